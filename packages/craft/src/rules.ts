@@ -1,0 +1,19 @@
+import type { Finding } from './finding.ts'
+import { port } from '#rules'
+
+/**
+ * What the core asks of the rulebook: findings for what it has measured. Each engine adds its own question here; the rulebook
+ * answers it in `port.ts`. The core names no rule and holds no limit. Which rulebook stands behind `#rules` is said by the
+ * package manifest, so no file of the core imports anything above it.
+ */
+export type RuleQuestions = {
+  lethality: import('./heat/lethality.ts').LethalityQuestion
+  cooling: import('./heat/chill.ts').CoolingQuestion
+}
+
+export type RulePort = {
+  readonly judge: <T extends keyof RuleQuestions>(topic: T, question: RuleQuestions[T]) => Finding[]
+}
+
+/** Findings of every rule in force that has something to say on this question. */
+export const judge: RulePort['judge'] = (topic, question) => (port satisfies RulePort).judge(topic, question)
