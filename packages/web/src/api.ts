@@ -1,0 +1,37 @@
+import type { Fault } from '@forcemeat/craft/calculation'
+
+/** A refusal of the server, with the faults it named. */
+export class Refused extends Error {
+  readonly status: number
+  readonly faults: readonly Fault[]
+  constructor(status: number, faults: readonly Fault[]) {
+    super(faults.map((f) => (f.path ? `${f.path}: ${f.message}` : f.message)).join('\n') || `refused (${status})`)
+    this.name = 'Refused'
+    this.status = status
+    this.faults = faults
+  }
+}
+
+async function send(method: string, path: string, init: { body?: BodyInit; headers?: Record<string, string> } = {}) {
+  let response: Response
+  try {
+    response = await fetch(path, { method, ...init, headers: { accept: 'application/json', ...init.headers } })
+  } catch {
+    throw new Refused(0, [{ path: '', message: 'the server does not answer; what you typed is still here, try again when it is back' }])
+  }
+  const body: unknown = response.headers.get('content-type')?.includes('json') ? await response.json() : undefined
+  if (response.ok) return body
+  const faults = (body as { faults?: Fault[] } | undefined)?.faults
+  throw new Refused(response.status, faults ?? [{ path: '', message: `the server answered ${response.status}` }])
+}
+
+/** Read a JSON address. @throws Refused */
+export const get = async <T>(path: string): Promise<T> => (await send('GET', path)) as T
+
+/** Send JSON. @throws Refused with the faults named by the server */
+export const post = async <T>(path: string, body: unknown): Promise<T> =>
+  (await send('POST', path, { body: JSON.stringify(body), headers: { 'content-type': 'application/json' } })) as T
+
+/** Send bytes as they are. @throws Refused */
+export const sendBytes = async <T>(method: 'PUT' | 'POST', path: string, bytes: Blob | ArrayBuffer): Promise<T> =>
+  (await send(method, path, { body: bytes, headers: { 'content-type': 'application/octet-stream' } })) as T

@@ -1,0 +1,103 @@
+import type { ComponentChildren } from 'preact'
+import { useId } from 'preact/hooks'
+
+type FieldProps = {
+  label: string
+  hint?: ComponentChildren
+  fault?: string | undefined
+  children: (ids: { id: string; describedBy: string | undefined; invalid: boolean }) => ComponentChildren
+}
+
+/** A labelled field with its hint and its fault beneath, tied together for a screen reader. */
+export function Field({ label, hint, fault, children }: FieldProps) {
+  const id = useId()
+  const hintId = hint ? `${id}-hint` : undefined
+  const faultId = fault ? `${id}-fault` : undefined
+  const describedBy = [hintId, faultId].filter(Boolean).join(' ') || undefined
+  return (
+    <div class={fault ? 'field field-wrong' : 'field'}>
+      <label for={id}>{label}</label>
+      {children({ id, describedBy, invalid: fault !== undefined })}
+      {hint && (
+        <p class="hint" id={hintId}>
+          {hint}
+        </p>
+      )}
+      {fault && (
+        <p class="fault" id={faultId}>
+          {fault}
+        </p>
+      )}
+    </div>
+  )
+}
+
+type TextProps = {
+  label: string
+  value: string
+  onInput: (value: string) => void
+  hint?: ComponentChildren
+  fault?: string | undefined
+  /** Digits pad on a tablet. */
+  numeric?: boolean
+  unit?: string
+  required?: boolean
+  placeholder?: string
+  type?: 'text' | 'date' | 'password' | 'search'
+}
+
+/** A line of text, or a figure with its unit behind it. */
+export function TextField({ label, value, onInput, hint, fault, numeric, unit, required, placeholder, type = 'text' }: TextProps) {
+  return (
+    <Field label={label} hint={hint} fault={fault}>
+      {({ id, describedBy, invalid }) => (
+        <span class={numeric ? 'entry entry-number' : 'entry'}>
+          <input
+            id={id}
+            type={type}
+            value={value}
+            inputMode={numeric ? 'decimal' : undefined}
+            autoComplete="off"
+            required={required}
+            placeholder={placeholder}
+            aria-describedby={describedBy}
+            aria-invalid={invalid}
+            onInput={(e) => onInput(e.currentTarget.value)}
+          />
+          {unit && <span class="unit">{unit}</span>}
+        </span>
+      )}
+    </Field>
+  )
+}
+
+type ChoiceProps<T extends string> = {
+  label: string
+  value: T
+  options: readonly { readonly value: T; readonly label: string }[]
+  onInput: (value: T) => void
+  hint?: ComponentChildren
+  fault?: string | undefined
+}
+
+export function ChoiceField<T extends string>({ label, value, options, onInput, hint, fault }: ChoiceProps<T>) {
+  return (
+    <Field label={label} hint={hint} fault={fault}>
+      {({ id, describedBy, invalid }) => (
+        <select
+          id={id}
+          value={value}
+          aria-describedby={describedBy}
+          aria-invalid={invalid}
+          onInput={(e) => onInput(e.currentTarget.value as T)}
+        >
+          {options.map((o) => (
+            <option key={o.value} value={o.value}>
+              {o.label}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  )
+}

@@ -1,0 +1,77 @@
+import type { Finding, Verdict } from '@forcemeat/craft/finding'
+
+const word: Readonly<Record<Verdict, string>> = { pass: 'Meets', fail: 'Fails', 'cannot-tell': 'Cannot tell' }
+
+const shape: Readonly<Record<Verdict, string>> = {
+  pass: 'M3 9.5 7 13 14 4',
+  fail: 'M4 4 13 13M13 4 4 13',
+  'cannot-tell': 'M8.5 3 14.5 13.5H2.5Z',
+}
+
+/** A verdict as shape and word; colour only repeats what they say. */
+export function VerdictMark({ verdict, label }: { verdict: Verdict; label?: string }) {
+  return (
+    <span class={`verdict verdict-${verdict}`}>
+      <svg viewBox="0 0 17 17" width="17" height="17" aria-hidden="true">
+        <path d={shape[verdict]} fill="none" stroke="currentColor" stroke-width="2.4" stroke-linecap="round" stroke-linejoin="round" />
+      </svg>
+      {label ?? word[verdict]}
+    </span>
+  )
+}
+
+const figure = (x: number | undefined, unit: string): string =>
+  x === undefined ? '–' : `${Number(x.toPrecision(5))} ${unit}`
+
+/** One finding: verdict, rule in one click, measured against limit with margin, why, and what would settle it. */
+export function FindingRow({ finding }: { finding: Finding }) {
+  return (
+    <li class="finding">
+      <div class="finding-head">
+        <VerdictMark verdict={finding.verdict} />
+        <a href={`/rules/${encodeURIComponent(finding.rule)}`}>{finding.title}</a>
+        <span class="where">{finding.jurisdiction}</span>
+        {finding.weight === 'advice' && <span class="where">advice</span>}
+      </div>
+      <p>
+        {finding.because}
+        {finding.margin !== undefined && <> · margin {figure(finding.margin, finding.unit)}</>}
+      </p>
+      {finding.settle && (
+        <p class="settle">
+          <strong>Would settle it:</strong> {finding.settle}
+        </p>
+      )}
+      <p class="cite">
+        {finding.source.document}, {finding.source.section} ({finding.source.edition}
+        {finding.source.mark ? `; ${finding.source.mark}` : ''})
+        {finding.source.url && (
+          <>
+            {' '}
+            <a href={finding.source.url} rel="noreferrer" target="_blank">
+              source
+            </a>
+          </>
+        )}
+        {finding.inForce.from && <> · in force from {finding.inForce.from}</>}
+        {finding.inForce.until && <> until {finding.inForce.until}</>}
+      </p>
+    </li>
+  )
+}
+
+const order: Readonly<Record<Verdict, number>> = { fail: 0, 'cannot-tell': 1, pass: 2 }
+
+/** Findings, the ones that stop a batch first. */
+export function Findings({ findings }: { findings: readonly Finding[] }) {
+  if (findings.length === 0) return <p class="quiet">No rule has anything to say yet.</p>
+  return (
+    <ul class="findings">
+      {findings
+        .toSorted((a, b) => order[a.verdict] - order[b.verdict])
+        .map((f, i) => (
+          <FindingRow key={`${f.rule}-${i}`} finding={f} />
+        ))}
+    </ul>
+  )
+}

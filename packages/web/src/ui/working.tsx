@@ -1,0 +1,34 @@
+import type { ComponentChildren } from 'preact'
+import type { WorkingStep } from '@forcemeat/craft/finding'
+
+/** A figure that opens to its steps. */
+export function Working({ figure, steps, children }: { figure: ComponentChildren; steps: readonly WorkingStep[]; children?: ComponentChildren }) {
+  return (
+    <details class="working">
+      <summary>{figure}</summary>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Step</th>
+            <th scope="col">How</th>
+            <th scope="col" class="num">
+              Value
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {steps.map((s) => (
+            <tr key={s.step + s.expression}>
+              <td>{s.step}</td>
+              <td class="formula">{s.expression}</td>
+              <td class="num">
+                {Number(s.value.toPrecision(6))} {s.unit}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {children}
+    </details>
+  )
+}
