@@ -48,11 +48,8 @@ for (const [room, below] of Object.entries(may)) {
       if (room === 'rulebook' && !typeOnly && /^@forcemeat\/craft(\/rules)?$/.test(name))
         say('the rulebook takes the core by subpath, and its port only as a type')
       if (name === '#rules' && shown !== portFile) say(`only ${portFile} may reach the port`)
-      if (
-        name.startsWith('.') &&
-        !relative(join(root, 'packages', room), resolve(dirname(path), name)).startsWith('..') === false
-      )
-        say('reaches into another room by path')
+      const reached = relative(join(root, 'packages', room), resolve(dirname(path), name))
+      if (name.startsWith('.') && reached.startsWith('..')) say('reaches into another room by path')
       const isPackage = !name.startsWith('.') && !name.startsWith('#') && !other
       if (pure.has(room) && isPackage && !pureMayUse.test(name))
         say('the core and the rulebook are pure: no IO, no framework')
