@@ -35,7 +35,7 @@ export function heading(rule: Rule, dated: Dated): Omit<Finding, 'verdict' | 'be
 
 const round = (x: number): number => Number(x.toPrecision(12))
 
-function against(limit: number, side: 'min' | 'max', measure: Measure & { value: number }, unit: string) {
+function against(limit: number, side: 'min' | 'max', measure: Extract<Measure, { value: number }>, unit: string) {
   const { value, low = value, high = value } = measure
   const word = side === 'max' ? 'at most' : 'at least'
   const [worst, best] = side === 'max' ? [high, low] : [low, high]
