@@ -1,12 +1,14 @@
 import type { Calculation } from './calculation.ts'
+import { cureCalculations } from './cure/calculations.ts'
+import { addedWaterCalculation } from './recipe/added-water.ts'
 
 /**
  * The registry: every computation the program can do. Each engine lists its own entries in its `calculations.ts`; an engine is
  * added here, a calculation in its engine's list, and every door follows.
  */
-const engines: readonly (readonly Calculation<never, unknown>[])[] = []
+const engines: readonly (readonly Calculation[])[] = [cureCalculations, [addedWaterCalculation]]
 
-const all = engines.flat() as unknown as readonly Calculation[]
+const all = engines.flat()
 
 /** Entries by name. */
 export const calculations: Readonly<Record<string, Calculation>> = Object.fromEntries(all.map((c) => [c.name, c]))
