@@ -8,6 +8,8 @@ export const findingSchema = z.strictObject({
   verdict: z.enum(['pass', 'fail', 'cannot-tell']),
   /** What a breach asks for: `limit` stops a release, `advice` is shown and may be overruled with a reason. */
   weight: z.enum(['limit', 'advice']).optional(),
+  /** Findings that share this name are alternatives of one requirement: one pass among them meets it. */
+  anyOf: z.string().optional(),
   measured: z.number().optional(),
   limit: z.number().optional(),
   unit: z.string(),
@@ -28,11 +30,26 @@ export const findingSchema = z.strictObject({
 export type Finding = z.infer<typeof findingSchema>
 export type Verdict = Finding['verdict']
 
-/** The one verdict that stands for many: any fail fails, else any cannot-tell, else pass; nothing judged is cannot-tell. */
-export function overall(findings: readonly Pick<Finding, 'verdict'>[]): Verdict {
-  if (findings.some((f) => f.verdict === 'fail')) return 'fail'
-  if (findings.length === 0 || findings.some((f) => f.verdict === 'cannot-tell')) return 'cannot-tell'
-  return 'pass'
+const worst = (verdicts: readonly Verdict[]): Verdict => {
+  if (verdicts.includes('fail')) return 'fail'
+  return verdicts.length === 0 || verdicts.includes('cannot-tell') ? 'cannot-tell' : 'pass'
+}
+
+const best = (verdicts: readonly Verdict[]): Verdict => {
+  if (verdicts.includes('pass')) return 'pass'
+  return verdicts.includes('cannot-tell') ? 'cannot-tell' : 'fail'
+}
+
+/**
+ * The one verdict that stands for many: alternatives (`anyOf`) count by their best, everything else by the worst; nothing judged
+ * is cannot-tell. Advice is left out: it never stops a batch.
+ */
+export function overall(findings: readonly Pick<Finding, 'verdict' | 'anyOf' | 'weight'>[]): Verdict {
+  const binding = findings.filter((f) => f.weight !== 'advice')
+  const groups = Map.groupBy(binding, (f) => f.anyOf)
+  const alone = (groups.get(undefined) ?? []).map((f) => f.verdict)
+  groups.delete(undefined)
+  return worst([...alone, ...[...groups.values()].map((g) => best(g.map((f) => f.verdict)))])
 }
 
 /** One line of a working, enough for an inspector to redo the figure by hand. */

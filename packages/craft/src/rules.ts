@@ -9,11 +9,18 @@ import { port } from '#rules'
 export type RuleQuestions = {
   lethality: import('./heat/lethality.ts').LethalityQuestion
   cooling: import('./heat/chill.ts').CoolingQuestion
+  pork: import('./pork/freezing.ts').PorkQuestion
+  degreeHours: import('./ferment/degree-hours.ts').DegreeHoursQuestion
 }
 
 export type RulePort = {
   readonly judge: <T extends keyof RuleQuestions>(topic: T, question: RuleQuestions[T]) => Finding[]
+  /** Temperatures (°C) the rules of a topic ask a log about, so that one walk over the log can watch them all. */
+  readonly marks: (topic: keyof RuleQuestions) => readonly number[]
 }
 
 /** Findings of every rule in force that has something to say on this question. */
 export const judge: RulePort['judge'] = (topic, question) => (port satisfies RulePort).judge(topic, question)
+
+/** Temperatures (°C) the rules of a topic ask a log about. */
+export const marks: RulePort['marks'] = (topic) => (port satisfies RulePort).marks(topic)

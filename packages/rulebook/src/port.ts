@@ -1,11 +1,24 @@
 import type { RulePort } from '@forcemeat/craft/rules'
-import { judgeCooling } from './cooling/judge.ts'
-import { judgeLethality } from './lethality/judge.ts'
+import { coolingMarks, judgeCooling } from './cooling/judge.ts'
+import { judgeLethality, lethalityMarks } from './lethality/judge.ts'
+import { judgeDegreeHours } from './ferment/judge.ts'
+import { judgePork } from './pork/judge.ts'
 
 /** Which part of the rulebook answers which question of the core. */
 const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => ReturnType<RulePort['judge']> } = {
   lethality: judgeLethality,
   cooling: judgeCooling,
+  pork: judgePork,
+  degreeHours: judgeDegreeHours,
 }
 
-export const port: RulePort = { judge: (topic, question) => answers[topic](question as never) }
+/** Temperatures, °C, that the rules of a topic ask a log about. */
+const marked: { readonly [T in Parameters<RulePort['judge']>[0]]?: readonly number[] } = {
+  lethality: lethalityMarks,
+  cooling: coolingMarks,
+}
+
+export const port: RulePort = {
+  judge: (topic, question) => answers[topic](question as never),
+  marks: (topic) => marked[topic] ?? [],
+}

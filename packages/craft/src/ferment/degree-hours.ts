@@ -1,0 +1,86 @@
+import { judge } from '../rules.ts'
+import { exposure, type Exposure } from './exposure.ts'
+import type { DegreeHoursInput, DegreeHoursOutput } from './schema.ts'
+
+/** What the rulebook is asked: degree-hours above a base, up to the moment the target pH was measured. */
+export type DegreeHoursQuestion = {
+  /** Exposure above the base temperature of a published system, with the chamber `shift` °C warmer than read. */
+  readonly exposure: (system: string, baseC: number, shift: number) => Exposure
+  readonly toleranceC: number
+  readonly targetPh: number
+  readonly hoursToTarget?: number
+  readonly lastPh?: number
+  readonly phCounts: boolean
+  readonly on?: string
+}
+
+const F_PER_C = 1.8
+
+/**
+ * Degree-hours of a fermentation: degrees of the chamber above the temperature at which Staphylococcus aureus starts to grow
+ * effectively, times hours, until the product's pH is at or below the target; held against the limit for the highest temperature met.
+ *
+ * @param input chamber temperatures by the hour with pH readings; target pH 5.3 unless said
+ * @returns degree-hours in the system asked for, hours to target, highest temperature, limit, a finding for each published system
+ * @source American Meat Institute Foundation, Good manufacturing practices for fermented dry and semi-dry sausage (1997); CFIA,
+ *   Meat hygiene manual of procedures, chapter 4, 4.16 (archived)
+ */
+export function degreeHours(input: DegreeHoursInput): DegreeHoursOutput {
+  const { log, targetPh = 5.3, system = 'CA', toleranceC = 0, phMeterCalibrated, on } = input
+  const readings = log.filter((r) => r.ph !== undefined)
+  const reached = readings.find((r) => r.ph! <= targetPh)
+  const until = reached?.hour ?? log.at(-1)!.hour
+  const shifted = (shift: number) =>
+    shift === 0 ? log : log.map((r) => ({ ...r, tempC: r.tempC === null ? null : r.tempC + shift }))
+  const bases = new Map<string, number>()
+  const lastPh = readings.at(-1)?.ph
+  const findings = judge('degreeHours', {
+    exposure: (of, baseC, shift) => {
+      bases.set(of, baseC)
+      return exposure(shifted(shift), baseC, until)
+    },
+    toleranceC,
+    targetPh,
+    phCounts: phMeterCalibrated !== false,
+    ...(reached ? { hoursToTarget: reached.hour - log[0]!.hour } : {}),
+    ...(lastPh === undefined ? {} : { lastPh }),
+    ...(on === undefined ? {} : { on }),
+  })
+  const own = findings.find((f) => f.jurisdiction === system)!
+  const celsius = own.unit === '°C·h'
+  const highestC = exposure(log, 0, until).highestC
+  const used = own.measured ?? 0
+  const rate = rateNow(log, bases.get(system)!, celsius)
+  return {
+    degreeHours: used,
+    unit: own.unit,
+    ...(reached ? { hoursToTarget: reached.hour - log[0]!.hour } : {}),
+    highestC,
+    limit: own.limit ?? 0,
+    ...(!reached && rate > 0 ? { hoursLeft: Math.max(0, ((own.limit ?? 0) - used) / rate) } : {}),
+    findings,
+    working: [
+      { step: 'start', expression: 'first reading', value: log[0]!.hour, unit: 'h' },
+      {
+        step: 'end of the count',
+        expression: reached ? `first pH at or below ${targetPh}` : `last reading; pH ${targetPh} not reached`,
+        value: until,
+        unit: 'h',
+      },
+      { step: 'highest chamber temperature', expression: 'up to the end of the count', value: highestC, unit: '°C' },
+      {
+        step: 'degree-hours',
+        expression: `Σ (T − base) × hours, readings joined by straight lines, in ${celsius ? '°C' : '°F'}`,
+        value: used,
+        unit: own.unit,
+      },
+      { step: 'limit', expression: own.title, value: own.limit ?? 0, unit: own.unit },
+    ],
+  }
+}
+
+/** Degree-hours used up each hour at the last temperature. */
+function rateNow(log: DegreeHoursInput['log'], baseC: number, celsius: boolean): number {
+  const last = log.findLast((r) => r.tempC !== null)
+  return last ? Math.max(0, last.tempC! - baseC) * (celsius ? 1 : F_PER_C) : 0
+}

@@ -1,0 +1,48 @@
+import { z } from 'zod'
+import { findingSchema, workingSchema } from '../finding.ts'
+import { hours, isoDate, list, oneOf, quantity, tempC } from '../schema.ts'
+
+const ph = () => quantity('pH', { min: 2, max: 9 })
+
+export const degreeHourSystems = ['CA', 'US'] as const
+
+export const degreeHoursInput = z.strictObject({
+  /** Chamber temperature by the hour, with the pH of the product where it was measured. Two readings at one hour are a step. */
+  log: list(z.strictObject({ hour: hours(), tempC: tempC().nullable(), ph: ph().optional() }), {
+    min: 2,
+    max: 500_000,
+  }).superRefine((log, ctx) => {
+    const at = log.findIndex((r, i) => i > 0 && r.hour < log[i - 1]!.hour)
+    if (at > 0)
+      ctx.addIssue({
+        code: 'custom',
+        path: [at, 'hour'],
+        message: `is ${log[at]!.hour}, before ${log[at - 1]!.hour} of the reading before it; allowed: hours that never fall`,
+      })
+  }),
+  /** pH that ends the count; 5.3 in both published systems. */
+  targetPh: ph().optional(),
+  /** The system `degreeHours`, `unit` and `limit` are given in; findings come for both. */
+  system: oneOf(degreeHourSystems).optional(),
+  /** Largest error of the thermometer, ± °C. */
+  toleranceC: quantity('°C', { min: 0, max: 20 }).optional(),
+  /** Whether the pH meter was calibrated on the day of the readings; false leaves every pH unproven. */
+  phMeterCalibrated: z.boolean().optional(),
+  on: isoDate().optional(),
+})
+
+export const degreeHoursOutput = z.strictObject({
+  degreeHours: z.number(),
+  unit: z.string(),
+  /** Hours from the start to the first measured pH at or below the target; absent where none was measured. */
+  hoursToTarget: z.number().optional(),
+  highestC: z.number(),
+  limit: z.number(),
+  /** Hours left at the last temperature before the limit is used up; absent once the target is reached or below the base. */
+  hoursLeft: z.number().optional(),
+  findings: z.array(findingSchema),
+  working: workingSchema,
+})
+
+export type DegreeHoursInput = z.infer<typeof degreeHoursInput>
+export type DegreeHoursOutput = z.infer<typeof degreeHoursOutput>

@@ -1,0 +1,129 @@
+import type { Finding } from '@forcemeat/craft/finding'
+import type { PorkQuestion } from '@forcemeat/craft/pork/freezing'
+import {
+  freezingDoesNotHelp,
+  freezingSchedules,
+  type CentreSchedule,
+  type RoomSchedule,
+} from '../../data/pork/freezing.ts'
+import { heading } from '../evaluate.ts'
+import type { Rule } from '../rule.ts'
+
+type Head = Omit<Finding, 'verdict' | 'because'>
+const head = (rule: Rule): Head => ({ ...heading(rule, rule.values[0]!), anyOf: `${rule.jurisdiction}.pork.freezing` })
+
+function byRoom({ rule, groups }: RoomSchedule, q: PorkQuestion): Finding {
+  const base = head(rule)
+  if (q.storageC === undefined)
+    return {
+      ...base,
+      verdict: 'cannot-tell',
+      because: 'the temperature of the freezer room is not given',
+      settle: 'the room record: temperature and days',
+    }
+  const group = groups.find((g) => q.thicknessMm <= g.upToMm)
+  if (!group)
+    return {
+      ...base,
+      verdict: 'fail',
+      because: `${q.thicknessMm} mm is thicker than any row of the schedule (at most ${groups.at(-1)!.upToMm} mm)`,
+    }
+  // The worst the room may have been, by its thermometer's error. The coldest row it still reaches asks for the fewest days.
+  const row = group.rows.filter((r) => q.storageC! + q.toleranceC <= r.c).at(-1)
+  if (!row) {
+    const onlyByError = group.rows.some((r) => q.storageC! - q.toleranceC <= r.c)
+    return onlyByError
+      ? {
+          ...base,
+          verdict: 'cannot-tell',
+          because: `${q.storageC} °C reaches the schedule by less than the thermometer's error of ${q.toleranceC} °C`,
+          settle: 'a colder room or a finer thermometer',
+        }
+      : {
+          ...base,
+          verdict: 'fail',
+          because: `${q.storageC} °C is warmer than the warmest row of the schedule (${group.rows[0]!.c} °C)`,
+        }
+  }
+  const asked = `${row.days} days at or below ${row.c} °C for meat up to ${group.upToMm} mm`
+  if (q.days === undefined)
+    return {
+      ...base,
+      limit: row.days,
+      verdict: 'cannot-tell',
+      because: `the schedule asks for ${asked}; the days held are not given`,
+      settle: 'the dates in and out of the freezer',
+    }
+  const margin = q.days - row.days
+  return {
+    ...base,
+    measured: q.days,
+    limit: row.days,
+    margin,
+    verdict: margin >= 0 ? 'pass' : 'fail',
+    because: `held ${q.days} days at ${q.storageC} °C; the schedule asks for ${asked}`,
+  }
+}
+
+function byCentre({ rule, rows }: CentreSchedule, q: PorkQuestion): Finding {
+  const base = head(rule)
+  if (!q.stretch)
+    return {
+      ...base,
+      verdict: 'cannot-tell',
+      because: 'no record of the temperature at the centre is given',
+      settle: 'a logger in the thickest piece',
+    }
+  const tried = rows.map((r) => ({ ...r, sure: q.stretch!(r.c - q.toleranceC), best: q.stretch!(r.c + q.toleranceC) }))
+  const met = tried.find((t) => t.sure.hours >= t.hours)
+  if (met)
+    return {
+      ...base,
+      measured: met.sure.hours,
+      limit: met.hours,
+      margin: met.sure.hours - met.hours,
+      verdict: 'pass',
+      because: `${met.sure.hours.toFixed(1)} h unbroken at or below ${met.c} °C; the schedule asks for ${met.hours} h`,
+    }
+  const nearest = tried.toSorted((a, b) => b.sure.hours / b.hours - a.sure.hours / a.hours)[0]!
+  const shown = {
+    ...base,
+    measured: nearest.sure.hours,
+    limit: nearest.hours,
+    margin: nearest.sure.hours - nearest.hours,
+  }
+  const short = `${nearest.sure.hours.toFixed(1)} h unbroken at or below ${nearest.c} °C; the schedule asks for ${nearest.hours} h`
+  if (tried.some((t) => t.best.hours >= t.hours))
+    return {
+      ...shown,
+      verdict: 'cannot-tell',
+      because: `${short}; it is met only within the thermometer's error of ${q.toleranceC} °C`,
+      settle: 'longer, colder, or a finer thermometer',
+    }
+  if (tried.some((t) => t.sure.broken))
+    return {
+      ...shown,
+      verdict: 'cannot-tell',
+      because: `${short}; the record has a hole, and time across it is not counted`,
+      settle: 'an unbroken record, or longer at that temperature',
+    }
+  return { ...shown, verdict: 'fail', because: short }
+}
+
+/** A finding for each freezing schedule of the places asked about; for meat that freezing does not make safe, the one that says so. */
+export function judgePork(q: PorkQuestion): Finding[] {
+  if (q.species !== 'pork')
+    return [
+      {
+        ...heading(freezingDoesNotHelp, freezingDoesNotHelp.values[0]!),
+        verdict: 'fail',
+        because: `${q.species.replace('-', ' ')} can carry Trichinella that survive freezing`,
+        settle: 'a cook that kills Trichinella, or a test of each carcass',
+      },
+    ]
+  // A schedule by the centre is not on the table where only the room was recorded, nor the other way round.
+  const offered = q.stretch === undefined ? 'room' : q.storageC === undefined ? 'centre' : undefined
+  return freezingSchedules
+    .filter((s) => q.jurisdictions.includes(s.rule.jurisdiction) && (offered === undefined || s.kind === offered))
+    .map((s) => (s.kind === 'room' ? byRoom(s, q) : byCentre(s, q)))
+}
