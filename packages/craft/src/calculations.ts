@@ -1,5 +1,7 @@
 import type { Calculation } from './calculation.ts'
 import { cureCalculations } from './cure/calculations.ts'
+import { dryCalculations } from './dry/calculations.ts'
+import { blendCalculations } from './blend/calculations.ts'
 import { fermentCalculations } from './ferment/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
 import { addedWaterCalculation } from './recipe/added-water.ts'
@@ -8,7 +10,7 @@ import { addedWaterCalculation } from './recipe/added-water.ts'
  * The registry: every computation the program can do. Each engine lists its own entries in its `calculations.ts`; an engine is
  * added here, a calculation in its engine's list, and every door follows.
  */
-const engines: readonly (readonly Calculation[])[] = [cureCalculations, [addedWaterCalculation], fermentCalculations, porkCalculations]
+const engines: readonly (readonly Calculation[])[] = [blendCalculations, cureCalculations, [addedWaterCalculation], dryCalculations, fermentCalculations, porkCalculations]
 
 const all = engines.flat()
 
