@@ -10,7 +10,14 @@ import { addedWaterCalculation } from './recipe/added-water.ts'
  * The registry: every computation the program can do. Each engine lists its own entries in its `calculations.ts`; an engine is
  * added here, a calculation in its engine's list, and every door follows.
  */
-const engines: readonly (readonly Calculation[])[] = [blendCalculations, cureCalculations, [addedWaterCalculation], dryCalculations, fermentCalculations, porkCalculations]
+const engines: readonly (readonly Calculation[])[] = [
+  blendCalculations,
+  cureCalculations,
+  [addedWaterCalculation],
+  dryCalculations,
+  fermentCalculations,
+  porkCalculations,
+]
 
 const all = engines.flat()
 
