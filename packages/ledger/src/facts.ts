@@ -1,6 +1,18 @@
 import { z } from 'zod'
 import { jurisdictions, recipeSchema } from '@forcemeat/craft/recipe/schema'
-import { isoDate, isoInstant, list, massKg, massKgOrNone, money, oneOf, pct, quantity, tempC, text } from '@forcemeat/craft/schema'
+import {
+  isoDate,
+  isoInstant,
+  list,
+  massKg,
+  massKgOrNone,
+  money,
+  oneOf,
+  pct,
+  quantity,
+  tempC,
+  text,
+} from '@forcemeat/craft/schema'
 
 /** A short code people can read out: letters, digits, dot, dash; no spaces. */
 export const code = () =>
@@ -231,6 +243,8 @@ export type Entry = Draft & {
   readonly seq: number
   /** UTC instant of recording. */
   readonly at: string
+  /** What the machine's clock said, where it stood before the entry before this one; `at` then repeats that entry's instant. */
+  readonly clock?: string
   readonly prev: string
   readonly hash: string
 }

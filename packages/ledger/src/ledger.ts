@@ -1,0 +1,71 @@
+import type { BackupReport } from './backup.ts'
+import type { Draft, Entry } from './facts.ts'
+import type { ExportReport } from './plain.ts'
+import type { StoredFile } from './files.ts'
+import type { BatchesQuery, BatchFacts, BatchRecord } from './read/batches.ts'
+import type { EntriesQuery, HeadOfRecord, ListedEntry } from './read/entries.ts'
+import type { RecordedFact } from './read/facts-of.ts'
+import type { InstrumentFacts, KitchenFacts, PersonFacts } from './read/kitchen.ts'
+import type { LotFacts, LotsQuery, Movement } from './read/lots.ts'
+import type { PackFacts } from './read/packs.ts'
+import type { RecipeFacts, RecipeVersion } from './read/recipes.ts'
+import type { Today } from './read/today.ts'
+import type { LotTrace, MassBalance, PackTrace } from './read/trace.ts'
+import type { VerifyOptions, VerifyReport } from './verify.ts'
+
+/** An open record. Everything it gives back is plain JSON; every write is on the disk before its promise resolves. */
+export type Ledger = {
+  /** The database file. */
+  readonly file: string
+
+  /**
+   * Record drafts together: all of them or none. Answers in the order given; a draft whose `key` was recorded before with the same
+   * content is answered with the earlier entry. @throws InvalidInput with every fault of the first draft that has any, or of all that do not parse; RecordError when the disk fails
+   */
+  readonly append: (drafts: readonly Draft[]) => Promise<Entry[]>
+  /** Called after each commit with its entries, oldest first; also for entries another program records. Returns how to stop. */
+  readonly onAppend: (listener: (entries: readonly Entry[]) => void) => () => void
+
+  readonly putFile: (data: Uint8Array) => Promise<StoredFile>
+  readonly getFile: (sha256: string) => Promise<Uint8Array | undefined>
+  readonly files: () => Promise<StoredFile[]>
+
+  readonly head: () => Promise<HeadOfRecord>
+  readonly entries: (query?: EntriesQuery) => Promise<ListedEntry[]>
+  readonly entry: (seq: number) => Promise<ListedEntry | undefined>
+  readonly kitchen: () => Promise<KitchenFacts | undefined>
+  readonly people: () => Promise<PersonFacts[]>
+  /** Instruments as they stand on a day; today unless told. */
+  readonly instruments: (on?: string) => Promise<InstrumentFacts[]>
+  readonly instrument: (
+    id: string,
+    on?: string,
+  ) => Promise<(InstrumentFacts & { readonly checks: readonly RecordedFact<'instrument.check'>[] }) | undefined>
+  readonly lots: (query?: LotsQuery) => Promise<LotFacts[]>
+  readonly lot: (id: string) => Promise<(LotFacts & { readonly movements: readonly Movement[] }) | undefined>
+  readonly recipes: () => Promise<RecipeFacts[]>
+  readonly recipe: (
+    id: string,
+  ) => Promise<
+    { readonly recipe: string; readonly newest: number; readonly versions: readonly RecipeVersion[] } | undefined
+  >
+  readonly batches: (query?: BatchesQuery) => Promise<BatchFacts[]>
+  readonly batch: (id: string) => Promise<BatchRecord | undefined>
+  readonly pack: (id: string) => Promise<PackFacts | undefined>
+  readonly traceLot: (lot: string) => Promise<LotTrace | undefined>
+  readonly tracePack: (pack: string) => Promise<PackTrace | undefined>
+  readonly massBalance: (batch: string) => Promise<MassBalance | undefined>
+  readonly today: (on?: string) => Promise<Today>
+
+  readonly verify: (options?: VerifyOptions) => Promise<VerifyReport>
+  /** Drop the derived tables and fill them again from the entries. Returns how many entries were read. */
+  readonly rebuildViews: (progress?: (done: number) => void) => Promise<number>
+  /** Copy the record, files and all, into a new file while work goes on; then open the copy and hold it against this record. */
+  readonly backup: (file: string, progress?: (done: number, total: number) => void) => Promise<BackupReport>
+  /** Everything as plain files in a new folder: `entries.jsonl`, `files/`, `head.json`. */
+  readonly exportTo: (folder: string, progress?: (done: number, total: number) => void) => Promise<ExportReport>
+  /** Take an export into this record, which must be empty; the chain keeps its hashes. */
+  readonly importFrom: (folder: string, progress?: (done: number, total: number) => void) => Promise<ExportReport>
+  /** Finish what waits to be written, then close. */
+  readonly close: () => Promise<void>
+}

@@ -1,0 +1,117 @@
+import type { Store } from '../dialect/store.ts'
+import { fromText } from '../entry.ts'
+import type { Recipe } from '@forcemeat/craft/recipe/schema'
+import type { BatchState, BatchTable } from '../tables.ts'
+import { within } from './entries.ts'
+import { factsOf, recorded, type RecordedFact } from './facts-of.ts'
+import { instrumentsOf, type InstrumentFacts } from './kitchen.ts'
+import { lotsNamed, type LotFacts } from './lots.ts'
+import { packsOf, type PackFacts } from './packs.ts'
+import { waitsFor } from './waits-for.ts'
+
+export type BatchFacts = RecordedFact<'batch.plan'> & {
+  readonly state: BatchState
+  readonly recipeName: string
+  readonly recipeKind: Recipe['kind']
+  readonly weighedLines: number
+  readonly packCount: number
+  /** The decision that stands, the latest where there are several. */
+  readonly decision?: 'release' | 'hold'
+}
+
+export type BatchesQuery = {
+  readonly limit?: number
+  /** Code of the last batch of the page before. */
+  readonly after?: string
+  readonly state?: BatchState | readonly BatchState[]
+  readonly recipe?: string
+}
+
+type Row = Pick<BatchTable, 'root' | 'state' | 'weighed' | 'packs' | 'decision'> & {
+  text: string
+  hash: string
+  recipe_text: string
+}
+
+const selection = (store: Store) =>
+  store.read
+    .selectFrom('batch as b')
+    .innerJoin('entry as e', 'e.seq', 'b.seq')
+    .innerJoin('fact as f', (on) => on.onRef('f.subject', '=', 'b.recipe').on('f.kind', '=', 'recipe.save'))
+    .innerJoin('entry as r', 'r.seq', 'f.seq')
+    .whereRef('f.part', '=', (e) => e.cast<string>('b.version', 'text'))
+    .select(['e.text', 'e.hash', 'b.root', 'b.state', 'b.weighed', 'b.packs', 'b.decision', 'r.text as recipe_text'])
+
+const recipeIn = (row: Row): Recipe => (JSON.parse(row.recipe_text) as { body: { body: Recipe } }).body.body
+
+function batchFacts(row: Row): BatchFacts {
+  const recipe = recipeIn(row)
+  return {
+    ...recorded<'batch.plan'>(fromText(row.text, row.hash), row.root),
+    state: row.state,
+    recipeName: recipe.name,
+    recipeKind: recipe.kind,
+    weighedLines: row.weighed,
+    packCount: row.packs,
+    ...(row.decision === null ? {} : { decision: row.decision }),
+  }
+}
+
+/** Batches, the one planned last first. */
+export async function listBatches(store: Store, query: BatchesQuery = {}): Promise<BatchFacts[]> {
+  const { after, state, recipe } = query
+  let rows = selection(store).orderBy('b.root', 'desc').limit(within(query.limit, 200))
+  if (state !== undefined) rows = rows.where('b.state', 'in', typeof state === 'string' ? [state] : state)
+  if (recipe !== undefined) rows = rows.where('b.recipe', '=', recipe)
+  if (after !== undefined)
+    rows = rows.where('b.root', '<', store.read.selectFrom('batch').select('root').where('batch', '=', after))
+  return (await rows.execute()).map(batchFacts)
+}
+
+/** Batches by code; those the record does not have are left out. */
+export async function batchesNamed(store: Store, batches: readonly string[]): Promise<BatchFacts[]> {
+  if (batches.length === 0) return []
+  return (await selection(store).where('b.batch', 'in', batches).orderBy('b.root').execute()).map(batchFacts)
+}
+
+/** Everything recorded of one batch that stands. */
+export type BatchRecord = BatchFacts & {
+  readonly recipeBody: Recipe
+  readonly weighings: readonly RecordedFact<'batch.weigh'>[]
+  readonly measures: readonly RecordedFact<'batch.measure'>[]
+  readonly curves: readonly RecordedFact<'batch.curve'>[]
+  readonly decisions: readonly RecordedFact<'batch.decide'>[]
+  readonly packs: readonly PackFacts[]
+  /** The lots planned or weighed. */
+  readonly lots: readonly LotFacts[]
+  /** The instruments used or planned, with their last check on or before the batch's date. */
+  readonly instruments: readonly InstrumentFacts[]
+  /** What has still to happen before the batch can go out, in order. */
+  readonly waitsFor: readonly string[]
+}
+
+const named = (codes: readonly (string | undefined)[]): string[] => [...new Set(codes)].filter((c) => c !== undefined)
+
+export async function batchOf(store: Store, batch: string): Promise<BatchRecord | undefined> {
+  const row = await selection(store).where('b.batch', '=', batch).executeTakeFirst()
+  if (!row) return undefined
+  const facts = batchFacts(row)
+  const recipeBody = recipeIn(row)
+  const [weighings, measures, curves, decisions, packs] = await Promise.all([
+    factsOf(store, 'batch.weigh', batch),
+    factsOf(store, 'batch.measure', batch),
+    factsOf(store, 'batch.curve', batch),
+    factsOf(store, 'batch.decide', batch),
+    packsOf(store, [batch]),
+  ])
+  const lots = await lotsNamed(store, named([...facts.lines.map((l) => l.lot), ...weighings.map((w) => w.lot)]))
+  const used = named([
+    ...facts.lines.map((l) => l.scale),
+    ...weighings.map((w) => w.instrument),
+    ...measures.map((m) => m.instrument),
+    ...curves.flatMap((c) => c.channels.map((ch) => ch.instrument)),
+  ])
+  const instruments = used.length === 0 ? [] : await instrumentsOf(store, facts.on, used)
+  const whole = { ...facts, recipeBody, weighings, measures, curves, decisions, packs, lots, instruments }
+  return { ...whole, waitsFor: waitsFor(whole) }
+}

@@ -1,0 +1,27 @@
+import type { BatchRecord } from './batches.ts'
+
+/** What has still to be recorded before a batch can go out, in the order of the work. Says nothing of whether it is safe. */
+export function waitsFor(batch: Omit<BatchRecord, 'waitsFor'>): string[] {
+  if (batch.state === 'packed') return []
+  const waits: string[] = []
+  const weighed = new Set(batch.weighings.map((w) => w.line))
+  const missing = batch.lines.filter((l) => !weighed.has(l.line))
+  if (missing.length === batch.lines.length) waits.push('weighing')
+  else if (missing.length > 0) waits.push(`weighing of ${missing.map((l) => l.material).join(', ')}`)
+  const curves = new Set(batch.curves.map((c) => c.purpose))
+  const kind = batch.recipeKind
+  const heated = kind === 'cooked' || batch.recipeBody.cook !== undefined
+  if (heated && !curves.has('cook') && !curves.has('cook-and-chill')) waits.push('cook curve')
+  if (heated && !curves.has('chill') && !curves.has('cook-and-chill')) waits.push('chill curve')
+  if (kind === 'fermented' && !curves.has('ferment')) waits.push('fermentation curve')
+  if (kind === 'fermented' && !batch.measures.some((m) => m.what === 'ph')) waits.push('pH after fermentation')
+  if (
+    (kind === 'dried' || batch.recipeBody.dry !== undefined) &&
+    !batch.measures.some((m) => m.what === 'aw' || (m.what === 'weight' && m.step === 'dry'))
+  )
+    waits.push('water activity or weight after drying')
+  if (batch.decision === 'hold') waits.push('the end of its hold')
+  else if (batch.decision === undefined) waits.push('release or hold')
+  if (batch.packs.length === 0) waits.push('packing')
+  return waits
+}

@@ -1,0 +1,82 @@
+import type { Draft } from './facts.ts'
+
+export type SubjectType = 'kitchen' | 'person' | 'instrument' | 'lot' | 'recipe' | 'batch' | 'pack' | 'file' | 'entry'
+export type Subject = { readonly type: SubjectType; readonly id: string }
+
+const present = (type: SubjectType, ids: readonly (string | undefined)[]): Subject[] =>
+  [...new Set(ids)].flatMap((id) => (id === undefined ? [] : [{ type, id }]))
+
+/** What a fact is a fact of: the one thing a correction may not change. `part` tells facts of one subject apart. */
+export function subjectOf({ kind, body }: Pick<Draft, 'kind' | 'body'>): Subject & { readonly part?: string } {
+  const draft = { kind, body } as Draft
+  switch (draft.kind) {
+    case 'kitchen.set':
+      return { type: 'kitchen', id: 'kitchen' }
+    case 'person.add':
+      return { type: 'person', id: draft.body.person }
+    case 'instrument.add':
+    case 'instrument.check':
+      return { type: 'instrument', id: draft.body.instrument }
+    case 'lot.receive':
+    case 'lot.adjust':
+      return { type: 'lot', id: draft.body.lot }
+    case 'recipe.save':
+      return { type: 'recipe', id: draft.body.recipe, part: String(draft.body.version) }
+    case 'batch.plan':
+    case 'batch.measure':
+      return { type: 'batch', id: draft.body.batch }
+    case 'batch.curve':
+      return { type: 'batch', id: draft.body.batch, part: draft.body.purpose }
+    case 'batch.weigh':
+      return { type: 'batch', id: draft.body.batch, part: draft.body.line }
+    case 'batch.decide':
+      return { type: 'batch', id: draft.body.batch, part: draft.body.decision }
+    case 'batch.pack':
+    case 'pack.ship':
+      return { type: 'pack', id: draft.body.pack }
+    case 'entry.withdraw':
+      return { type: 'entry', id: String(draft.body.entry) }
+  }
+}
+
+/** Everything an entry speaks of, so that any of it finds the entry again. `weighedLot` is the lot the plan named for the line. */
+export function subjectsOf(draft: Draft, weighedLot?: string): readonly Subject[] {
+  const { type, id } = subjectOf(draft)
+  const first: Subject = { type, id }
+  switch (draft.kind) {
+    case 'batch.plan':
+      return [
+        first,
+        ...present('recipe', [draft.body.recipe]),
+        ...present(
+          'lot',
+          draft.body.lines.map((l) => l.lot),
+        ),
+        ...present(
+          'instrument',
+          draft.body.lines.map((l) => l.scale),
+        ),
+      ]
+    case 'batch.weigh':
+      return [
+        first,
+        ...present('lot', [draft.body.lot ?? weighedLot]),
+        ...present('instrument', [draft.body.instrument]),
+      ]
+    case 'batch.measure':
+      return [first, ...present('instrument', [draft.body.instrument])]
+    case 'batch.curve':
+      return [
+        first,
+        ...present('file', [draft.body.file]),
+        ...present(
+          'instrument',
+          draft.body.channels.map((c) => c.instrument),
+        ),
+      ]
+    case 'batch.pack':
+      return [first, ...present('batch', [draft.body.batch])]
+    default:
+      return [first]
+  }
+}

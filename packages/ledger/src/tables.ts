@@ -1,0 +1,116 @@
+import type { ColumnTypes } from './dialect/store.ts'
+
+/** An entry: `text` is its canonical JSON without `hash`; the other columns repeat what queries need. */
+export type EntryTable = {
+  seq: number
+  at: string
+  author: string
+  kind: string
+  send_key: string | null
+  prev: string
+  hash: string
+  text: string
+}
+export type FileTable = { sha256: string; bytes: number; data: Uint8Array; at: string }
+
+/** Every fact in force: one row an entry that stands; `root` is the first entry of its line of corrections. */
+export type FactTable = { seq: number; root: number; kind: string; subject: string; part: string | null }
+export type AboutTable = { type: string; id: string; seq: number }
+export type SupersededTable = { seq: number; by_seq: number; how: 'corrected' | 'withdrawn' }
+export type LotTable = {
+  lot: string
+  seq: number
+  root: number
+  material: string
+  supplier: string | null
+  received: string
+  use_by: string | null
+  balance_mg: number
+}
+export type MovementTable = {
+  seq: number
+  root: number
+  lot: string
+  mg: number
+  batch: string | null
+  day: string | null
+}
+export type BatchState = 'planned' | 'weighing' | 'made' | 'held' | 'released' | 'packed'
+export type BatchTable = {
+  batch: string
+  seq: number
+  root: number
+  recipe: string
+  version: number
+  day: string
+  lines: number
+  weighed: number
+  packs: number
+  decision: 'release' | 'hold' | null
+  state: BatchState
+}
+export type PackTable = {
+  pack: string
+  seq: number
+  root: number
+  batch: string
+  count: number
+  mg: number
+  day: string
+  shipped: number
+}
+
+export type Tables = {
+  entry: EntryTable
+  file: FileTable
+  fact: FactTable
+  about: AboutTable
+  superseded: SupersededTable
+  lot: LotTable
+  movement: MovementTable
+  batch: BatchTable
+  pack: PackTable
+  view_version: { version: string }
+  migration: { id: string; at: string }
+}
+
+/** Raised with every change of the tables below or of how they are filled; a record with another number is rebuilt when opened. */
+export const viewVersion = '1'
+
+/** In an order in which they can be made; dropped in the reverse. */
+export const viewTables = ['fact', 'about', 'superseded', 'lot', 'movement', 'batch', 'pack'] as const
+
+/** Tables derived from the entries. Masses are whole milligrams, so that sums do not depend on their order. */
+export const viewDefinitions = ({ int, text, table, keyed }: ColumnTypes): readonly string[] => [
+  `create table fact (seq ${int} primary key references entry (seq), root ${int} not null, kind ${text} not null,
+    subject ${text} not null, part ${text}) ${table}`,
+  `create index fact_by_subject on fact (subject, kind, root)`,
+  `create index fact_by_kind on fact (kind, root)`,
+  `create table about (id ${text} not null, type ${text} not null, seq ${int} not null references entry (seq),
+    primary key (id, type, seq)) ${keyed}`,
+  `create table superseded (seq ${int} primary key references entry (seq), by_seq ${int} not null references entry (seq),
+    how ${text} not null check (how in ('corrected', 'withdrawn')), check (by_seq > seq)) ${table}`,
+  `create table lot (lot ${text} primary key, seq ${int} not null references entry (seq), root ${int} not null,
+    material ${text} not null, supplier ${text}, received ${text} not null, use_by ${text},
+    balance_mg ${int} not null) ${table}`,
+  `create index lot_by_root on lot (root)`,
+  `create index lot_in_stock on lot (root) where balance_mg <> 0`,
+  `create index lot_by_use_by on lot (use_by) where balance_mg <> 0`,
+  `create table movement (seq ${int} primary key references entry (seq), root ${int} not null,
+    lot ${text} not null references lot (lot), mg ${int} not null check (mg between -100000000000 and 100000000000),
+    batch ${text}, day ${text}) ${table}`,
+  `create index movement_by_lot on movement (lot, root)`,
+  `create index movement_by_batch on movement (batch, root)`,
+  `create table batch (batch ${text} primary key, seq ${int} not null references entry (seq), root ${int} not null,
+    recipe ${text} not null, version ${int} not null check (version >= 1), day ${text} not null,
+    lines ${int} not null, weighed ${int} not null default 0, packs ${int} not null default 0,
+    decision ${text} check (decision in ('release', 'hold')), state ${text} not null default 'planned'
+    check (state in ('planned', 'weighing', 'made', 'held', 'released', 'packed'))) ${table}`,
+  `create index batch_by_root on batch (root)`,
+  `create index batch_by_state on batch (state, root)`,
+  `create index batch_by_recipe on batch (recipe, version)`,
+  `create table pack (pack ${text} primary key, seq ${int} not null references entry (seq), root ${int} not null,
+    batch ${text} not null references batch (batch), count ${int} not null check (count >= 1),
+    mg ${int} not null check (mg > 0), day ${text} not null, shipped ${int} not null default 0) ${table}`,
+  `create index pack_by_batch on pack (batch, root)`,
+]
