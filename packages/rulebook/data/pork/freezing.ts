@@ -1,5 +1,5 @@
 import type { Source } from '@forcemeat/craft/source'
-import type { Rule } from '../../src/rule.ts'
+import { EVERYWHERE, type Rule } from '../../src/rule.ts'
 
 /** Room schedule: days at or below a room temperature, by the largest thickness it covers. */
 export type RoomSchedule = {
@@ -136,7 +136,7 @@ export const freezingSchedules: readonly FreezingSchedule[] = [
 export const freezingDoesNotHelp: Rule = {
   id: 'all.pork.freezing.game',
   title: 'Freezing does not make this meat safe from Trichinella',
-  jurisdiction: '*',
+  jurisdiction: EVERYWHERE,
   topic: 'pork',
   scope:
     'Wild boar, bear and horse meat: kinds of Trichinella found in them survive freezing. Cook it through, or have each carcass tested.',
