@@ -1,0 +1,3 @@
+import { chillCalculation, lethalityCalculation } from './safety-calculations.ts'
+
+export const heatCalculations = [lethalityCalculation, chillCalculation]

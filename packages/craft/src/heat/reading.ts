@@ -1,0 +1,47 @@
+import { z } from 'zod'
+import { list, minutes, tempC } from '../schema.ts'
+
+/** One reading of a core probe: minutes from the start of the log, °C; null where the probe gave no reading. */
+export type Reading = { readonly minute: number; readonly coreC: number | null }
+
+/** A core log: minutes strictly ascending; null marks a reading that is missing. */
+export const coreLogSchema = () =>
+  list(z.strictObject({ minute: minutes(), coreC: tempC().nullable() }), { min: 1, max: 2_000_000 }).superRefine(
+    (log, ctx) => {
+      for (let i = 1; i < log.length; i++) {
+        const before = log[i - 1]!.minute
+        const { minute } = log[i]!
+        if (minute > before) continue
+        ctx.addIssue({
+          code: 'custom',
+          path: [i, 'minute'],
+          message: `is ${minute}, not after ${before} of the reading before it; allowed: minutes strictly ascending`,
+        })
+        return
+      }
+      if (log.every((r) => r.coreC === null))
+        ctx.addIssue({
+          code: 'custom',
+          message: 'holds no reading at all; allowed: at least one coreC that is a number',
+        })
+    },
+  )
+
+/** Fewer steps than this and a log has no spacing of its own to judge a hole by. */
+const FEW_STEPS = 6
+/** Steps up to this many times the usual one are joined; common practice, no source: at most two readings in a row lost. */
+const STEPS_JOINED = 3
+/** No core moves out of sight within this time, whatever the logger's pace, minutes. */
+const SHORTEST_HOLE_MINUTES = 1
+
+/**
+ * Longest step between two readings that may be joined by a straight line, minutes: three times the usual (median) step, never
+ * under one minute. A log of fewer than seven readings has no usual step; its own longest step counts as usual.
+ */
+export function joinableMinutes(times: readonly number[]): number {
+  const steps = times.slice(1).map((t, i) => t - times[i]!)
+  if (steps.length === 0) return SHORTEST_HOLE_MINUTES
+  const sorted = steps.toSorted((a, b) => a - b)
+  if (steps.length < FEW_STEPS) return Math.max(SHORTEST_HOLE_MINUTES, sorted.at(-1)!)
+  return Math.max(SHORTEST_HOLE_MINUTES, STEPS_JOINED * sorted[Math.floor(sorted.length / 2)]!)
+}

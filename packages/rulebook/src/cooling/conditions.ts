@@ -1,0 +1,44 @@
+import type { CoolingProduct } from '@forcemeat/craft/heat/chill'
+import type { Condition } from '../../data/cooling/options.ts'
+
+export type Standing = {
+  readonly applies: 'yes' | 'no' | 'unknown'
+  readonly missing: readonly string[]
+  readonly fromMemory: readonly string[]
+}
+
+const names = {
+  cured: 'whether it is cured',
+  intact: 'whether the muscle is intact',
+  retail: 'whether it is made at retail',
+  largeMassNonIntact: 'whether it is a large-mass non-intact product',
+  nitritePpm: 'ingoing sodium nitrite',
+  erythorbatePpm: 'ingoing erythorbate or ascorbate',
+  brinePct: 'salt and water, for the brine',
+} as const
+
+/** Salt in the water phase, %: 100 salt / (salt + water). */
+const brinePct = ({ saltPct, waterPct }: CoolingProduct): number | undefined =>
+  saltPct === undefined || waterPct === undefined || saltPct + waterPct === 0
+    ? undefined
+    : (100 * saltPct) / (saltPct + waterPct)
+
+/** Whether an option speaks for the product: a condition known to be missed rules it out, one not known leaves it open. */
+export function standing(when: readonly Condition[], product: CoolingProduct): Standing {
+  const missing: string[] = []
+  const fromMemory: string[] = []
+  for (const c of when) {
+    if ('is' in c) {
+      // Silence on these means an ordinary product: comminuted, made under inspection, of ordinary size.
+      const value = c.of === 'cured' ? product.cured : (product[c.of] ?? false)
+      if (value !== c.is) return { applies: 'no', missing: [], fromMemory: [] }
+      continue
+    }
+    const value = c.of === 'brinePct' ? brinePct(product) : product[c.of]
+    if (c.fromMemory)
+      fromMemory.push(`at least ${c.atLeast} ${c.of === 'brinePct' ? '% brine' : 'ppm'} of ${names[c.of]}`)
+    if (value === undefined) missing.push(names[c.of])
+    else if (value < c.atLeast && !c.fromMemory) return { applies: 'no', missing: [], fromMemory: [] }
+  }
+  return { applies: missing.length > 0 ? 'unknown' : 'yes', missing, fromMemory }
+}

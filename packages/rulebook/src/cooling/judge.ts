@@ -1,0 +1,122 @@
+import type { CoolingQuestion } from '@forcemeat/craft/heat/chill'
+import { canDecide, type Source } from '@forcemeat/craft/source'
+import { coolingOptions, stabilizationSource, type CoolingOption } from '../../data/cooling/options.ts'
+import type { Finding } from '../rule.ts'
+import { standing } from './conditions.ts'
+import { judgeWindow, type WindowOutcome } from './windows.ts'
+
+/** Temperatures, °C, that the cooling rules ask of a core log. */
+export const coolingMarks: readonly number[] = [
+  ...new Set(coolingOptions.flatMap((o) => [o.finalC, ...o.windows.flatMap((w) => [w.fromC, w.toC])])),
+]
+
+const face = ({ document, section, edition, url, mark }: Source) => ({
+  document,
+  section,
+  edition,
+  mark,
+  ...(url === undefined ? {} : { url }),
+})
+
+const sentence = ({ window, minutes, reason }: WindowOutcome): string =>
+  `${window.shown}: ${[minutes === undefined ? '' : `${minutes} min of ${window.maxMinutes}`, reason ?? ''].filter(Boolean).join('; ')}`
+
+const order = { fail: 0, 'cannot-tell': 1, pass: 2 } as const
+
+/** The window that decides: the worst verdict, and among equals the least margin. */
+const deciding = (all: readonly WindowOutcome[]): WindowOutcome =>
+  all.toSorted(
+    (a, b) =>
+      order[a.verdict] - order[b.verdict] ||
+      a.window.maxMinutes - (a.minutes ?? 0) - (b.window.maxMinutes - (b.minutes ?? 0)),
+  )[0]!
+
+/** Reasons why windows that are met still leave the option open. */
+function doubts(option: CoolingOption, question: CoolingQuestion): readonly [string, string][] {
+  const { track, toleranceC, checkOverdue, product } = question
+  const { missing, fromMemory } = standing(option.when, product)
+  const found: [string, string][] = []
+  if (missing.length > 0) found.push([`not known: ${missing.join(', ')}`, `give ${missing.join(', ')}`])
+  if (!canDecide(option.source.mark) || fromMemory.length > 0)
+    found.push([
+      `${fromMemory.length > 0 ? `the condition (${fromMemory.join('; ')})` : 'the option'} is from memory, not read in its source`,
+      'read the option in the document named and enter it with its edition',
+    ])
+  if (track.downBefore(option.finalC - toleranceC, option.finalC - toleranceC) === undefined)
+    found.push([
+      `the log ends at ${Number(track.endC.toFixed(2))} °C, before the end of the cooling`,
+      'the log until the core is at its final temperature',
+    ])
+  if (checkOverdue)
+    found.push(["the thermometer's check is overdue", 'check the thermometer; if it reads true, record the check'])
+  return found
+}
+
+function judgeOption(option: CoolingOption, question: CoolingQuestion): Finding | undefined {
+  if (standing(option.when, question.product).applies === 'no') return undefined
+  const outcomes = option.windows.map((w) => judgeWindow(w, question.track, option.finalC, question.toleranceC))
+  const worst = deciding(outcomes)
+  const open = worst.verdict === 'pass' || !canDecide(option.source.mark) ? doubts(option, question) : []
+  const verdict = open.length > 0 ? 'cannot-tell' : worst.verdict
+  const because = [
+    ...outcomes.map(sentence),
+    ...open.map(([reason]) => reason),
+    ...(option.current ? [] : ['superseded form, shown for comparison']),
+  ]
+  const settle = [...(worst.settle === undefined ? [] : [worst.settle]), ...open.map(([, s]) => s)]
+  return {
+    rule: option.id,
+    title: option.title,
+    jurisdiction: option.jurisdiction,
+    verdict,
+    // Options are alternatives: none of them stops a release by itself, the standard they serve does.
+    weight: 'advice',
+    ...(worst.minutes === undefined
+      ? {}
+      : { measured: worst.minutes, margin: Number((worst.window.maxMinutes - worst.minutes).toFixed(2)) }),
+    limit: worst.window.maxMinutes,
+    unit: 'min',
+    because: because.join('. '),
+    ...(verdict === 'cannot-tell' && settle.length > 0 ? { settle: settle.join('; ') } : {}),
+    source: face(option.source),
+    inForce: {
+      ...(option.from === undefined ? {} : { from: option.from }),
+      ...(option.until === undefined ? {} : { until: option.until }),
+    },
+  }
+}
+
+function stabilization(options: readonly Finding[]): Finding {
+  const counted = options.filter(
+    (o) => o.jurisdiction === 'US' && coolingOptions.some((c) => c.id === o.rule && c.current),
+  )
+  const met = counted.filter((o) => o.verdict === 'pass')
+  const open = counted.filter((o) => o.verdict === 'cannot-tell')
+  const verdict = met.length > 0 ? 'pass' : open.length > 0 || counted.length === 0 ? 'cannot-tell' : 'fail'
+  const because =
+    met.length > 0
+      ? `met: ${met.map((o) => o.title).join('; ')}`
+      : open.length > 0
+        ? `no option is met for certain; open: ${open.map((o) => `${o.title} (${o.because})`).join('; ')}`
+        : `none of the ${counted.length} options that apply is met`
+  return {
+    rule: 'us.fsis.stabilization',
+    title: 'Stabilization: cooled by at least one published option',
+    jurisdiction: 'US',
+    verdict,
+    weight: 'limit',
+    unit: '',
+    because,
+    ...(verdict === 'cannot-tell'
+      ? { settle: open.map((o) => o.settle ?? '').filter(Boolean)[0] ?? 'a log of the whole chill' }
+      : {}),
+    source: face(stabilizationSource),
+    inForce: {},
+  }
+}
+
+/** Findings of every published cooling option that applies to the product (weight advice), and of the standard they serve (weight limit), last. */
+export function judgeCooling(question: CoolingQuestion): Finding[] {
+  const options = coolingOptions.flatMap((o) => judgeOption(o, question) ?? [])
+  return [...options, stabilization(options)]
+}

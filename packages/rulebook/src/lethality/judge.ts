@@ -1,0 +1,117 @@
+import type { LethalityQuestion } from '@forcemeat/craft/heat/lethality'
+import { guidelineFrom, comeUp, humiditySource } from '../../data/lethality/process.ts'
+import type { Finding } from '../rule.ts'
+import type { Source } from '@forcemeat/craft/source'
+import { comeUpMarks, judgeComeUp } from './come-up.ts'
+import { highestMetRow, holdAgainst, type Outcome } from './hold.ts'
+import { judgeHumidity } from './humidity.ts'
+import { everyTable, pattyTable, tableFor, type HoldTable } from './tables.ts'
+
+/** Temperatures, °C, that the lethality rules ask of a core log. */
+export const lethalityMarks: readonly number[] = [
+  ...new Set([...everyTable, pattyTable].flatMap((t) => t.rows.map((r) => r.tempC)).concat(comeUpMarks)),
+]
+
+const overdue = (outcome: Outcome): Outcome =>
+  outcome.verdict === 'pass'
+    ? {
+        ...outcome,
+        verdict: 'cannot-tell',
+        because: `${outcome.because}; but the thermometer's check is overdue`,
+        settle: 'check the thermometer (ice point, boiling point); if it reads true, record the check',
+      }
+    : outcome
+
+type Head = {
+  readonly rule: string
+  readonly title: string
+  readonly weight: 'limit' | 'advice'
+  readonly unit: string
+  readonly source: Source
+}
+
+const finding = ({ source, ...head }: Head, outcome: Outcome): Finding => {
+  const { document, section, edition, url, mark } = source
+  return {
+    ...head,
+    jurisdiction: 'US',
+    ...outcome,
+    source: { document, section, edition, mark, ...(url === undefined ? {} : { url }) },
+    inForce: head.rule.startsWith('us.fsis') ? { from: guidelineFrom } : {},
+  }
+}
+
+const head = (table: HoldTable, weight: Head['weight']): Head => ({
+  rule: table.id,
+  title: table.title,
+  weight,
+  unit: 's',
+  source: table.source,
+})
+
+function tableFindings({ track, toleranceC, product }: LethalityQuestion): Finding[] {
+  const unknown = (because: string, settle: string): Finding =>
+    finding(
+      {
+        rule: 'us.fsis.lethality.which-table',
+        title: 'Which lethality table speaks for the product',
+        weight: 'limit',
+        unit: '',
+        source: everyTable[0]!.source,
+      },
+      { verdict: 'cannot-tell', because, settle },
+    )
+  if (product?.species === undefined)
+    return [
+      ...everyTable.map((t) => finding(head(t, 'advice'), holdAgainst(t, track, toleranceC))),
+      unknown(
+        'the species of the product is not given: each table is judged, none of them decides',
+        'species, and for poultry the fat of the mix',
+      ),
+    ]
+  const table = tableFor(product.species, product.target, product.fatPct)
+  if (table === undefined)
+    return [
+      unknown(
+        `no table gives a ${product.target} target for ${product.species}`,
+        'a target of 7-log, or support for another from a process authority',
+      ),
+    ]
+  return [finding(head(table, 'limit'), holdAgainst(table, track, toleranceC))]
+}
+
+/** Findings of the lethality tables, come-up and humidity for one core log. */
+export function judgeLethality(question: LethalityQuestion): Finding[] {
+  const { track, toleranceC, checkOverdue, product, humidity } = question
+  const table = product?.species === undefined ? undefined : tableFor(product.species, product.target, product.fatPct)
+  const metRowF = table && highestMetRow(table, track, toleranceC)
+  const process = [
+    finding(
+      {
+        rule: 'us.fsis.lethality.come-up',
+        title: 'Come-up time of the centre, 50 to 130 °F',
+        weight: 'advice',
+        unit: 'min',
+        source: comeUp.source,
+      },
+      product?.fermented === true
+        ? {
+            verdict: 'cannot-tell',
+            because: 'fermented before the cook: degree-hours take the place of the come-up time',
+            settle: 'the degree-hours of the fermentation',
+          }
+        : judgeComeUp(track, toleranceC),
+    ),
+    finding(
+      {
+        rule: 'us.fsis.lethality.humidity',
+        title: 'Humidity during the cook',
+        weight: 'advice',
+        unit: 'min',
+        source: humiditySource,
+      },
+      judgeHumidity(humidity, metRowF),
+    ),
+  ]
+  return [...tableFindings(question), ...process].map((f) => (checkOverdue ? { ...f, ...overdue(f) } : f))
+}

@@ -1,0 +1,51 @@
+import { comeUp, guidelineFrom, humidityOptions, targets } from '../../data/lethality/process.ts'
+import type { Rule } from '../rule.ts'
+import { everyTable, pattyTable } from './tables.ts'
+
+const us = { jurisdiction: 'US', topic: 'lethality' } as const
+
+/** The lethality rules as entries of the rulebook: the tables themselves sit in the data, row by row. */
+export const lethalityRules: readonly Rule[] = [
+  ...[...everyTable, pattyTable].map((t): Rule => ({
+    ...us,
+    id: t.id,
+    title: t.title,
+    scope: t.scope,
+    unit: 's',
+    weight: 'limit',
+    values: [{ ...(t.id.startsWith('us.fsis') ? { from: guidelineFrom } : {}), source: t.source }],
+    note: t.rows
+      .map(
+        (r) =>
+          `${r.f} °F: ${r.seconds === 0 ? 'reached' : `${Number(r.seconds.toFixed(1))} s`}${r.source.mark === 'from-memory' ? ' (from memory)' : ''}`,
+      )
+      .join('; '),
+  })),
+  ...targets.map((t): Rule => ({
+    ...us,
+    id: t.id,
+    title: t.title,
+    scope: t.scope,
+    unit: 'log10',
+    weight: 'limit',
+    values: [{ source: t.source }],
+  })),
+  {
+    ...us,
+    id: 'us.fsis.lethality.come-up',
+    title: `Come-up time: ${comeUp.fromF} to ${comeUp.toF} °F in at most ${comeUp.maxMinutes / 60} hours`,
+    scope: 'centre of the product; fermented products follow degree-hours instead',
+    unit: 'min',
+    weight: 'advice',
+    values: [{ from: guidelineFrom, max: comeUp.maxMinutes, source: comeUp.source }],
+  },
+  ...humidityOptions.map((o): Rule => ({
+    ...us,
+    id: `us.fsis.lethality.humidity.option-${o.option}`,
+    title: `Humidity option ${o.option}: ${o.text}`,
+    scope: `${o.fromF === undefined ? 'any end point' : `end points of ${o.fromF} °F and above`}; ${o.share * 100} % of the cooking time${o.minMinutes ? ` or ${o.minMinutes} min, whichever is longer` : ''}${o.minCookMinutes ? `; cook of at least ${o.minCookMinutes} min` : ''}`,
+    unit: 'min',
+    weight: 'advice',
+    values: [{ from: guidelineFrom, source: o.source }],
+  })),
+]
