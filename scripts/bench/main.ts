@@ -1,0 +1,11 @@
+// Each group is one file; a group is run where its name is among the arguments, or where there are none.
+const groups: Readonly<Record<string, () => Promise<{ run: () => Promise<void> | void }>>> = {}
+
+const asked = process.argv.slice(2)
+const unknown = asked.filter((name) => !(name in groups))
+if (unknown.length > 0) {
+  console.error(`no such group: ${unknown.join(', ')}; there are ${Object.keys(groups).join(', ')}`)
+  process.exit(2)
+}
+for (const [name, load] of Object.entries(groups))
+  if (asked.length === 0 || asked.includes(name)) await (await load()).run()
