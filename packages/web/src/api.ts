@@ -4,12 +4,20 @@ import type { Fault } from '@forcemeat/craft/calculation'
 export class Refused extends Error {
   readonly status: number
   readonly faults: readonly Fault[]
-  constructor(status: number, faults: readonly Fault[]) {
+  /** The whole answer, e.g. the findings that stand in the way of a release. */
+  readonly answer: unknown
+  constructor(status: number, faults: readonly Fault[], answer?: unknown) {
     super(faults.map((f) => (f.path ? `${f.path}: ${f.message}` : f.message)).join('\n') || `refused (${status})`)
     this.name = 'Refused'
     this.status = status
     this.faults = faults
+    this.answer = answer
   }
+}
+
+/** Where a passphrase is set and the session has ended, only signing in again helps; forms keep what was typed. */
+function signedOut(): void {
+  if (location.pathname !== '/sign-in') location.assign('/sign-in')
 }
 
 async function send(method: string, path: string, init: { body?: BodyInit; headers?: Record<string, string> } = {}) {
@@ -17,12 +25,15 @@ async function send(method: string, path: string, init: { body?: BodyInit; heade
   try {
     response = await fetch(path, { method, ...init, headers: { accept: 'application/json', ...init.headers } })
   } catch {
-    throw new Refused(0, [{ path: '', message: 'the server does not answer; what you typed is still here, try again when it is back' }])
+    throw new Refused(0, [
+      { path: '', message: 'the server does not answer; what you typed is still here, try again when it is back' },
+    ])
   }
+  if (response.status === 401) signedOut()
   const body: unknown = response.headers.get('content-type')?.includes('json') ? await response.json() : undefined
   if (response.ok) return body
   const faults = (body as { faults?: Fault[] } | undefined)?.faults
-  throw new Refused(response.status, faults ?? [{ path: '', message: `the server answered ${response.status}` }])
+  throw new Refused(response.status, faults ?? [{ path: '', message: `the server answered ${response.status}` }], body)
 }
 
 /** Read a JSON address. @throws Refused */

@@ -1,69 +1,72 @@
 import type { ComponentType } from 'preact'
+import { useEffect } from 'preact/hooks'
+import { FirstRun } from './pages/first-run/first-run.tsx'
+import { pages } from './pages/index.ts'
+import { address } from './router.ts'
 import { connected, listen } from './state/live.ts'
 import { useResource } from './state/resource.ts'
-import { who } from './state/who.ts'
-import { address } from './router.ts'
-import { pages } from './pages/index.ts'
+import { kitchenUnits } from './state/who.ts'
+import type { KitchenView } from './state/views.ts'
+import { Head } from './ui/head.tsx'
+import { Faults, Loading } from './ui/notes.tsx'
 
-export type KitchenView = {
-  readonly kitchen?: { name: string; place?: string; altitudeM?: number; jurisdictions: string[]; units: 'metric' | 'us'; demo?: boolean }
-  readonly people: readonly { person: string; name: string; role: string }[]
-  readonly instruments: readonly Record<string, unknown>[]
-}
-
+export type { KitchenView } from './state/views.ts'
 export type PageProps = { readonly path: readonly string[]; readonly kitchen: KitchenView }
-export type Page = { readonly at: string; readonly title: string; readonly view: ComponentType<PageProps>; readonly aside?: boolean }
+export type Page = {
+  readonly at: string
+  readonly title: string
+  readonly view: ComponentType<PageProps>
+}
 
 listen()
 
-function Person({ kitchen }: { kitchen: KitchenView }) {
-  return (
-    <label class="at-screen">
-      <span>Working here</span>
-      <select value={who.value} onInput={(e) => (who.value = e.currentTarget.value)}>
-        <option value="">nobody yet</option>
-        {kitchen.people.map((p) => (
-          <option key={p.person} value={p.person}>
-            {p.name} ({p.role})
-          </option>
-        ))}
-      </select>
-    </label>
-  )
-}
+const nothing: KitchenView = { people: [], instruments: [] }
 
 export function App() {
   const kitchen = useResource<KitchenView>('/api/kitchen').value
   const [first = 'today', ...rest] = address.value.path
   const page = pages.find((p) => p.at === first)
-  const View = page?.view
-  const view = kitchen.value ?? { people: [], instruments: [] }
-  document.title = page ? `${page.title} · ${view.kitchen?.name ?? 'Forcemeat'}` : 'Forcemeat'
+  const view = kitchen.value ?? nothing
+  const units = view.kitchen?.units
+  const open = kitchen.value !== undefined && view.kitchen === undefined && first !== 'reference' && first !== 'rules'
+  useEffect(() => {
+    if (units) kitchenUnits.value = units
+  }, [units])
+  useEffect(() => {
+    document.title = page ? `${page.title} · ${view.kitchen?.name ?? 'Forcemeat'}` : 'Forcemeat'
+  }, [page, view.kitchen?.name])
   return (
     <>
       <a class="skip" href="#page">
         Skip to the page
       </a>
-      <header class="head">
-        <span class="kitchen">{view.kitchen?.name ?? 'Forcemeat'}</span>
-        <nav aria-label="Pages">
-          {pages.map((p) => (
-            <a key={p.at} href={`/${p.at}`} aria-current={p.at === first ? 'page' : undefined}>
-              {p.title}
-            </a>
-          ))}
-        </nav>
-        <Person kitchen={view} />
-      </header>
+      <Head kitchen={view} pages={pages} at={first} />
       {!connected.value && (
         <p class="banner banner-stop" role="status">
-          No line to the server: what is shown may be old. It is tried again by itself.
+          No line to the server: what is shown may be old. What you type is kept; it is tried again by itself.
         </p>
       )}
       {view.kitchen?.demo && <p class="banner">Invented kitchen and data, to try things out.</p>}
       <main id="page" tabIndex={-1}>
-        {View ? <View path={rest} kitchen={view} /> : <h1>There is no such page</h1>}
+        {kitchen.value === undefined && kitchen.error && <Faults error={kitchen.error} />}
+        {kitchen.value === undefined && !kitchen.error && <Loading what="the kitchen" />}
+        {open && <FirstRun />}
+        {!open && kitchen.value !== undefined && <Body page={page} path={rest} kitchen={view} />}
       </main>
     </>
   )
+}
+
+function Body({ page, path, kitchen }: { page: Page | undefined; path: readonly string[]; kitchen: KitchenView }) {
+  const View = page?.view
+  if (!View)
+    return (
+      <>
+        <h1>There is no such page</h1>
+        <p>
+          <a href="/today">Go to Today</a>
+        </p>
+      </>
+    )
+  return <View path={path} kitchen={kitchen} />
 }

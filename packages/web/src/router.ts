@@ -23,7 +23,15 @@ export function followLinks(): void {
     address.value = read()
   })
   document.addEventListener('click', (event) => {
-    if (event.defaultPrevented || event.button !== 0 || event.metaKey || event.ctrlKey || event.shiftKey || event.altKey) return
+    if (
+      event.defaultPrevented ||
+      event.button !== 0 ||
+      event.metaKey ||
+      event.ctrlKey ||
+      event.shiftKey ||
+      event.altKey
+    )
+      return
     const link = (event.target as Element | null)?.closest('a')
     if (!link || link.target || link.hasAttribute('download') || link.origin !== location.origin) return
     if (/^\/(api|paper)\//.test(link.pathname)) return

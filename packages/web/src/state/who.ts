@@ -1,4 +1,4 @@
-import { effect, signal } from '@preact/signals'
+import { computed, effect, signal } from '@preact/signals'
 
 const kept = (key: string): string => {
   try {
@@ -11,8 +11,14 @@ const kept = (key: string): string => {
 /** Code of the person at this screen; every entry carries it. */
 export const who = signal(kept('who'))
 
-/** Units shown on this screen: as the kitchen's setting unless switched here. */
+/** Units shown on this screen where they differ from the kitchen's. */
 export const units = signal<'metric' | 'us' | ''>(kept('units') as 'metric' | 'us' | '')
+
+/** Units of the kitchen, as its record has them. */
+export const kitchenUnits = signal<'metric' | 'us'>('metric')
+
+/** The system of units in which this screen shows and reads figures. */
+export const system = computed<'metric' | 'us'>(() => units.value || kitchenUnits.value)
 
 effect(() => {
   try {

@@ -36,6 +36,7 @@ type TextProps = {
   label: string
   value: string
   onInput: (value: string) => void
+  onLeave?: () => void
   hint?: ComponentChildren
   fault?: string | undefined
   /** Digits pad on a tablet. */
@@ -47,22 +48,35 @@ type TextProps = {
 }
 
 /** A line of text, or a figure with its unit behind it. */
-export function TextField({ label, value, onInput, hint, fault, numeric, unit, required, placeholder, type = 'text' }: TextProps) {
+export function TextField({
+  label,
+  value,
+  onInput,
+  onLeave,
+  hint,
+  fault,
+  numeric,
+  unit,
+  required,
+  placeholder,
+  type = 'text',
+}: TextProps) {
   return (
     <Field label={label} hint={hint} fault={fault}>
       {({ id, describedBy, invalid }) => (
         <span class={numeric ? 'entry entry-number' : 'entry'}>
           <input
             id={id}
-            type={type}
+            type={type as 'text'}
             value={value}
-            inputMode={numeric ? 'decimal' : undefined}
+            inputMode={numeric ? 'decimal' : 'text'}
             autoComplete="off"
-            required={required}
-            placeholder={placeholder}
-            aria-describedby={describedBy}
+            required={required ?? false}
+            placeholder={placeholder ?? ''}
+            {...(describedBy ? { 'aria-describedby': describedBy } : {})}
             aria-invalid={invalid}
             onInput={(e) => onInput(e.currentTarget.value)}
+            onBlur={() => onLeave?.()}
           />
           {unit && <span class="unit">{unit}</span>}
         </span>
@@ -87,7 +101,7 @@ export function ChoiceField<T extends string>({ label, value, options, onInput, 
         <select
           id={id}
           value={value}
-          aria-describedby={describedBy}
+          {...(describedBy ? { 'aria-describedby': describedBy } : {})}
           aria-invalid={invalid}
           onInput={(e) => onInput(e.currentTarget.value as T)}
         >

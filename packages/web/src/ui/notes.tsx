@@ -42,7 +42,15 @@ export function Caution({ children }: { children: ComponentChildren }) {
 }
 
 /** Show a resource: loading, error, or `children` with its value. */
-export function Shown<T>({ of, what, children }: { of: Resource<T>; what: string; children: (value: T) => ComponentChildren }) {
+export function Shown<T>({
+  of,
+  what,
+  children,
+}: {
+  of: Resource<T>
+  what: string
+  children: (value: T) => ComponentChildren
+}) {
   if (of.value !== undefined)
     return (
       <>

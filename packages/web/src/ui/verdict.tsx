@@ -13,7 +13,14 @@ export function VerdictMark({ verdict, label }: { verdict: Verdict; label?: stri
   return (
     <span class={`verdict verdict-${verdict}`}>
       <svg viewBox="0 0 17 17" width="17" height="17" aria-hidden="true">
-        <path d={shape[verdict]} fill="none" stroke="currentColor" stroke-width="2.4" stroke-linecap="round" stroke-linejoin="round" />
+        <path
+          d={shape[verdict]}
+          fill="none"
+          stroke="currentColor"
+          stroke-width="2.4"
+          stroke-linecap="round"
+          stroke-linejoin="round"
+        />
       </svg>
       {label ?? word[verdict]}
     </span>

@@ -2,7 +2,15 @@ import type { ComponentChildren } from 'preact'
 import type { WorkingStep } from '@forcemeat/craft/finding'
 
 /** A figure that opens to its steps. */
-export function Working({ figure, steps, children }: { figure: ComponentChildren; steps: readonly WorkingStep[]; children?: ComponentChildren }) {
+export function Working({
+  figure,
+  steps,
+  children,
+}: {
+  figure: ComponentChildren
+  steps: readonly WorkingStep[]
+  children?: ComponentChildren
+}) {
   return (
     <details class="working">
       <summary>{figure}</summary>

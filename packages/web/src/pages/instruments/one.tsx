@@ -1,0 +1,82 @@
+import { useResource } from '../../state/resource.ts'
+import type { EntryView, InstrumentView, KitchenView } from '../../state/views.ts'
+import { day, measured } from '../../ui/figures.ts'
+import { Shown } from '../../ui/notes.tsx'
+import { Sheet } from '../../ui/sheet.tsx'
+import { spoken } from '../../ui/words.ts'
+import { CheckForm } from './check-form.tsx'
+import { Due } from './instruments.tsx'
+
+/** One instrument: when it is due, a check to record, and the checks so far. */
+export function OneInstrument({ code, kitchen }: { code: string; kitchen: KitchenView }) {
+  const instrument = kitchen.instruments.find((i) => i.instrument === code)
+  const checks = useResource<{ entries: readonly EntryView[] }>(
+    `/api/entries?order=desc&limit=200&kind=instrument.check&about=${encodeURIComponent(code)}`,
+  )
+  if (!instrument) return <h1>The kitchen has no instrument {code}</h1>
+  return (
+    <>
+      <p>
+        <a href="/instruments">All instruments</a>
+      </p>
+      <h1>{instrument.name}</h1>
+      <Facts instrument={instrument} />
+      <h2>Record a check</h2>
+      <CheckForm instrument={instrument} altitudeM={kitchen.kitchen?.altitudeM} />
+      <h2>Checks so far</h2>
+      <Shown of={checks.value} what="the checks">
+        {({ entries }) =>
+          entries.length === 0 ? (
+            <p class="quiet">None yet.</p>
+          ) : (
+            <Sheet
+              caption={`Checks of ${instrument.name}`}
+              rows={entries}
+              rowKey={(e) => e.seq}
+              columns={[
+                { head: 'On', names: true, cell: (e) => <a href={`/record/${e.seq}`}>{day(String(e.body['on']))}</a> },
+                { head: 'How', cell: (e) => spoken(String(e.body['method'])) },
+                { head: 'Reference', num: true, cell: (e) => measured(Number(e.body['reference']), String(e.body['unit'])) },
+                { head: 'Reading', num: true, cell: (e) => measured(Number(e.body['reading']), String(e.body['unit'])) },
+                { head: 'Allowed, ±', num: true, cell: (e) => `${String(e.body['tolerance'])} ${String(e.body['unit'])}` },
+              ]}
+            />
+          )
+        }
+      </Shown>
+    </>
+  )
+}
+
+function Facts({ instrument: i }: { instrument: InstrumentView }) {
+  return (
+    <dl class="facts">
+      <dt>Kind and code</dt>
+      <dd>
+        {spoken(i.type)}, {i.instrument}
+      </dd>
+      {i.readabilityG !== undefined && (
+        <>
+          <dt>Smallest step</dt>
+          <dd>{i.readabilityG} g</dd>
+        </>
+      )}
+      {i.toleranceG !== undefined && (
+        <>
+          <dt>Largest error allowed</dt>
+          <dd>± {i.toleranceG} g</dd>
+        </>
+      )}
+      {i.toleranceC !== undefined && (
+        <>
+          <dt>Largest error allowed</dt>
+          <dd>± {i.toleranceC} °C</dd>
+        </>
+      )}
+      <dt>Check</dt>
+      <dd>
+        <Due instrument={i} /> (every {i.checkEveryDays} days)
+      </dd>
+    </dl>
+  )
+}

@@ -1,0 +1,187 @@
+import type { Finding } from '@forcemeat/craft/finding'
+import type { Recipe } from '@forcemeat/craft/recipe/schema'
+
+/** What the server's reading addresses answer. A fact comes with who recorded it, when, in which entry. */
+export type Recorded = { readonly seq: number; readonly root: number; readonly at: string; readonly by: string }
+
+export type Person = { readonly person: string; readonly name: string; readonly role: string }
+
+export type CheckView = Recorded & {
+  readonly method: string
+  readonly reference: number
+  readonly reading: number
+  readonly unit: string
+  readonly tolerance: number
+  readonly on: string
+  readonly error: number
+  readonly withinTolerance: boolean
+}
+
+export type InstrumentView = {
+  readonly instrument: string
+  readonly type: string
+  readonly name: string
+  readonly readabilityG?: number
+  readonly toleranceG?: number
+  readonly capacityG?: number
+  readonly toleranceC?: number
+  readonly checkEveryDays: number
+  readonly retired?: boolean
+  readonly seq: number
+  readonly nextDue?: string
+  readonly standing: 'in-date' | 'due' | 'overdue' | 'never-checked' | 'out-of-tolerance' | 'retired'
+  readonly lastCheck?: CheckView
+}
+
+export type KitchenView = {
+  readonly kitchen?: {
+    readonly name: string
+    readonly place?: string
+    readonly altitudeM?: number
+    readonly jurisdictions: readonly string[]
+    readonly units: 'metric' | 'us'
+    readonly demo?: boolean
+    readonly seq?: number
+  }
+  readonly people: readonly Person[]
+  readonly instruments: readonly InstrumentView[]
+}
+
+export type EntryView = {
+  readonly seq: number
+  readonly kind: string
+  readonly body: Readonly<Record<string, unknown>>
+  readonly by: string
+  readonly at: string
+  readonly prev: string
+  readonly hash: string
+  readonly key?: string
+  readonly corrects?: number
+  readonly why?: string
+  readonly standing?: 'stands' | 'corrected' | 'withdrawn'
+  readonly supersededBy?: number
+}
+
+export type LotView = Recorded & {
+  readonly lot: string
+  readonly material: string
+  readonly supplier?: string
+  readonly supplierLot?: string
+  readonly kg: number
+  readonly on: string
+  readonly useBy?: string
+  readonly arrivalC?: number
+  readonly costPerKg?: number
+  readonly leanAsSoldPct?: number
+  readonly fatPct?: number
+  readonly fatSdPct?: number
+  readonly fatBasis?: string
+  readonly place?: string
+  readonly documents?: readonly { readonly kind: string; readonly reference: string }[]
+  readonly note?: string
+  readonly balanceKg: number
+}
+
+export type Movement = Recorded & {
+  readonly kind: string
+  readonly kg: number
+  readonly balanceKg: number
+  readonly on?: string
+  readonly batch?: string
+  readonly line?: string
+  readonly reason?: string
+  readonly note?: string
+}
+
+export type RecipeVersion = Recorded & { readonly recipe: string; readonly version: number; readonly body: Recipe; readonly note?: string }
+export type RecipeListed = RecipeVersion & { readonly versions: number }
+
+export type PlanLine = { readonly line: string; readonly material: string; readonly lot?: string; readonly targetKg: number; readonly scale?: string }
+
+export type BatchView = Recorded & {
+  readonly batch: string
+  readonly recipe: string
+  readonly version: number
+  readonly on: string
+  readonly meatKg: number
+  readonly jurisdictions: readonly string[]
+  readonly lines: readonly PlanLine[]
+  readonly note?: string
+  readonly state: string
+  readonly recipeName: string
+  readonly recipeKind: Recipe['kind']
+  readonly weighedLines: number
+  readonly packCount: number
+  readonly decision?: 'release' | 'hold'
+}
+
+export type Weighing = Recorded & { readonly line: string; readonly lot?: string; readonly kg: number; readonly instrument?: string; readonly note?: string }
+export type MeasureView = Recorded & {
+  readonly step: string
+  readonly what: string
+  readonly value?: number
+  readonly unit?: string
+  readonly taken: string
+  readonly instrument?: string
+  readonly note?: string
+}
+export type CurveView = Recorded & { readonly purpose: string; readonly fileName: string }
+export type DecisionView = Recorded & {
+  readonly decision: 'release' | 'hold'
+  readonly reasons: readonly string[]
+  readonly signed: string
+  readonly counts: { readonly pass: number; readonly fail: number; readonly cannotTell: number }
+}
+export type Shipment = Recorded & { readonly pack: string; readonly to: string; readonly count: number; readonly on: string; readonly note?: string }
+export type PackView = Recorded & {
+  readonly batch: string
+  readonly pack: string
+  readonly count: number
+  readonly totalKg: number
+  readonly on: string
+  readonly useBy?: string
+  readonly shipments: readonly Shipment[]
+  readonly shippedCount: number
+  readonly hereCount: number
+}
+
+export type BatchRecord = BatchView & {
+  readonly recipeBody: Recipe
+  readonly weighings: readonly Weighing[]
+  readonly measures: readonly MeasureView[]
+  readonly curves: readonly CurveView[]
+  readonly decisions: readonly DecisionView[]
+  readonly packs: readonly PackView[]
+  readonly lots: readonly LotView[]
+  readonly instruments: readonly InstrumentView[]
+  readonly waitsFor: readonly string[]
+  readonly findings?: readonly Finding[]
+}
+
+export type TodayView = {
+  readonly on: string
+  readonly batches: readonly (BatchView & { readonly waitsFor: readonly string[] })[]
+  readonly holds: readonly BatchView[]
+  readonly lotsNearUseBy: readonly (LotView & { readonly daysLeft: number })[]
+  readonly lotsBelowZero: readonly LotView[]
+  readonly instrumentsDue: readonly InstrumentView[]
+}
+
+export type LotTrace = {
+  readonly lot: LotView
+  readonly batches: readonly (BatchView & { readonly kgOfLot: number; readonly packs: readonly PackView[] })[]
+  readonly packs: readonly PackView[]
+  readonly shipments: readonly Shipment[]
+  readonly customers: readonly string[]
+  readonly kg: { readonly received: number; readonly used: number; readonly adjusted: number; readonly left: number }
+}
+
+export type PackTrace = {
+  readonly pack: PackView
+  readonly batch: BatchView
+  readonly lots: readonly (LotView & { readonly kgInBatch: number })[]
+  readonly suppliers: readonly string[]
+  readonly withoutLot: readonly { readonly line: string; readonly material: string; readonly kg: number }[]
+}
+
+export type { Finding, Recipe }

@@ -1,0 +1,75 @@
+import { formatNumber, formatQuantity } from '@forcemeat/craft/quantity/format'
+import { findUnit, toBase } from '@forcemeat/craft/quantity/units'
+import { decimalOf } from '@forcemeat/craft/quantity/parse'
+import { system } from '../state/who.ts'
+
+/** What stands where a figure is not known. */
+export const BLANK = '–'
+
+/** Decimal mark of this browser; a full stop where its language writes neither mark. */
+export const decimal = decimalOf(navigator.language) ?? '.'
+
+const known = (x: number | null | undefined): x is number => x !== undefined && x !== null && Number.isFinite(x)
+
+export const mass = (kg: number | null | undefined, digits = 4): string =>
+  known(kg) ? formatQuantity(kg, 'mass', { system: system.value, digits, decimal }) : BLANK
+
+export const temperature = (c: number | null | undefined): string =>
+  known(c) ? formatQuantity(c, 'temperature', { system: system.value, decimal }) : BLANK
+
+export const length = (mm: number | null | undefined): string =>
+  known(mm) ? formatQuantity(mm, 'length', { system: system.value, digits: 3, decimal }) : BLANK
+
+export const percent = (x: number | null | undefined, digits = 3): string =>
+  known(x) ? `${formatNumber(x, { digits, decimal })} %` : BLANK
+
+export const number = (x: number | null | undefined, digits = 4): string =>
+  known(x) ? formatNumber(x, { digits, decimal }) : BLANK
+
+/** A figure with its unit as the record names it; masses and temperatures in the units of this screen. */
+export const measured = (x: number | null | undefined, unit = ''): string => {
+  if (!known(x)) return BLANK
+  if (unit === 'kg') return mass(x)
+  if (unit === '°C') return temperature(x)
+  return `${number(x, 5)} ${unit}`.trim()
+}
+
+/** Money of the kitchen's own currency, two places. */
+export const money = (x: number | null | undefined): string =>
+  known(x) ? formatNumber(x, { places: 2, decimal }) : BLANK
+
+/** Price per kilogram, or per pound where pounds are shown. */
+export const pricePerMass = (perKg: number | null | undefined): string =>
+  known(perKg)
+    ? system.value === 'us'
+      ? `${money(perKg * toBase(1, findUnit('mass', 'lb')!))} / lb`
+      : `${money(perKg)} / kg`
+    : BLANK
+
+const days = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' })
+const instants = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' })
+
+/** A calendar date, without a clock. */
+export const day = (iso: string | null | undefined): string => {
+  if (!iso) return BLANK
+  const at = new Date(`${iso.slice(0, 10)}T00:00:00Z`)
+  return Number.isNaN(at.getTime()) ? iso : days.format(at)
+}
+
+/** An instant in this screen's zone. */
+export const instant = (iso: string | null | undefined): string => {
+  if (!iso) return BLANK
+  const at = new Date(iso)
+  return Number.isNaN(at.getTime()) ? iso : instants.format(at)
+}
+
+/** Today's date at this screen, YYYY-MM-DD. */
+export const today = (): string => {
+  const now = new Date()
+  const two = (n: number): string => String(n).padStart(2, '0')
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
+}
+
+/** A number as it is put into a field to be edited. */
+export const editable = (x: number | null | undefined): string =>
+  known(x) ? String(Number(x.toPrecision(12))).replace('.', decimal) : ''

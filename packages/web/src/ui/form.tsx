@@ -1,0 +1,93 @@
+import type { ComponentChildren } from 'preact'
+import type { Form } from '../state/form.ts'
+import { defaultUnit, readQuantity, type Kind } from '../state/reader.ts'
+import { signal } from '@preact/signals'
+import { useMemo } from 'preact/hooks'
+import { ChoiceField, TextField } from './field.tsx'
+
+type Common = { form: Form; name: string; label: string; hint?: ComponentChildren; required?: boolean }
+
+export const faultAt = (form: Form, name: string): string | undefined =>
+  form.faults.value.find((f) => f.path === name)?.message
+
+/** A line of text, or a date, of a form. */
+export function FormText({ form, name, ...rest }: Common & { type?: 'text' | 'date' | 'search'; placeholder?: string; numeric?: boolean; unit?: string }) {
+  return (
+    <TextField {...rest} value={form.values.value[name] ?? ''} onInput={(v) => form.set(name, v)} fault={faultAt(form, name)} />
+  )
+}
+
+/** A quantity typed with or without its unit; an unreadable text is named at once on leaving the field. */
+export function FormQuantity({ form, name, kind, unit, allowNegative, ...rest }: Common & { kind: Kind; unit?: string; allowNegative?: boolean }) {
+  const left = useMemo(() => signal(''), [])
+  const typed = form.values.value[name] ?? ''
+  const check = (): void => {
+    if (typed.trim() === '') return
+    const read = readQuantity(typed, kind, unit ?? defaultUnit(kind), allowNegative)
+    left.value = read.ok ? '' : read.message
+  }
+  return (
+    <TextField
+      {...rest}
+      numeric
+      unit={unit ?? defaultUnit(kind)}
+      value={typed}
+      onInput={(v) => {
+        left.value = ''
+        form.set(name, v)
+      }}
+      onLeave={check}
+      fault={faultAt(form, name) ?? (left.value || undefined)}
+    />
+  )
+}
+
+/** One of a few. */
+export function FormChoice<T extends string>({ form, name, options, ...rest }: Common & { options: readonly { value: T; label: string }[] }) {
+  return (
+    <ChoiceField
+      {...rest}
+      value={(form.values.value[name] ?? '') as T}
+      options={options}
+      onInput={(v) => form.set(name, v)}
+      fault={faultAt(form, name)}
+    />
+  )
+}
+
+/** The form itself: faults that belong to no field on top, the one thing to do below. */
+export function EntryForm({ form, fields, action, onSubmit, children, label }: { form: Form; fields: readonly string[]; action: string; onSubmit: () => void; children: ComponentChildren; label: string }) {
+  const rest = form.faults.value.filter((f) => !fields.includes(f.path))
+  return (
+    <form
+      noValidate
+      aria-label={label}
+      onSubmit={(e) => {
+        e.preventDefault()
+        onSubmit()
+      }}
+    >
+      {rest.length > 0 && (
+        <div class="faults" role="alert" tabIndex={-1}>
+          <ul>
+            {rest.map((f) => (
+              <li key={f.path + f.message}>
+                {f.path && <strong>{f.path} </strong>}
+                {f.message}
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+      {children}
+      <p class="actions">
+        <button type="submit" class="main" disabled={form.sending.value}>
+          {form.sending.value ? 'Recording…' : action}
+        </button>
+        <span role="status" class="done">
+          {form.done.value}
+        </span>
+      </p>
+    </form>
+  )
+}

@@ -1,0 +1,40 @@
+import type { KitchenView } from '../state/views.ts'
+import { system, units, who } from '../state/who.ts'
+
+type Props = { kitchen: KitchenView; pages: readonly { at: string; title: string }[]; at: string }
+
+/** Head of every page: the kitchen, the pages, who is working and in which units. */
+export function Head({ kitchen, pages, at }: Props) {
+  return (
+    <header class="head">
+      <span class="kitchen">{kitchen.kitchen?.name ?? 'Forcemeat'}</span>
+      <nav aria-label="Pages">
+        {pages.map((p) => (
+          <a key={p.at} href={`/${p.at}`} {...(p.at === at ? { 'aria-current': 'page' as const } : {})}>
+            {p.title}
+          </a>
+        ))}
+      </nav>
+      <div class="at-screen">
+        <label>
+          <span>Working here</span>
+          <select value={who.value} onInput={(e) => (who.value = e.currentTarget.value)}>
+            <option value="">nobody yet</option>
+            {kitchen.people.map((p) => (
+              <option key={p.person} value={p.person}>
+                {p.name} ({p.role})
+              </option>
+            ))}
+          </select>
+        </label>
+        <label>
+          <span>Units</span>
+          <select value={system.value} onInput={(e) => (units.value = e.currentTarget.value as 'metric' | 'us')}>
+            <option value="metric">kg, °C</option>
+            <option value="us">lb, °F</option>
+          </select>
+        </label>
+      </div>
+    </header>
+  )
+}

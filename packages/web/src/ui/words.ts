@@ -1,0 +1,57 @@
+/** Places and codes in words a reader knows. */
+const places: Readonly<Record<string, string>> = {
+  US: 'United States (inspected)',
+  'US-home': 'United States (at home)',
+  EU: 'European Union',
+  GB: 'Great Britain',
+  CA: 'Canada',
+  'AU-NZ': 'Australia and New Zealand',
+  Codex: 'Codex Alimentarius',
+}
+export const placeName = (place: string): string => places[place] ?? place
+
+const facts: Readonly<Record<string, string>> = {
+  'kitchen.set': 'Kitchen set',
+  'person.add': 'Person added',
+  'instrument.add': 'Instrument added',
+  'instrument.check': 'Instrument checked',
+  'lot.receive': 'Lot received',
+  'lot.adjust': 'Lot adjusted',
+  'recipe.save': 'Recipe saved',
+  'batch.plan': 'Batch planned',
+  'batch.weigh': 'Line weighed',
+  'batch.measure': 'Measured',
+  'batch.curve': 'Curve attached',
+  'batch.decide': 'Decided',
+  'batch.pack': 'Packed',
+  'pack.ship': 'Shipped',
+  'entry.withdraw': 'Entry withdrawn',
+}
+export const factName = (kind: string): string => facts[kind] ?? kind
+
+const states: Readonly<Record<string, string>> = {
+  planned: 'planned',
+  weighing: 'being weighed',
+  made: 'made',
+  held: 'on hold',
+  released: 'released',
+  packed: 'packed',
+}
+export const stateName = (state: string | undefined): string => (state ? (states[state] ?? state) : '')
+
+/** How a figure of a source was read. */
+const marks: Readonly<Record<string, string>> = {
+  seen: 'read in the document itself',
+  quoted: 'read in another document that quotes it',
+  computed: 'computed from cited figures',
+  'common-practice': 'common practice, no document behind it',
+  'from-memory': 'from memory, not confirmed; it never decides a verdict',
+}
+export const markName = (mark: string | undefined): string => (mark ? (marks[mark] ?? mark) : '')
+
+/** A field's name as a reader would say it: "leanAsSoldPct" → "lean as sold pct". */
+export const spoken = (name: string): string =>
+  name
+    .replace(/([a-z0-9])([A-Z])/g, '$1 $2')
+    .replace(/[-_]/g, ' ')
+    .toLowerCase()
