@@ -79,6 +79,7 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
   let holeCount = 0
   let readings = 0
   let level = 0
+  let above = 0
   let [startMinute, startC, t0, x0, peakC, peakMinute] = [0, 0, 0, 0, -Infinity, 0]
   let outAt: number | undefined
 
@@ -87,6 +88,13 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
     let l = from
     while (l < n && marks[l]! <= x + ON_MARK_C) l++
     while (l > 0 && marks[l - 1]! > x + ON_MARK_C) l--
+    return l
+  }
+  // Marks strictly below a reading: a core that reaches a mark from above has cooled to it, whether or not it goes on.
+  const aboveOf = (x: number, from: number): number => {
+    let l = from
+    while (l < n && marks[l]! < x - ON_MARK_C) l++
+    while (l > 0 && marks[l - 1]! >= x - ON_MARK_C) l--
     return l
   }
   const rise = (i: number, t: number): void => {
@@ -122,7 +130,7 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
     if (holes.length < HOLES_KEPT) holes.push({ fromMinute: t0, toMinute: t1, why, beforeC: x0, afterC: x1 })
     for (let i = 0; i < level; i++) close(i, t0)
     // A fall across a hole began no earlier than its start and ended no later than its end: keep the longer reading of both.
-    for (let i = level - 1; i >= next; i--) fall(i, t1)
+    for (let i = above - 1; i >= aboveOf(x1, above); i--) fall(i, t1)
     for (let i = 0; i < next; i++) rise(i, t1)
   }
 
@@ -131,18 +139,19 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
       startMinute = t
       startC = x
       level = levelOf(x, 0)
+      above = aboveOf(x, 0)
       for (let i = 0; i < level; i++) rise(i, t)
     } else if (x0 !== x || outAt !== undefined || t - t0 > joinedMinutes) {
       const next = levelOf(x, level)
+      const nextAbove = aboveOf(x, above)
       if (outAt !== undefined) hole(t, x, next, 'probe-out')
       else if (t - t0 > joinedMinutes + ON_MARK_C) hole(t, x, next, 'no-reading')
-      else if (next > level) for (let i = level; i < next; i++) rise(i, crossing(i, t, x))
-      else
-        for (let i = level - 1; i >= next; i--) {
-          const at = crossing(i, t, x)
-          close(i, at)
-          fall(i, at)
-        }
+      else {
+        for (let i = level; i < next; i++) rise(i, crossing(i, t, x))
+        for (let i = level - 1; i >= next; i--) close(i, crossing(i, t, x))
+        for (let i = above - 1; i >= nextAbove; i--) fall(i, crossing(i, t, x))
+      }
+      above = nextAbove
       level = next
       outAt = undefined
     }

@@ -78,6 +78,9 @@ function judgeOption(option: CoolingOption, question: CoolingQuestion): Finding 
     unit: 'min',
     because: because.join('. '),
     ...(verdict === 'cannot-tell' && settle.length > 0 ? { settle: settle.join('; ') } : {}),
+    ...(verdict === 'pass' && !option.current
+      ? { settle: 'a current option, or support of its own for this form' }
+      : {}),
     source: face(option.source),
     inForce: {
       ...(option.from === undefined ? {} : { from: option.from }),
