@@ -23,11 +23,57 @@ export const agentCompositionSchema = z
 export type AgentComposition = z.infer<typeof agentCompositionSchema>
 
 export const allergens = [
-  'wheat', 'gluten-cereal', 'crustacean', 'egg', 'fish', 'peanut', 'soy', 'milk', 'tree-nut', 'celery', 'mustard', 'sesame', 'sulphite', 'lupin', 'mollusc',
+  'wheat',
+  'gluten-cereal',
+  'crustacean',
+  'egg',
+  'fish',
+  'peanut',
+  'soy',
+  'milk',
+  'tree-nut',
+  'celery',
+  'mustard',
+  'sesame',
+  'sulphite',
+  'lupin',
+  'mollusc',
 ] as const
 
 export const materialCategories = [
-  'pork', 'beef', 'veal', 'lamb', 'goat', 'chicken', 'turkey', 'duck', 'game', 'offal', 'blood', 'fat', 'rind', 'cure', 'salt', 'water', 'sugar', 'spice', 'herb', 'vegetable', 'fruit', 'cereal', 'starch', 'protein', 'dairy', 'egg', 'acid', 'phosphate', 'culture', 'smoke', 'alcohol', 'nut', 'other',
+  'pork',
+  'beef',
+  'veal',
+  'lamb',
+  'goat',
+  'chicken',
+  'turkey',
+  'duck',
+  'game',
+  'offal',
+  'blood',
+  'fat',
+  'rind',
+  'cure',
+  'salt',
+  'water',
+  'sugar',
+  'spice',
+  'herb',
+  'vegetable',
+  'fruit',
+  'cereal',
+  'starch',
+  'protein',
+  'dairy',
+  'egg',
+  'acid',
+  'phosphate',
+  'culture',
+  'smoke',
+  'alcohol',
+  'nut',
+  'other',
 ] as const
 
 /** A raw material as the kitchen's table holds it. A component that no source gives is absent, never zero. */
@@ -36,8 +82,21 @@ export const materialSchema = z.strictObject({
   name: text(120),
   category: oneOf(materialCategories),
   /** Animal the material is of, where it is of one. Counts towards species limits and the meat block. */
-  species: oneOf(['pork', 'beef', 'veal', 'lamb', 'goat', 'chicken', 'turkey', 'duck', 'venison', 'wild-boar', 'rabbit', 'other']).optional(),
-  /** True where the material is skeletal meat or fat that forms the meat block (the basis of ingoing cure). */
+  species: oneOf([
+    'pork',
+    'beef',
+    'veal',
+    'lamb',
+    'goat',
+    'chicken',
+    'turkey',
+    'duck',
+    'venison',
+    'wild-boar',
+    'rabbit',
+    'other',
+  ]).optional(),
+  /** True where the material is meat, fat or by-product of the animal and so of the meat block (the basis of ingoing cure). */
   meatBlock: z.boolean(),
   composition: z.strictObject({
     waterPct: pct().optional(),
@@ -51,14 +110,17 @@ export const materialSchema = z.strictObject({
     saltPct: pct().optional(),
     sodiumPct: pct().optional(),
     collagenPct: pct().optional(),
+    alcoholPct: pct().optional(),
   }),
   /** Standard deviation of fat between lots or animals, points of percent. */
   fatSdPct: pct().optional(),
   /** Present where the material is weighed as a cure or carries an accelerator. */
   agent: agentCompositionSchema.optional(),
   allergens: list(oneOf(allergens), { max: 15 }),
-  /** Source ids of `sources.json` beside the table, with how sure each is. */
+  /** Source ids, each found by `findSource` with how it was read. */
   sources: list(text(80), { max: 10 }),
+  /** How sure the composition is as a whole: of samples, computed from them, by what the material is, practice, or none found. */
+  sure: oneOf(['measured', 'computed', 'declared', 'common-practice', 'none']).optional(),
   note: text(400).optional(),
 })
 export type Material = z.infer<typeof materialSchema>

@@ -1,4 +1,4 @@
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { celsius, kilograms, kelvins, millimetres, minutesOf, percent } from '../../src/quantity/brand.ts'
 import { formatNumber, formatQuantity } from '../../src/quantity/format.ts'
@@ -17,7 +17,7 @@ describe('formatNumber', () => {
     [9.9996, {}, '10'],
     [0.09999, { digits: 2 }, '0.1'],
     [-0.000_01, { places: 2 }, '0.00'],
-    [-3.14159, { digits: 3 }, '\u22123.14'],
+    [-2.34567, { digits: 3 }, '\u22122.35'],
     [1.5, { places: 2 }, '1.50'],
     [1.5, { decimal: ',' }, '1,5'],
     [0, {}, '0'],

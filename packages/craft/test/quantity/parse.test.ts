@@ -1,15 +1,15 @@
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { decimalOf, parseQuantity, type ParseOptions } from '../../src/quantity/parse.ts'
+import { decimalOf, parseQuantity } from '../../src/quantity/parse.ts'
 import type { QuantityKind } from '../../src/quantity/units.ts'
 
 const read = (text: string, kind: QuantityKind, more: Record<string, unknown> = {}): number => {
-  const r = parseQuantity(text, { kind, decimal: '.', ...more } as ParseOptions)
+  const r = parseQuantity(text, { kind, decimal: '.', ...more })
   if (!r.ok) throw new Error(r.message)
   return r.value
 }
 const refusal = (text: string, kind: QuantityKind, more: Record<string, unknown> = {}): string => {
-  const r = parseQuantity(text, { kind, decimal: '.', ...more } as ParseOptions)
+  const r = parseQuantity(text, { kind, decimal: '.', ...more })
   return r.ok ? `read as ${r.value}` : r.message
 }
 
