@@ -1,8 +1,10 @@
 import type { Calculation } from './calculation.ts'
 import { cureCalculations } from './cure/calculations.ts'
+import { declareCalculations } from './declare/calculations.ts'
 import { dryCalculations } from './dry/calculations.ts'
 import { blendCalculations } from './blend/calculations.ts'
 import { fermentCalculations } from './ferment/calculations.ts'
+import { heatCalculations } from './heat/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
 import { addedWaterCalculation } from './recipe/added-water.ts'
 
@@ -11,9 +13,11 @@ import { addedWaterCalculation } from './recipe/added-water.ts'
  * added here, a calculation in its engine's list, and every door follows.
  */
 const engines: readonly (readonly Calculation[])[] = [
+  heatCalculations,
   blendCalculations,
   cureCalculations,
   [addedWaterCalculation],
+  declareCalculations,
   dryCalculations,
   fermentCalculations,
   porkCalculations,

@@ -13,10 +13,16 @@ export type RuleQuestions = {
   degreeHours: import('./ferment/degree-hours.ts').DegreeHoursQuestion
 }
 
+/** Figures of the rulebook that a calculation of the core works with. */
+export type RuleFigures = {
+  meatDefinition: import('./declare/meat-content.ts').MeatDefinition
+}
+
 export type RulePort = {
   readonly judge: <T extends keyof RuleQuestions>(topic: T, question: RuleQuestions[T]) => Finding[]
   /** Temperatures (°C) the rules of a topic ask a log about, so that one walk over the log can watch them all. */
   readonly marks: (topic: keyof RuleQuestions) => readonly number[]
+  readonly figures: <N extends keyof RuleFigures>(name: N) => RuleFigures[N]
 }
 
 /** Findings of every rule in force that has something to say on this question. */
@@ -24,3 +30,6 @@ export const judge: RulePort['judge'] = (topic, question) => (port satisfies Rul
 
 /** Temperatures (°C) the rules of a topic ask a log about. */
 export const marks: RulePort['marks'] = (topic) => (port satisfies RulePort).marks(topic)
+
+/** Figures of the rulebook by name. */
+export const figures: RulePort['figures'] = (name) => (port satisfies RulePort).figures(name)

@@ -1,4 +1,5 @@
-import type { RulePort } from '@forcemeat/craft/rules'
+import type { RuleFigures, RulePort } from '@forcemeat/craft/rules'
+import { meatDefinition } from '../data/declare/meat-definition.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
 import { judgeLethality, lethalityMarks } from './lethality/judge.ts'
 import { judgeDegreeHours } from './ferment/judge.ts'
@@ -18,7 +19,11 @@ const marked: { readonly [T in Parameters<RulePort['judge']>[0]]?: readonly numb
   cooling: coolingMarks,
 }
 
+/** Figures the core works with. */
+const given: RuleFigures = { meatDefinition }
+
 export const port: RulePort = {
   judge: (topic, question) => answers[topic](question as never),
   marks: (topic) => marked[topic] ?? [],
+  figures: (name) => given[name],
 }

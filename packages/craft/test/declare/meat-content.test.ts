@@ -1,0 +1,81 @@
+import { calculations } from '@forcemeat/craft'
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { MeatContentInput, MeatContentOutput } from '../../src/declare/meat-content.ts'
+
+const run = (input: MeatContentInput) => calculations['declare.meat-content']!.run(input) as MeatContentOutput
+const pork = (kg: number, fatPct: number, proteinPct: number, collagenPct: number) => ({
+  kg,
+  species: 'pork' as const,
+  fatPct,
+  proteinPct,
+  collagenPct,
+})
+
+// Illustrative compositions worked by the FSA steps with the limits of Reg. (EU) 1169/2011; arithmetic done by hand to four places.
+describe('declare.meat-content', () => {
+  it('takes 14.2857 points of excess fat out of pork at 40 % fat: 60 kg in 100 kg is 51.43 %', () => {
+    const output = run({ parts: [pork(60, 40, 13, 1.5)], totalKg: 100 })
+    expect(output.meatPct).toBeCloseTo(51.43, 2)
+    expect(output.excessFatPct).toBeCloseTo(8.57, 2)
+    expect(output.perSpecies[0]!.collagenInProteinPct).toBeCloseTo(11.54, 2)
+    expect(output.perSpecies[0]!.declarablePct).toBeCloseTo(85.7143, 4)
+  })
+
+  it('lets lean shoulder carry belly and rind: 73 of 100 kg all count', () => {
+    const output = run({ parts: [pork(50, 20, 17, 2.5), pork(20, 50, 10, 2.2), pork(3, 20, 33, 28)], totalKg: 100 })
+    expect(output.meatPct).toBeCloseTo(73, 9)
+    expect(output.excessConnectivePct).toBe(0)
+    expect(output.perSpecies[0]!.collagenInProteinPct).toBeCloseTo(22.02, 2)
+  })
+
+  it('gives 49.87 % for 55 kg of beef at 32 % fat', () => {
+    const output = run({
+      parts: [{ kg: 55, species: 'beef', fatPct: 32, proteinPct: 15, collagenPct: 2.4 }],
+      totalKg: 100,
+    })
+    expect(output.meatPct).toBeCloseTo(49.87, 2)
+  })
+
+  it('states grams for 100 g where salami passes 100 %: 97 kg of pork dried to 65 kg is 149 g', () => {
+    const output = run({ parts: [pork(97, 26, 17, 2.2)], totalKg: 100, finishedKg: 65 })
+    expect(output.meatPct).toBeCloseTo(149.2, 1)
+    expect(output.statement).toContain('149 g')
+  })
+
+  it('takes excess connective tissue out of rind-rich meat until its ratio is the limit', () => {
+    const output = run({ parts: [pork(100, 20, 18, 8)], totalKg: 100 })
+    const allowed = (25 * 10) / 75
+    expect(output.excessConnectivePct).toBeCloseTo((8 - allowed) * 4.625, 9)
+    expect(output.meatPct + output.excessConnectivePct + output.excessFatPct).toBeCloseTo(100, 9)
+  })
+
+  it('accounts for all meat, and never declares more with more fat', () => {
+    const share = fc.double({ min: 0, max: 60, noNaN: true })
+    fc.assert(
+      fc.property(
+        share,
+        fc.double({ min: 5, max: 25, noNaN: true }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        share,
+        (fat, protein, c, more) => {
+          const of = (fatPct: number) =>
+            run({ parts: [pork(80, Math.min(75, fatPct), protein, protein * c)], totalKg: 100 })
+          const lean = of(fat)
+          expect(lean.meatPct + lean.excessFatPct + lean.excessConnectivePct).toBeCloseTo(80, 9)
+          expect(of(fat + more).meatPct).toBeLessThanOrEqual(lean.meatPct + 1e-9)
+        },
+      ),
+    )
+  })
+
+  it('does not change when everything is scaled', () => {
+    const one = run({ parts: [pork(6, 40, 13, 1.5)], totalKg: 10 })
+    expect(run({ parts: [pork(600, 40, 13, 1.5)], totalKg: 1000 }).meatPct).toBeCloseTo(one.meatPct, 9)
+  })
+
+  it('refuses more meat than everything together, and more collagen than protein', () => {
+    expect(() => run({ parts: [pork(60, 40, 13, 1.5)], totalKg: 50 })).toThrow(/totalKg/)
+    expect(() => run({ parts: [pork(60, 40, 13, 14)], totalKg: 100 })).toThrow(/parts\[0\]\.collagenPct/)
+  })
+})
