@@ -3,8 +3,17 @@ import { z } from 'zod'
 /** Range of a number field, both ends included unless `above` is given. */
 type Range = { readonly min?: number; readonly above?: number; readonly max?: number }
 
+const NEAREST_TO_NOTHING = 1e-9
+
 const allowed = (unit: string, { min, above, max }: Range): string => {
-  const low = above !== undefined ? `more than ${above}` : min !== undefined ? `at least ${min}` : ''
+  const low =
+    above === 0
+      ? `more than 0 (${NEAREST_TO_NOTHING} or more)`
+      : above !== undefined
+        ? `more than ${above}`
+        : min !== undefined
+          ? `at least ${min}`
+          : ''
   const high = max !== undefined ? `at most ${max}` : ''
   const span = [low, high].filter(Boolean).join(' and ')
   return `a number${unit ? ` in ${unit}` : ''}${span ? `, ${span}` : ''}`
@@ -22,7 +31,9 @@ export function quantity(unit: string, range: Range = {}): z.ZodNumber {
   const say = allowed(unit, range)
   let schema = z.number({ error: (issue) => `${shown(issue.input)}; allowed: ${say}` })
   const error = (issue: { input?: unknown }) => `${shown(issue.input)}; allowed: ${say}`
-  if (range.above !== undefined) schema = schema.gt(range.above, { error })
+  // Nothing weighed, measured or timed in a kitchen is nearer to nothing than this; below it quotients leave the range of numbers.
+  if (range.above === 0) schema = schema.gte(NEAREST_TO_NOTHING, { error })
+  else if (range.above !== undefined) schema = schema.gt(range.above, { error })
   if (range.min !== undefined) schema = schema.gte(range.min, { error })
   if (range.max !== undefined) schema = schema.lte(range.max, { error })
   return schema.describe(say)
@@ -51,8 +62,7 @@ export const text = (max = 200) =>
     .max(max, { error: `is too long; allowed: a text of 1 to ${max} characters` })
 
 /** ISO calendar date, e.g. 2026-11-25. */
-export const isoDate = () =>
-  z.iso.date({ error: (issue) => `${shown(issue.input)}; allowed: a date as YYYY-MM-DD` })
+export const isoDate = () => z.iso.date({ error: (issue) => `${shown(issue.input)}; allowed: a date as YYYY-MM-DD` })
 
 /** ISO instant in UTC, e.g. 2026-11-25T08:30:00Z. */
 export const isoInstant = () =>
