@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs'
+import { existsSync, statSync } from 'node:fs'
 import { mkdir, open, rename, rm } from 'node:fs/promises'
 import { dirname, resolve } from 'node:path'
 import type { Store } from './dialect/store.ts'
@@ -54,11 +54,9 @@ export async function backupTo(
       await copy.close()
       await rename(part, file)
       await flush(dirname(file))
-      const reopened = { file, entries: report.entries, head: report.head, files: report.files.count, bytes: 0 }
-      const { statSync } = await import('node:fs')
-      return { ...reopened, bytes: statSync(file).size }
+      return { file, entries: report.entries, head: report.head, files: report.files.count, bytes: statSync(file).size }
     } finally {
-      await copy.close().catch(() => undefined)
+      await copy.close()
     }
   } finally {
     for (const end of ['', '-wal', '-shm']) await rm(part + end, { force: true })

@@ -80,9 +80,7 @@ function lineToEntry(
   const { hash, ...rest } = entry ?? {}
   const text = canonical(rest)
   if (sha256(text) !== hash)
-    return refuse(
-      `has the hash ${String(hash)}, and its content ${sha256(text)}; allowed: entries as they were exported`,
-    )
+    return refuse(`has the hash ${hash}, and its content ${sha256(text)}; allowed: entries as they were exported`)
   if (rest.seq !== before.seq + 1 || rest.prev !== before.hash)
     return refuse(`does not follow entry ${before.seq}; allowed: the whole chain in order`)
   if (!(rest.kind in facts))

@@ -72,5 +72,5 @@ export async function withdrawalHolds(a: Admission<'entry.withdraw'>, target: En
       'body.entry',
       `names entry ${target.seq} (${target.kind} ${id}), on which entries ${dependents.map((d) => d.seq).join(', ')} lean; allowed: to withdraw those first, or to correct this one`,
     )
-  await balanceHolds({ ...a, old: target } as Admission, 'body.entry')
+  await balanceHolds({ ...a, old: target }, 'body.entry')
 }

@@ -66,6 +66,22 @@ export type SqliteOptions = {
   readonly waitMs?: number
 }
 
+/** Make one plain file of a database with its log, so that it can be copied, or read from a disk that cannot be written. */
+export async function settle(file: string): Promise<void> {
+  requireNode()
+  const { default: Database } = await import('better-sqlite3')
+  let db: BetterSqlite3.Database | undefined
+  try {
+    db = new Database(file, { timeout: 200 })
+    // Leaving WAL asks for the file alone, so this fails while any other program has it open.
+    db.pragma('journal_mode = DELETE')
+  } catch (error) {
+    throw namedProblem(error, file)
+  } finally {
+    db?.close()
+  }
+}
+
 /** Open a file as a store: one connection that writes, one that reads only what is committed. @throws RecordError */
 export async function openSqlite({ file, readOnly = false, waitMs = 10_000 }: SqliteOptions): Promise<Store> {
   requireNode()
@@ -144,6 +160,7 @@ export async function openSqlite({ file, readOnly = false, waitMs = 10_000 }: Sq
             return 4096
           },
         })
+        await settle(target)
       } catch (error) {
         throw namedProblem(error, target)
       }

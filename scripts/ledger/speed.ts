@@ -1,0 +1,108 @@
+// How fast the record is on this machine. Each trial makes its own data from a seed and leaves nothing behind.
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { openLedger, type Draft, type Ledger } from '@forcemeat/ledger'
+import { beginning, history, lot, seeded } from './generate.ts'
+
+async function inScratch<T>(work: (ledger: Ledger) => Promise<T>): Promise<T> {
+  const folder = mkdtempSync(join(tmpdir(), 'ledger-speed-'))
+  const ledger = await openLedger({ folder })
+  try {
+    return await work(ledger)
+  } finally {
+    await ledger.close()
+    rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+const since = (begun: number): number => (performance.now() - begun) / 1000
+
+/** Entries a second, each acknowledged after its commit reached the disk, from `writers` that each wait for theirs. */
+export const durableEntriesPerSecond = ({ entries = 6000, writers = 32 } = {}): Promise<number> =>
+  inScratch(async (ledger) => {
+    await ledger.append(beginning)
+    const random = seeded(7)
+    let next = 0
+    const begun = performance.now()
+    await Promise.all(
+      Array.from({ length: writers }, async () => {
+        while (next < entries) {
+          next += 1
+          await ledger.append([lot(next, random)])
+        }
+      }),
+    )
+    return entries / since(begun)
+  })
+
+/** Fill a record with a seeded history, many entries a commit. */
+export async function fill(ledger: Ledger, entries: number, seed = 1): Promise<number> {
+  let group: Draft[] = []
+  let made = 0
+  for (const draft of history(entries, seed)) {
+    group.push(draft)
+    made += 1
+    if (group.length < 5000) continue
+    await ledger.append(group)
+    group = []
+  }
+  if (group.length > 0) await ledger.append(group)
+  return made
+}
+
+export type ChainSpeed = {
+  readonly entries: number
+  readonly fillSeconds: number
+  readonly verifySeconds: number
+  readonly rebuildSeconds: number
+  /** Median time of a lot traced forward and of a pack traced back, ms. */
+  readonly traceLotMs: number
+  readonly tracePackMs: number
+  readonly peakMemoryMb: number
+}
+
+const median = (times: readonly number[]): number => times.toSorted((a, b) => a - b)[Math.floor(times.length / 2)]!
+
+/** Verify and rebuild a chain of so many entries, and trace in it. */
+export const chainSpeed = (entries: number): Promise<ChainSpeed> =>
+  inScratch(async (ledger) => {
+    let begun = performance.now()
+    const made = await fill(ledger, entries)
+    const fillSeconds = since(begun)
+    begun = performance.now()
+    const report = await ledger.verify({ pages: false })
+    if (!report.ok || report.entries !== made) throw new Error(`the chain does not hold: ${JSON.stringify(report)}`)
+    const verifySeconds = since(begun)
+    begun = performance.now()
+    await ledger.rebuildViews()
+    const rebuildSeconds = since(begun)
+    const random = seeded(3)
+    const batches = Math.floor((made - beginning.length) / 11)
+    const timed = async (work: (n: number) => Promise<unknown>, of: number): Promise<number> => {
+      const times: number[] = []
+      for (let i = 0; i < 51; i += 1) {
+        const from = performance.now()
+        if (!(await work(Math.floor(random() * of)))) throw new Error('nothing to trace')
+        times.push(performance.now() - from)
+      }
+      return median(times)
+    }
+    const traceLotMs = await timed((n) => ledger.traceLot(`L${n}`), batches * 3)
+    const tracePackMs = await timed((n) => ledger.tracePack(`P${n}`), batches)
+    return {
+      entries: made,
+      fillSeconds,
+      verifySeconds,
+      rebuildSeconds,
+      traceLotMs,
+      tracePackMs,
+      peakMemoryMb: process.resourceUsage().maxRSS / 1024,
+    }
+  })
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  console.log(`durable entries: ${(await durableEntriesPerSecond()).toFixed(0)} a second`)
+  console.log(await chainSpeed(Number(process.argv[2] ?? 1_000_000)))
+}
