@@ -12,6 +12,12 @@ export const degreeHoursInput = z.strictObject({
     min: 2,
     max: 500_000,
   }).superRefine((log, ctx) => {
+    if (log[0]!.tempC === null)
+      ctx.addIssue({
+        code: 'custom',
+        path: [0, 'tempC'],
+        message: 'is null; allowed: a first reading with a temperature',
+      })
     const at = log.findIndex((r, i) => i > 0 && r.hour < log[i - 1]!.hour)
     if (at > 0)
       ctx.addIssue({
