@@ -6,6 +6,7 @@ import { blendCalculations } from './blend/calculations.ts'
 import { fermentCalculations } from './ferment/calculations.ts'
 import { heatCalculations } from './heat/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
+import { stuffCalculations } from './stuff/calculations.ts'
 import { addedWaterCalculation } from './recipe/added-water.ts'
 
 /**
@@ -17,6 +18,7 @@ const engines: readonly (readonly Calculation[])[] = [
   blendCalculations,
   cureCalculations,
   [addedWaterCalculation],
+  stuffCalculations,
   declareCalculations,
   dryCalculations,
   fermentCalculations,
