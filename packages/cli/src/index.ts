@@ -1,0 +1,2 @@
+export { commands } from './commands.ts'
+export { exit } from './command.ts'

@@ -1,0 +1,74 @@
+import { Hono } from 'hono'
+import { answerError } from './http/errors.ts'
+import { onlyOwnNames, onlyOwnOrigin } from './http/guard.ts'
+import { secureHeaders } from './http/headers.ts'
+import { logRequests, logToStderr } from './http/log.ts'
+import { notHere } from './http/refusal.ts'
+import type { AppEnv, AppOptions, House } from './context.ts'
+import { backupRoutes } from './routes/backup.ts'
+import { batchRoutes } from './routes/batches.ts'
+import { calcRoutes } from './routes/calc.ts'
+import { curveRoutes } from './routes/curves.ts'
+import { decideRoutes } from './routes/decide.ts'
+import { entryRoutes } from './routes/entries.ts'
+import { fileRoutes } from './routes/files.ts'
+import { healthRoutes } from './routes/health.ts'
+import { kitchenRoutes } from './routes/kitchen.ts'
+import { liveRoutes } from './routes/live.ts'
+import { materialRoutes } from './routes/materials.ts'
+import { openApiRoutes } from './routes/openapi.ts'
+import { paperRoutes } from './routes/paper.ts'
+import { ruleRoutes } from './routes/rules.ts'
+import { access } from './routes/sign-in.ts'
+import { stockRoutes } from './routes/stock.ts'
+import { traceRoutes } from './routes/trace.ts'
+import { workbenchRoutes } from './routes/workbench.ts'
+
+/** The server without a socket: `request` answers as over HTTP. `hangUp` ends the live lines, so that a server can stop. */
+export type App = Hono<AppEnv> & { readonly hangUp: () => void }
+
+/** Put the server together on an open record. */
+export function createApp(options: AppOptions): App {
+  const house: House = {
+    ...options,
+    now: options.now ?? (() => new Date()),
+    log: options.log ?? logToStderr,
+    loopback: options.loopback ?? true,
+  }
+  const app = new Hono<AppEnv>({ strict: false })
+  app.use(logRequests(house.log, house.now))
+  app.use(secureHeaders)
+  if (house.loopback) app.use(onlyOwnNames)
+  app.use(onlyOwnOrigin)
+  if (house.passphrase !== undefined) {
+    const { gate, routes } = access(house.passphrase, house.now)
+    app.use(gate)
+    app.route('/', routes)
+  }
+  const live = liveRoutes(house)
+  for (const routes of [
+    healthRoutes(house),
+    calcRoutes,
+    openApiRoutes,
+    entryRoutes(house),
+    live.routes,
+    kitchenRoutes(house),
+    stockRoutes(house),
+    materialRoutes,
+    ruleRoutes,
+    batchRoutes(house),
+    decideRoutes(house),
+    curveRoutes(house),
+    traceRoutes(house),
+    fileRoutes(house),
+    backupRoutes(house),
+    paperRoutes(house),
+    workbenchRoutes(house.web),
+  ])
+    app.route('/', routes)
+  app.notFound(() => {
+    throw notHere('address', 'of this kind; see /api/openapi.json')
+  })
+  app.onError(answerError)
+  return Object.assign(app, { hangUp: live.hangUp })
+}

@@ -1,0 +1,252 @@
+import type { Finding, Verdict } from '@forcemeat/craft/finding'
+import type { Content, DocumentDefinition } from 'pdfmake'
+import { figure, temperature } from './amounts.ts'
+import { curveSvg, type PaperPlot } from './curve-svg.ts'
+import { amber, contentWidth, factRow, good, heading, ruled, sheet, signatures, stop, type Frame } from './frame.ts'
+
+export type PaperReading = {
+  readonly minute: number
+  readonly at?: string
+  readonly values: readonly (number | null)[]
+}
+
+export type PaperInstrument = {
+  readonly code: string
+  readonly name: string
+  readonly type: string
+  readonly lastCheck?: string
+  readonly due?: string
+}
+
+export type RecordedCurve = {
+  readonly fileName: string
+  readonly sha256: string
+  readonly recordedBy: string
+  readonly recordedAt: string
+  readonly plot: PaperPlot
+  readonly columns: readonly string[]
+  readonly readings: readonly PaperReading[]
+  /** What was odd about the file, in words. */
+  readonly remarks: readonly string[]
+}
+
+export type CookAndChill = Frame & {
+  readonly recipe: { readonly name: string; readonly code: string; readonly version: number }
+  readonly on: string
+  readonly jurisdictions: readonly string[]
+  readonly curves: readonly RecordedCurve[]
+  readonly findings: readonly Finding[]
+  readonly verdict: Verdict
+  readonly instruments: readonly PaperInstrument[]
+  readonly decision?: {
+    readonly decision: 'release' | 'hold'
+    readonly reasons: readonly string[]
+    readonly by: string
+    readonly at: string
+    readonly signed: string
+  }
+}
+
+/** Verdicts by word and shape first, colour last. */
+const marks: Readonly<Record<Verdict, { sign: string; word: string; color: string }>> = {
+  pass: { sign: '✓', word: 'pass', color: good },
+  fail: { sign: '×', word: 'FAIL', color: stop },
+  'cannot-tell': { sign: '?', word: 'cannot tell', color: amber },
+}
+
+const mark = (v: Verdict, fontSize = 10.5): Content => ({
+  text: `${marks[v].sign} ${marks[v].word}`,
+  bold: true,
+  color: marks[v].color,
+  fontSize,
+})
+const th = (text: string, alignment = 'left'): Content => ({ text, style: 'th', alignment })
+const order: Readonly<Record<Verdict, number>> = { fail: 0, 'cannot-tell': 1, pass: 2 }
+
+function findingRow(f: Finding, units: 'metric' | 'us'): Content[] {
+  const source = [f.source.document, f.source.section, f.source.edition].filter(Boolean).join(', ')
+  return [
+    mark(f.verdict),
+    {
+      stack: [
+        { text: f.title, bold: true },
+        { text: f.because, fontSize: 9.5 },
+        ...(f.settle ? [{ text: `Would settle it: ${f.settle}`, fontSize: 9.5, italics: true }] : []),
+        { text: `${f.weight === 'advice' ? 'Advice. ' : ''}${f.jurisdiction}. ${source}`, style: 'small' },
+      ],
+    },
+    { text: figure(f.measured, f.unit, units), alignment: 'right' },
+    { text: figure(f.limit, f.unit, units), alignment: 'right' },
+    {
+      text: f.margin === undefined ? '–' : figure(f.margin, f.unit === '°C' ? 'K' : f.unit, units),
+      alignment: 'right',
+    },
+  ]
+}
+
+function findingsTable(r: CookAndChill): Content[] {
+  if (r.findings.length === 0)
+    return [
+      { text: 'No rule has been held against this batch: nothing here says that it is safe.', bold: true, color: stop },
+    ]
+  const rows = r.findings.toSorted((a, b) => order[a.verdict] - order[b.verdict])
+  return [
+    {
+      table: {
+        headerRows: 1,
+        dontBreakRows: true,
+        widths: [66, '*', 62, 62, 62],
+        body: [
+          [
+            th('Verdict'),
+            th('Rule, reason, source'),
+            th('Measured', 'right'),
+            th('Limit', 'right'),
+            th('Margin', 'right'),
+          ],
+          ...rows.map((f) => findingRow(f, r.kitchen.units)),
+        ],
+      },
+      layout: ruled,
+    },
+  ]
+}
+
+function curve(c: RecordedCurve, r: CookAndChill, width: number): Content[] {
+  const svg = curveSvg(c.plot, r.kitchen.units, width, 250)
+  return [
+    heading(`Curve: ${c.fileName}`),
+    svg === '' ? { text: 'The file holds no reading that can be drawn.', color: stop } : { svg, width },
+    {
+      text: `Recorded by ${c.recordedBy}, ${c.recordedAt.slice(0, 16).replace('T', ' ')} UTC. File kept byte for byte, SHA-256 ${c.sha256}.`,
+      style: 'small',
+      margin: [0, 4, 0, 0],
+    },
+    ...(c.remarks.length > 0 ? [{ ul: c.remarks.map((t) => ({ text: t, fontSize: 9.5 })), margin: [0, 3, 0, 0] }] : []),
+  ]
+}
+
+function readings(c: RecordedCurve, r: CookAndChill): Content[] {
+  if (c.readings.length === 0) return []
+  const clock = (m: number): string => `${Math.floor(m / 60)}:${String(Math.floor(m % 60)).padStart(2, '0')}`
+  const one = (p: PaperReading): Content[] => [
+    { text: clock(p.minute), alignment: 'right' },
+    ...p.values.map((v) => ({ text: v === null ? 'no reading' : temperature(v, r.kitchen.units), alignment: 'right' })),
+  ]
+  const head = [th('h:min', 'right'), ...c.columns.map((n) => th(n, 'right'))]
+  const table = (rows: readonly PaperReading[]): Content => ({
+    width: '*',
+    table: { headerRows: 1, widths: [34, ...c.columns.map(() => '*')], body: [head, ...rows.map(one)] },
+    layout: { ...ruled, paddingTop: () => 1.5, paddingBottom: () => 1.5 },
+    fontSize: 9,
+  })
+  const half = Math.ceil(c.readings.length / 2)
+  return [
+    heading(`Readings: ${c.fileName}`),
+    {
+      text: 'Some of the readings, at even steps, with each highest and lowest; the file holds all of them.',
+      style: 'small',
+      margin: [0, 0, 0, 3],
+    },
+    c.columns.length <= 3 && c.readings.length > 16
+      ? { columns: [table(c.readings.slice(0, half)), table(c.readings.slice(half))], columnGap: 24 }
+      : table(c.readings),
+  ]
+}
+
+function instruments(list: readonly PaperInstrument[]): Content[] {
+  if (list.length === 0) return []
+  return [
+    heading('Instruments'),
+    {
+      table: {
+        headerRows: 1,
+        dontBreakRows: true,
+        widths: [60, '*', 70, '*', 80],
+        body: [
+          [th('Code'), th('Name'), th('Type'), th('Last check'), th('Next due')],
+          ...list.map((i) => [
+            i.code,
+            i.name,
+            i.type,
+            i.lastCheck ?? { text: 'never checked', bold: true, color: stop },
+            i.due ?? '–',
+          ]),
+        ],
+      },
+      layout: ruled,
+    },
+  ]
+}
+
+function decided({ decision: d }: CookAndChill): Content[] {
+  if (!d) return [heading('Decision'), { text: 'None yet. A person decides; this paper does not.', bold: true }]
+  return [
+    heading('Decision'),
+    {
+      text: d.decision === 'release' ? '✓ Released' : '× Held',
+      fontSize: 16,
+      bold: true,
+      color: d.decision === 'release' ? good : stop,
+    },
+    { ul: d.reasons.map((t) => ({ text: t })) },
+    {
+      text: `By ${d.by}, ${d.at.slice(0, 16).replace('T', ' ')} UTC. Signed over facts and findings: ${d.signed}`,
+      style: 'small',
+      margin: [0, 3, 0, 0],
+    },
+  ]
+}
+
+const meaning: Readonly<Record<Verdict, string>> = {
+  pass: 'Every rule that was held against this batch is met.',
+  fail: 'At least one limit is not met. Hold the batch.',
+  'cannot-tell': 'Something needed is missing. Hold the batch until it is settled.',
+}
+
+/** The record an inspector asks for: the curve as measured, each rule with what was measured, and who decided what. */
+export function cookAndChill(r: CookAndChill): DocumentDefinition {
+  const width = contentWidth(r.size)
+  return sheet(r, 'Cook and chill record', [
+    {
+      columns: [
+        { text: r.recipe.name, style: 'title', width: '*' },
+        { text: r.batch, style: 'title', width: 'auto', alignment: 'right' },
+      ],
+      columnGap: 12,
+    },
+    factRow([
+      ['Made on', r.on],
+      ['Recipe', `${r.recipe.code}, version ${r.recipe.version}`],
+      ['Judged for', r.jurisdictions.join(', ')],
+    ]),
+    {
+      margin: [0, 10, 0, 0],
+      columns: [
+        { ...(mark(r.verdict, 18) as object), width: 'auto' },
+        { text: meaning[r.verdict], margin: [0, 5, 0, 0] },
+      ],
+      columnGap: 10,
+    },
+    ...r.curves.flatMap((c) => curve(c, r, width)),
+    ...(r.curves.length === 0
+      ? [heading('Curve'), { text: 'No logger file is recorded for this batch.', bold: true, color: stop }]
+      : []),
+    heading('Findings'),
+    ...findingsTable(r),
+    ...instruments(r.instruments),
+    ...r.curves.flatMap((c) => readings(c, r)),
+    {
+      unbreakable: true,
+      stack: [
+        ...decided(r),
+        {
+          text: 'Findings are computed from the recorded facts and the rules named beside them. Local codes and a qualified person come first.',
+          style: 'small',
+          margin: [0, 8, 0, 0],
+        },
+        signatures(['Cook', 'Checked by', 'Date and time'], width),
+      ],
+    },
+  ])
+}

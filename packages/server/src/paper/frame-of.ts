@@ -1,0 +1,19 @@
+import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import type { Frame, PaperSize } from './frame.ts'
+
+/** Kitchen, batch and head of the record, as every sheet carries them. */
+export async function frameOf(ledger: Ledger, { batch }: BatchRecord, size: PaperSize): Promise<Frame> {
+  const [kitchen, head] = await Promise.all([ledger.kitchen(), ledger.head()])
+  return {
+    kitchen: {
+      name: kitchen?.name ?? 'Kitchen without a name',
+      ...(kitchen?.place === undefined ? {} : { place: kitchen.place }),
+      demo: kitchen?.demo === true,
+      units: kitchen?.units ?? 'metric',
+    },
+    batch,
+    // A batch is there, so the record has at least one entry.
+    head: { seq: head.entries, hash: head.head ?? '', at: head.at ?? '1970-01-01T00:00:00.000Z' },
+    size,
+  }
+}

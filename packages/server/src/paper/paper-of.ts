@@ -1,0 +1,23 @@
+import type { Ledger } from '@forcemeat/ledger'
+import type { PaperSize } from './frame.ts'
+
+export const papers = ['batch-sheet', 'cook-and-chill'] as const
+export type PaperKind = (typeof papers)[number]
+
+/** A sheet of a batch as PDF, or undefined where the record has no such batch. The printer is loaded when it is first needed. */
+export async function paperOf(
+  ledger: Ledger,
+  kind: PaperKind,
+  batch: string,
+  size: PaperSize,
+): Promise<Uint8Array<ArrayBuffer> | undefined> {
+  const record = await ledger.batch(batch)
+  if (!record) return undefined
+  const { printPdf } = await import('./print.ts')
+  if (kind === 'batch-sheet') {
+    const [{ batchSheet }, { sheetOf }] = await Promise.all([import('./batch-sheet.ts'), import('./sheet-of.ts')])
+    return printPdf(batchSheet(await sheetOf(ledger, record, size)))
+  }
+  const [{ cookAndChill }, { recordOf }] = await Promise.all([import('./cook-and-chill.ts'), import('./record-of.ts')])
+  return printPdf(cookAndChill(await recordOf(ledger, record, size)))
+}

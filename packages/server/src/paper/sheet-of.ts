@@ -1,0 +1,115 @@
+import { amount } from '@forcemeat/craft/cure/amount'
+import { weighing } from '@forcemeat/craft/cure/weighing'
+import { findMaterial } from '@forcemeat/craft/materials/materials'
+import type { Material } from '@forcemeat/craft/materials/schema'
+import { inForce } from '@forcemeat/rulebook'
+import { coolingRules } from '@forcemeat/rulebook/cooling/rules'
+import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import type { BatchSheet, WeighLine } from './batch-sheet.ts'
+import type { PaperSize } from './frame.ts'
+import { frameOf } from './frame-of.ts'
+
+type Line = BatchRecord['lines'][number]
+
+const agents = ['sodiumNitritePct', 'potassiumNitritePct', 'sodiumNitratePct', 'potassiumNitratePct'] as const
+const carriesCure = (m: Material | undefined): boolean => agents.some((a) => (m?.agent?.[a] ?? 0) > 0)
+const carriesNitrite = (m: Material | undefined): boolean =>
+  (m?.agent?.sodiumNitritePct ?? 0) + (m?.agent?.potassiumNitritePct ?? 0) > 0
+
+/** Weights of the one nitrite agent between which the ingoing nitrite lies in the band the recipe means to hit. */
+function bandOf(record: BatchRecord, material: Material | undefined): WeighLine['band'] {
+  const { nitriteTarget, route = 'comminuted' } = record.recipeBody
+  const alone = record.lines.filter((l) => carriesNitrite(findMaterial(l.material))).length === 1
+  if (!nitriteTarget || !material?.agent || !carriesNitrite(material) || route !== 'comminuted' || !alone)
+    return undefined
+  const composition = material.agent
+  const kgAt = (targetNitritePpm: number) =>
+    amount({ route, basisKg: record.meatKg, targetNitritePpm, agent: { composition } }).agentKg
+  return { lowKg: kgAt(nitriteTarget.lowPpm), highKg: kgAt(nitriteTarget.highPpm) }
+}
+
+/** Whether the scale named for a cure is fine enough for this weight of it. */
+function fitOf(
+  record: BatchRecord,
+  line: Line,
+  material: Material | undefined,
+  band: WeighLine['band'],
+): WeighLine['fit'] {
+  const scale = record.instruments.find((i) => i.instrument === line.scale)
+  const target = record.recipeBody.nitriteTarget
+  if (!band || !target || !material?.agent || scale?.readabilityG === undefined || line.targetKg <= 0) return undefined
+  return weighing({
+    agentKg: line.targetKg,
+    composition: material.agent,
+    basisKg: record.meatKg,
+    scale: {
+      readabilityG: scale.readabilityG,
+      ...(scale.toleranceG === undefined ? {} : { toleranceG: scale.toleranceG }),
+    },
+    target,
+  }).verdict
+}
+
+function weighLine(record: BatchRecord, line: Line): WeighLine {
+  const material = findMaterial(line.material)
+  const scale = record.instruments.find((i) => i.instrument === line.scale)
+  const band = bandOf(record, material)
+  const fit = fitOf(record, line, material, band)
+  return {
+    what: material?.name ?? line.material,
+    ...(line.lot === undefined ? {} : { lot: line.lot }),
+    targetKg: line.targetKg,
+    ...(band ? { band } : {}),
+    ...(line.scale === undefined ? {} : { scale: scale?.name ?? line.scale }),
+    ...(scale?.readabilityG === undefined ? {} : { readabilityG: scale.readabilityG }),
+    ...(fit ? { fit } : {}),
+    cure: carriesCure(material),
+    allergens: material?.allergens ?? [],
+  }
+}
+
+/** Ways to chill that are published for the places the batch is judged for; the first that is met is enough. */
+const chillOf = (record: BatchRecord): string[] =>
+  record.recipeBody.cook
+    ? coolingRules
+        .filter((r) => r.weight === 'advice' && inForce(r, record.on) !== undefined)
+        .filter((r) => record.jurisdictions.some((j) => j === r.jurisdiction))
+        .map((r) => `${r.title} (${r.jurisdiction}; ${r.scope}). ${r.note ?? ''}`)
+    : []
+
+/** What the batch sheet says of a batch of the record. */
+export async function sheetOf(ledger: Ledger, record: BatchRecord, size: PaperSize): Promise<BatchSheet> {
+  const { recipeBody: recipe } = record
+  const named =
+    recipe.casing?.casing === undefined ? undefined : (findMaterial(recipe.casing.casing)?.name ?? recipe.casing.casing)
+  const chill = chillOf(record)
+  return {
+    ...(await frameOf(ledger, record, size)),
+    recipe: { name: recipe.name, code: record.recipe, version: record.version },
+    on: record.on,
+    meatKg: record.meatKg,
+    jurisdictions: record.jurisdictions,
+    lines: record.lines.map((l) => weighLine(record, l)),
+    steps: recipe.steps ?? [],
+    ...(recipe.casing
+      ? {
+          casing: {
+            ...(named === undefined ? {} : { name: named }),
+            calibreMm: recipe.casing.calibreMm,
+            ...(recipe.casing.linkG === undefined ? {} : { linkG: recipe.casing.linkG }),
+          },
+        }
+      : {}),
+    ...(recipe.cook
+      ? {
+          cook: {
+            targetCoreC: recipe.cook.targetCoreC,
+            ...(recipe.cook.holdMinutes === undefined ? {} : { holdMinutes: recipe.cook.holdMinutes }),
+            stages: recipe.cook.stages ?? [],
+          },
+        }
+      : {}),
+    ...(chill.length > 0 ? { chill } : {}),
+    ...(record.note === undefined ? {} : { note: record.note }),
+  }
+}

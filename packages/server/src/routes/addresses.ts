@@ -1,0 +1,115 @@
+/** An address that is not a calculation, as the OpenAPI document lists it. */
+export type Address = {
+  readonly method: 'get' | 'post' | 'put'
+  readonly path: string
+  readonly summary: string
+  readonly query?: Readonly<Record<string, string>>
+  readonly body?: 'json' | 'bytes'
+  readonly answer?: 'json' | 'bytes' | 'events' | 'pdf'
+  readonly made?: 201
+}
+
+const size = { size: 'A4 or Letter' }
+
+export const addresses: readonly Address[] = [
+  { method: 'get', path: '/api/health', summary: 'Whether the server runs, its version, and how long the record is.' },
+  { method: 'get', path: '/api/calc', summary: 'Names and titles of all calculations.' },
+  { method: 'get', path: '/api/calc/{name}', summary: 'One calculation: title, summary, schemas, sources, example.' },
+  {
+    method: 'post',
+    path: '/api/entries',
+    summary: 'Record a draft { kind, body, by, key?, corrects?, why? }, or a list of drafts together.',
+    body: 'json',
+    made: 201,
+  },
+  {
+    method: 'get',
+    path: '/api/entries',
+    summary: 'Entries of the record.',
+    query: {
+      after: 'sequence number to start after',
+      limit: 'how many, at most 1000',
+      kind: 'kind of entry',
+      about: 'code the entry is about',
+      q: 'text the entry holds',
+      order: 'desc for newest first',
+    },
+  },
+  { method: 'get', path: '/api/live', summary: 'Server-sent events: one for each new entry.', answer: 'events' },
+  {
+    method: 'get',
+    path: '/api/kitchen',
+    summary: 'The kitchen, its people, its instruments with when each is next due.',
+  },
+  { method: 'get', path: '/api/materials', summary: 'The table of materials.' },
+  { method: 'get', path: '/api/lots', summary: 'Lots with their balances.' },
+  { method: 'get', path: '/api/lots/{lot}', summary: 'One lot with its movements.' },
+  { method: 'get', path: '/api/recipes', summary: 'Recipes, each with its newest version.' },
+  { method: 'get', path: '/api/recipes/{recipe}', summary: 'All versions of one recipe.' },
+  { method: 'get', path: '/api/batches', summary: 'Batches with their state.' },
+  { method: 'get', path: '/api/batches/{batch}', summary: 'One batch with its facts, and its findings judged now.' },
+  {
+    method: 'post',
+    path: '/api/batches/{batch}/decide',
+    summary:
+      'Release or hold: { decision, reasons, by }. Findings are judged anew and signed with the facts; a release that a limit stops is refused with 409.',
+    body: 'json',
+    made: 201,
+  },
+  {
+    method: 'get',
+    path: '/api/batches/{batch}/curves/{seq}',
+    summary: 'A recorded curve: thinned series, limits, lethality, chill windows, findings.',
+  },
+  {
+    method: 'get',
+    path: '/api/today',
+    summary: 'What is in hand: batches on the way, lots near their date, instruments due, open holds.',
+  },
+  {
+    method: 'get',
+    path: '/api/rules',
+    summary: 'Rules with scope, dates, sources.',
+    query: { q: 'words to look for', jurisdiction: 'place', topic: 'topic' },
+  },
+  { method: 'get', path: '/api/rules/{id}', summary: 'One rule.' },
+  {
+    method: 'put',
+    path: '/api/files',
+    summary: 'Keep a file of the record; answers its SHA-256.',
+    body: 'bytes',
+    made: 201,
+  },
+  { method: 'get', path: '/api/files/{sha256}', summary: 'A file of the record, as it was.', answer: 'bytes' },
+  {
+    method: 'post',
+    path: '/api/curves/read',
+    summary: "How a logger's file was read: columns, unit, steps, gaps, what must be asked, a thinned series.",
+    query: {
+      delimiter: 'character between columns',
+      decimal: '. or ,',
+      unit: 'C or F',
+      dateOrder: 'YMD, DMY or MDY',
+      timeColumn: 'name of the column of times',
+    },
+    body: 'bytes',
+  },
+  { method: 'get', path: '/api/trace/lot/{lot}', summary: 'From a lot forward to batches, packs and customers.' },
+  { method: 'get', path: '/api/trace/pack/{pack}', summary: 'From a pack back to lots and suppliers.' },
+  { method: 'get', path: '/paper/batch-sheet/{batch}.pdf', summary: 'The batch sheet.', query: size, answer: 'pdf' },
+  {
+    method: 'get',
+    path: '/paper/cook-and-chill/{batch}.pdf',
+    summary: 'The cook-and-chill record.',
+    query: size,
+    answer: 'pdf',
+  },
+  { method: 'post', path: '/api/backup', summary: "An online backup into the record's folder." },
+  {
+    method: 'post',
+    path: '/api/sign-in',
+    summary: 'Open a session: { passphrase }. Only where a passphrase is set.',
+    body: 'json',
+  },
+  { method: 'post', path: '/api/sign-out', summary: 'Close the session.' },
+]

@@ -1,0 +1,20 @@
+import { list, oneOf, text } from '@forcemeat/craft/schema'
+import { Hono } from 'hono'
+import { z } from 'zod'
+import type { AppEnv, House } from '../context.ts'
+import { jsonLimit, readShaped } from '../http/body.ts'
+import { decide } from '../judge/decide.ts'
+
+const decisionSchema = z.strictObject({
+  decision: oneOf(['release', 'hold']),
+  reasons: list(text(400), { min: 1, max: 20 }),
+  by: text(60),
+  key: text(100).optional(),
+})
+
+/** Release or hold; what a limit stops is refused with what stands in its way. */
+export const decideRoutes = ({ ledger }: House) =>
+  new Hono<AppEnv>().post('/api/batches/:batch/decide', jsonLimit, async (c) => {
+    const asked = await readShaped(c, decisionSchema)
+    return c.json(await decide(ledger, { batch: c.req.param('batch'), ...asked }), 201)
+  })

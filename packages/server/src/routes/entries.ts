@@ -1,0 +1,45 @@
+import { facts, type Draft, type FactKind } from '@forcemeat/ledger'
+import { Hono } from 'hono'
+import { z } from 'zod'
+import type { AppEnv, House } from '../context.ts'
+import { jsonLimit, readJson, readQuery } from '../http/body.ts'
+import { given, whole, words } from '../http/query.ts'
+import { Refusal } from '../http/refusal.ts'
+
+const kinds = Object.keys(facts) as [FactKind, ...FactKind[]]
+
+const query = z.strictObject({
+  after: whole(0, 1e12).optional(),
+  limit: whole(1, 1000).optional(),
+  kind: z.enum(kinds, { error: `is not a kind of entry; allowed: one of ${kinds.join(', ')}` }).optional(),
+  about: words().optional(),
+  q: words().optional(),
+  order: z.enum(['asc', 'desc'], { error: 'is not an order; allowed: asc, desc' }).optional(),
+})
+
+/** What a person signs is computed here, never taken from outside. */
+function refuseDecisions(drafts: readonly unknown[]): void {
+  const faults = drafts.flatMap((draft, i) =>
+    (draft as { kind?: unknown } | null)?.kind === 'batch.decide'
+      ? [
+          {
+            path: drafts.length === 1 ? 'kind' : `[${i}].kind`,
+            message:
+              'is batch.decide; allowed: POST /api/batches/:batch/decide { decision, reasons, by }, which judges the batch and signs what it found',
+          },
+        ]
+      : [],
+  )
+  if (faults.length > 0) throw new Refusal(400, faults)
+}
+
+/** The record itself: in, by appending; out, by page. */
+export const entryRoutes = ({ ledger }: House) =>
+  new Hono<AppEnv>()
+    .post('/api/entries', jsonLimit, async (c) => {
+      const given = await readJson(c)
+      const drafts: unknown[] = Array.isArray(given) ? given : [given]
+      refuseDecisions(drafts)
+      return c.json({ entries: await ledger.append(drafts as Draft[]) }, 201)
+    })
+    .get('/api/entries', async (c) => c.json({ entries: await ledger.entries(given(readQuery(c, query))) }))

@@ -1,0 +1,63 @@
+import type { Entry } from '@forcemeat/ledger'
+import { subjectsOf } from '@forcemeat/ledger/subjects'
+import { Hono } from 'hono'
+import { streamSSE } from 'hono/streaming'
+import type { AppEnv, House } from '../context.ts'
+import { refuse } from '../http/refusal.ts'
+
+/** Most lines open at once, and how often a line that has nothing to say shows that it lives. */
+const mostLines = 100
+const heartbeatMs = 15_000
+/** Most entries told to a line that comes back; one that was away longer reads the record anew. */
+const mostMissed = 500
+
+const told = ({ seq, kind, ...rest }: Entry) => ({
+  id: String(seq),
+  event: 'entry',
+  data: JSON.stringify({ seq, kind, about: subjectsOf({ kind, ...rest } as Entry).map((s) => `${s.type}:${s.id}`) }),
+})
+
+export type Live = { readonly routes: Hono<AppEnv>; readonly hangUp: () => void }
+
+/** One event for each new entry, for as long as the reader listens. */
+export function liveRoutes({ ledger }: House): Live {
+  const lines = new Set<() => void>()
+  const routes = new Hono<AppEnv>().get('/api/live', async (c) => {
+    if (lines.size >= mostLines) throw refuse(503, 'too many pages are listening')
+    const since = /^\d{1,12}$/.exec(c.req.header('last-event-id') ?? '')
+    c.header('cache-control', 'no-store')
+    c.header('x-accel-buffering', 'no')
+    return streamSSE(c, async (stream) => {
+      let hang: () => void = () => undefined
+      const over = new Promise<void>((resolve) => (hang = resolve))
+      lines.add(hang)
+      // One write after another, in the order of the record.
+      let turn: Promise<unknown> = Promise.resolve()
+      const send = (work: () => Promise<unknown>) => (turn = turn.then(work).catch(hang))
+      const stop = ledger.onAppend((entries) => {
+        void send(async () => {
+          for (const entry of entries) await stream.writeSSE(told(entry))
+        })
+      })
+      stream.onAbort(hang)
+      const beat = setInterval(() => void send(() => stream.write(': still here\n\n')), heartbeatMs)
+      try {
+        await send(() => stream.write('retry: 2000\n: listening\n\n'))
+        if (since)
+          for (const entry of await ledger.entries({ after: Number(since[0]), limit: mostMissed }))
+            await send(() => stream.writeSSE(told(entry)))
+        await over
+      } finally {
+        clearInterval(beat)
+        stop()
+        lines.delete(hang)
+      }
+    })
+  })
+  return {
+    routes,
+    hangUp: () => {
+      for (const hang of lines) hang()
+    },
+  }
+}
