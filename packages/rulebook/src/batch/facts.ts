@@ -1,0 +1,83 @@
+import type { Reading } from '@forcemeat/craft/heat/reading'
+import type { Recipe } from '@forcemeat/craft/recipe/schema'
+
+type Lot = {
+  readonly lot: string
+  readonly material: string
+  readonly on: string
+  readonly useBy?: string | undefined
+  readonly costPerKg?: number | undefined
+  readonly leanAsSoldPct?: number | undefined
+  readonly fatPct?: number | undefined
+  readonly fatSdPct?: number | undefined
+  readonly documents?: readonly { readonly kind: string; readonly reference: string }[] | undefined
+}
+
+export type BatchInstrument = {
+  readonly instrument: string
+  readonly name: string
+  readonly readabilityG?: number | undefined
+  readonly toleranceG?: number | undefined
+  readonly toleranceC?: number | undefined
+  readonly standing: 'in-date' | 'due' | 'overdue' | 'never-checked' | 'out-of-tolerance' | 'retired'
+}
+
+export type BatchLine = {
+  readonly line: string
+  readonly material: string
+  readonly lot?: string | undefined
+  readonly targetKg: number
+  readonly scale?: string | undefined
+}
+
+export type BatchWeighing = {
+  readonly line: string
+  readonly lot?: string | undefined
+  readonly kg: number
+  readonly instrument?: string | undefined
+}
+
+/** What the record holds of a batch and a judgement needs; the record's own view of a batch fits. */
+export type BatchFacts = {
+  readonly batch: string
+  readonly on: string
+  readonly meatKg: number
+  readonly jurisdictions: readonly string[]
+  readonly recipeBody: Recipe
+  readonly lines: readonly BatchLine[]
+  readonly weighings: readonly BatchWeighing[]
+  readonly lots: readonly Lot[]
+  readonly instruments: readonly BatchInstrument[]
+  readonly curves: readonly {
+    readonly seq: number
+    readonly purpose: 'cook-and-chill' | 'cook' | 'chill' | 'ferment' | 'dry'
+    readonly chillStartMinute?: number | undefined
+    readonly channels: readonly {
+      readonly column: string
+      readonly role: string
+      readonly instrument?: string | undefined
+    }[]
+  }[]
+}
+
+/** One channel of a recorded curve as it was read from its file, offset applied; minutes from the first reading. */
+export type CurveChannel = {
+  readonly seq: number
+  readonly column: string
+  readonly log: readonly Reading[]
+  /** What the reader could not make out of the file; any of it keeps the curve from proving anything. */
+  readonly trouble?: string
+}
+
+/** The scale or thermometer that a measurement rests on may be believed on that day. */
+export const inDate = (i: BatchInstrument): boolean => i.standing === 'in-date' || i.standing === 'due'
+
+const standingWords: Readonly<Record<BatchInstrument['standing'], string>> = {
+  'in-date': 'is in date',
+  due: 'is due for its check',
+  overdue: 'is past its check',
+  'never-checked': 'was never checked',
+  'out-of-tolerance': 'was out of tolerance at its last check',
+  retired: 'is retired',
+}
+export const standingOf = (i: BatchInstrument): string => `${i.name} (${i.instrument}) ${standingWords[i.standing]}`

@@ -1,0 +1,67 @@
+import type { Source } from '@forcemeat/craft/source'
+import { EVERYWHERE, type Finding, type Rule } from '../rule.ts'
+
+const source: Source = {
+  document: 'Codex Alimentarius, General principles of food hygiene (CXC 1-1969)',
+  section: 'verification and records: what is not recorded cannot be shown',
+  edition: 'principle stated in our own words',
+  mark: 'common-practice',
+}
+
+const rule = (id: string, title: string, scope: string): Rule => ({
+  id,
+  title,
+  jurisdiction: EVERYWHERE,
+  topic: 'process',
+  scope,
+  unit: '',
+  weight: 'limit',
+  values: [{ source }],
+})
+
+/** Requirements of the record itself: they can leave a batch open or stop it, and they never pass it alone. */
+export const batchRules = {
+  weighed: rule(
+    'record.weighed',
+    'Every line of the weigh sheet is recorded',
+    'A batch is judged by what was weighed, not by what was planned.',
+  ),
+  cookLog: rule(
+    'record.cook-log',
+    'The cook is recorded at the core',
+    'Cooked product: a log of the core temperature from the cook, whole and by a thermometer in date.',
+  ),
+  chillLog: rule(
+    'record.chill-log',
+    'The chill is recorded at the core',
+    'Cooked product: a log of the core temperature until it is cold.',
+  ),
+  useBy: rule(
+    'record.use-by',
+    'No lot past its use-by date',
+    'Every lot weighed in was within its use-by date on the day of the batch.',
+  ),
+  fermentLog: rule(
+    'record.ferment',
+    'Fermentation and drying are proven',
+    'Fermented and dried product: chamber temperature and pH until the target pH, and the measured end of drying.',
+  ),
+} satisfies Record<string, Rule>
+
+type Answer = { readonly verdict: Finding['verdict']; readonly because: string; readonly settle?: string }
+
+/** A finding of the record's own. */
+export function recordFinding(of: keyof typeof batchRules, answer: Answer): Finding {
+  const { id, title, jurisdiction, weight, unit } = batchRules[of]
+  const { document, section, edition, mark } = source
+  return {
+    rule: id,
+    title,
+    jurisdiction,
+    weight,
+    unit,
+    ...answer,
+    source: { document, section, edition, mark },
+    inForce: {},
+  }
+}
