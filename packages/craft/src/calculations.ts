@@ -7,6 +7,7 @@ import { fermentCalculations } from './ferment/calculations.ts'
 import { heatCalculations } from './heat/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
 import { stuffCalculations } from './stuff/calculations.ts'
+import { recipeCalculations } from './recipe/calculations.ts'
 import { addedWaterCalculation } from './recipe/added-water.ts'
 
 /**
@@ -17,7 +18,7 @@ const engines: readonly (readonly Calculation[])[] = [
   heatCalculations,
   blendCalculations,
   cureCalculations,
-  [addedWaterCalculation],
+  [addedWaterCalculation, ...recipeCalculations],
   stuffCalculations,
   declareCalculations,
   dryCalculations,

@@ -19,6 +19,10 @@ export const components = [
 ] as const
 export type Component = (typeof components)[number]
 
+/** A part's figure for a component. Collagen is protein, so a part without protein has none, stated or not. */
+export const stated = (composition: PartialComposition, component: Component): number | undefined =>
+  composition[component] ?? (component === 'collagenPct' && composition.proteinPct === 0 ? 0 : undefined)
+
 /**
  * Composition of weighed parts together. A component is given only where every part with mass gives it; the others are listed
  * with the parts that lack it, for blank is not zero.
@@ -32,9 +36,9 @@ export function compositionOf(parts: readonly Part[]): {
   const composition: { -readonly [K in Component]?: number } = {}
   const unknown: { component: Component; materials: string[] }[] = []
   for (const c of components) {
-    const lacking = present.filter((p) => p.composition[c] === undefined).map((p) => p.id)
+    const lacking = present.filter((p) => stated(p.composition, c) === undefined).map((p) => p.id)
     if (lacking.length > 0 || totalKg === 0) unknown.push({ component: c, materials: lacking })
-    else composition[c] = present.reduce((s, p) => s + p.kg * p.composition[c]!, 0) / totalKg
+    else composition[c] = present.reduce((s, p) => s + p.kg * stated(p.composition, c)!, 0) / totalKg
   }
   return { composition, unknown }
 }

@@ -1,0 +1,178 @@
+import { stated, type Component } from '../blend/composition-of.ts'
+import type { MeasureOut, RecipeComputeInput } from './compute-schema.ts'
+import { addedWater } from './added-water.ts'
+import type { CureOf } from './salt-and-cure.ts'
+import type { Part } from './lines.ts'
+
+/** A component not stated by parts whose mass could move it by no more than this is given as an interval; beyond it, not at all. */
+const MOST_SPREAD_PCT = 1
+
+const kgOf = (parts: readonly Part[], test: (p: Part) => boolean): number =>
+  parts.reduce((s, p) => (test(p) ? s + p.kg : s), 0)
+
+/** The most a part can hold of a component it does not state: its protein for collagen, else what its other parts leave. */
+function most({ composition: c }: Part, component: Component): number {
+  if (component === 'collagenPct') return c.proteinPct ?? 100
+  return Math.max(0, 100 - (c.waterPct ?? 0) - (c.proteinPct ?? 0) - (c.fatPct ?? 0) - (c.carbohydratePct ?? 0))
+}
+
+/**
+ * A component of the mix with the interval that the parts which do not state it leave open: from none of it in them to all of
+ * them being it. A wide interval is no measure, and says whose figure is missing.
+ */
+export function componentMeasure(parts: readonly Part[], component: Component): MeasureOut {
+  const totalKg = kgOf(parts, () => true)
+  const lacking = parts.filter((p) => p.kg > 0 && stated(p.composition, component) === undefined)
+  const known = parts.reduce((s, p) => s + p.kg * (stated(p.composition, component) ?? 0), 0) / totalKg
+  if (lacking.length === 0) return { value: known }
+  const spread = lacking.reduce((s, p) => s + p.kg * most(p, component), 0) / totalKg
+  const names = [...new Set(lacking.filter((p) => most(p, component) > 0).map((p) => p.material.name))].join(', ')
+  if (spread > MOST_SPREAD_PCT)
+    return {
+      missing: `${component} of ${names} is not known`,
+      settle: `the ${component} of ${names}, from a specification or an analysis`,
+    }
+  return { value: known + spread / 2, low: known, high: known + spread }
+}
+
+/** Finished figure of a component where what is lost is water alone: other parts concentrate. */
+const concentrated = (m: MeasureOut, lossPct: number): MeasureOut => {
+  if ('missing' in m || lossPct === 0) return m
+  const f = 100 / (100 - lossPct)
+  return {
+    value: m.value * f,
+    ...(m.low === undefined ? {} : { low: m.low * f }),
+    ...(m.high === undefined ? {} : { high: m.high * f }),
+  }
+}
+
+const dried = (m: MeasureOut, lossPct: number): MeasureOut => {
+  if ('missing' in m || lossPct === 0) return m
+  const at = (x: number) => Math.max(0, (100 * (x - lossPct)) / (100 - lossPct))
+  return {
+    value: at(m.value),
+    ...(m.low === undefined ? {} : { low: at(m.low) }),
+    ...(m.high === undefined ? {} : { high: at(m.high) }),
+  }
+}
+
+const ofMeat = new Set([
+  'pork',
+  'beef',
+  'veal',
+  'lamb',
+  'goat',
+  'chicken',
+  'turkey',
+  'duck',
+  'game',
+  'offal',
+  'fat',
+  'rind',
+])
+const binders = new Set(['cereal', 'starch', 'protein'])
+/** Milk products bind when dry; cheese and fresh milk do not count as one. */
+const DRY_WATER_PCT = 10
+
+export const isBinder = ({ material: m }: Part): boolean =>
+  binders.has(m.category) || (m.category === 'dairy' && (m.composition.waterPct ?? 100) <= DRY_WATER_PCT)
+const isOtherProtein = ({ material: m }: Part): boolean => !m.meatBlock && !ofMeat.has(m.category)
+
+/** Protein that is not of meat, percent of the mix; parts that do not state theirs leave it unknown. */
+function otherProtein(parts: readonly Part[], totalKg: number): number | undefined {
+  let kg = 0
+  for (const p of parts) {
+    if (!isOtherProtein(p) || p.kg === 0) continue
+    if (p.composition.proteinPct === undefined) return undefined
+    kg += p.kg * p.composition.proteinPct
+  }
+  return kg / totalKg
+}
+
+function addedWaterMeasure(water: MeasureOut, protein: MeasureOut, group2ProteinPct: number | undefined): MeasureOut {
+  if ('missing' in water) return water
+  if ('missing' in protein) return protein
+  if (group2ProteinPct === undefined)
+    return { missing: 'the protein of some addition is not known', settle: 'its protein, from a specification' }
+  const at = (w: number, p: number) =>
+    addedWater({ waterPct: w, proteinPct: Math.max(p, group2ProteinPct), group2ProteinPct }).addedWaterPct
+  const [lowW, highW, lowP, highP] = [
+    water.low ?? water.value,
+    water.high ?? water.value,
+    protein.low ?? protein.value,
+    protein.high ?? protein.value,
+  ]
+  const value = at(water.value, protein.value)
+  return lowW === highW && lowP === highP ? { value } : { value, low: at(lowW, highP), high: at(highW, lowP) }
+}
+
+export type Mix = {
+  readonly parts: readonly Part[]
+  readonly meatKg: number
+  readonly totalKg: number
+  readonly lossPct: number | undefined
+  readonly cure: CureOf
+}
+
+/** Loss the recipe states, cooking and drying after one another, percent of the raw mix; undefined where it states neither. */
+export function lossOf({ cook, dry }: RecipeComputeInput['recipe']): number | undefined {
+  if (cook?.lossPct === undefined && dry === undefined) return undefined
+  return 100 * (1 - (1 - (cook?.lossPct ?? 0) / 100) * (1 - (dry?.lossPct ?? 0) / 100))
+}
+
+/**
+ * Figures the rulebook limits. Ingoing cure is on the meat block. Composition, binders, phosphate and added water are of the
+ * finished product where the recipe states its loss, what is lost taken as water alone; else of the raw mix. `raw…` figures are always of the mix.
+ */
+export function measuresOf({ parts, meatKg, totalKg, lossPct = 0, cure }: Mix): Record<string, MeasureOut> {
+  const cureFigure = (value: number | undefined): MeasureOut =>
+    value === undefined
+      ? { missing: cure.because, settle: 'the analysis of every cure, and the pickle where there is one' }
+      : { value }
+  const water = componentMeasure(parts, 'waterPct')
+  const protein = componentMeasure(parts, 'proteinPct')
+  const fat = componentMeasure(parts, 'fatPct')
+  const salt = componentMeasure(parts, 'saltPct')
+  const other = otherProtein(parts, totalKg)
+  const finished = totalKg * (1 - lossPct / 100)
+  const share = (kg: number, of: number): MeasureOut => ({ value: (100 * kg) / of })
+  const finishedOther = other === undefined ? undefined : (other * totalKg) / finished
+  const species = new Map<string, number>()
+  for (const p of parts)
+    if (p.role === 'meat' && p.material.species)
+      species.set(p.material.species, (species.get(p.material.species) ?? 0) + p.kg)
+  const named = (ids: readonly string[]) => kgOf(parts, (p) => ids.includes(p.material.id))
+  return {
+    nitritePpm: cureFigure(cure.nitritePpm),
+    nitritePpmIon: cureFigure(cure.nitriteIonPpm),
+    nitratePpm: cureFigure(cure.nitratePpm),
+    nitratePpmIon: cureFigure(cure.nitrateIonPpm),
+    erythorbatePpm: cureFigure(cure.erythorbatePpm),
+    ascorbatePpm: cureFigure(cure.ascorbatePpm),
+    acceleratorSaltsPpm: cureFigure(cure.acceleratorSaltsPpm),
+    acceleratorAcidsPpm: cureFigure(cure.acceleratorAcidsPpm),
+    fatPct: concentrated(fat, lossPct),
+    proteinPct: concentrated(protein, lossPct),
+    saltPct: concentrated(salt, lossPct),
+    collagenPct: concentrated(componentMeasure(parts, 'collagenPct'), lossPct),
+    waterPct: dried(water, lossPct),
+    addedWaterPct: addedWaterMeasure(dried(water, lossPct), concentrated(protein, lossPct), finishedOther),
+    rawFatPct: fat,
+    rawProteinPct: protein,
+    rawWaterPct: water,
+    rawAddedWaterPct: addedWaterMeasure(water, protein, other),
+    formulaWaterPct: share(
+      kgOf(parts, (p) => p.material.category === 'water'),
+      totalKg,
+    ),
+    addedSaltPct: { value: cure.addedSaltPctOfTotal },
+    meatPct: share(meatKg, totalKg),
+    binderPct: share(kgOf(parts, isBinder), finished),
+    phosphatePct: share(
+      kgOf(parts, (p) => p.material.category === 'phosphate'),
+      finished,
+    ),
+    gdlPct: share(named(['glucono-delta-lactone']), totalKg),
+    ...Object.fromEntries([...species].map(([s, kg]) => [`species:${s}Pct`, share(kg, meatKg)])),
+  }
+}
