@@ -1,5 +1,6 @@
 import { canDecide } from '@forcemeat/craft/source'
-import type { Case, Dated, Finding, Measure, Rule } from './rule.ts'
+import { isKnown, measureOf, spanOf, type Known } from './measure.ts'
+import { EVERYWHERE, type Case, type Dated, type Finding, type Rule } from './rule.ts'
 
 /** The value in force on an ISO date, or undefined where the rule had none then. */
 export function inForce(rule: Rule, on: string): Dated | undefined {
@@ -8,12 +9,22 @@ export function inForce(rule: Rule, on: string): Dated | undefined {
     .toSorted((a, b) => ((a.from ?? '') < (b.from ?? '') ? 1 : -1))[0]
 }
 
-/** True where every fact the rule asks about is known and matches; undefined facts leave the rule unmatched only if known to differ. */
+/** True where every fact the rule asks about is known and matches. */
 export function applies(rule: Rule, facts: Case['facts']): boolean {
   return Object.entries(rule.when ?? {}).every(([key, allowed]) => {
     const fact = facts[key]
     return fact !== undefined && allowed.includes(fact)
   })
+}
+
+/** Facts the rule turns on that are named and not known, where nothing that is known rules it out. */
+export function unknownFacts(rule: Rule, facts: Case['facts']): string[] {
+  const asked = Object.entries(rule.when ?? {})
+  const ruledOut = asked.some(([key, allowed]) => {
+    const fact = facts[key]
+    return fact === undefined ? !Object.hasOwn(facts, key) : !allowed.includes(fact)
+  })
+  return ruledOut ? [] : asked.filter(([key]) => facts[key] === undefined).map(([key]) => key)
 }
 
 /** The fields of a finding that come from the rule itself. */
@@ -24,6 +35,7 @@ export function heading(rule: Rule, dated: Dated): Omit<Finding, 'verdict' | 'be
     title: rule.title,
     jurisdiction: rule.jurisdiction,
     weight: rule.weight,
+    ...(rule.anyOf === undefined ? {} : { anyOf: rule.anyOf }),
     unit: rule.unit,
     source: { document, section, edition, mark, ...(url === undefined ? {} : { url }) },
     inForce: {
@@ -35,53 +47,108 @@ export function heading(rule: Rule, dated: Dated): Omit<Finding, 'verdict' | 'be
 
 const round = (x: number): number => Number(x.toPrecision(12))
 
-function against(limit: number, side: 'min' | 'max', measure: Extract<Measure, { value: number }>, unit: string) {
-  const { value, low = value, high = value } = measure
-  const word = side === 'max' ? 'at most' : 'at least'
+/** A figure short enough to read that still stands on the same side of the limit as the figure itself. */
+export function legible(x: number, limit: number): string {
+  for (let decimals = 1; decimals <= 6; decimals += 1) {
+    const shown = Number(x.toFixed(decimals))
+    if (Math.sign(shown - limit) === Math.sign(round(x) - limit)) return String(shown)
+  }
+  return String(round(x))
+}
+
+type Side = 'min' | 'max'
+type Outcome = Pick<Finding, 'verdict' | 'because' | 'settle'>
+
+function against(limit: number, side: Side, measure: Known, rule: Rule): Outcome {
+  const { low, high } = spanOf(measure)
+  const per = rule.basis === undefined ? '' : ` (${rule.basis})`
+  const unit = rule.unit === '' ? '' : ` ${rule.unit}`
   const [worst, best] = side === 'max' ? [high, low] : [low, high]
   const sign = side === 'max' ? 1 : -1
-  const shown = low === high ? `${round(value)} ${unit}` : `${round(low)} to ${round(high)} ${unit}`
-  if (sign * (worst - limit) <= 0) return { verdict: 'pass' as const, because: `${shown}, ${word} ${limit} ${unit}` }
-  if (sign * (best - limit) > 0) return { verdict: 'fail' as const, because: `${shown}; allowed ${word} ${limit} ${unit}` }
+  const shown = low === high ? legible(measure.value, limit) : `${legible(low, limit)} to ${legible(high, limit)}`
+  const bound = `${side === 'max' ? 'at most' : 'at least'} ${round(limit)}${unit}`
+  if (sign * (worst - limit) <= 0) return { verdict: 'pass', because: `${shown}${unit}${per}; allowed ${bound}` }
+  if (sign * (best - limit) > 0)
+    return {
+      verdict: 'fail',
+      because: `${shown}${unit}${per}; allowed ${bound}, so it is ${legible(Math.abs(best - limit), 0)}${unit} ${side === 'max' ? 'over' : 'short'}`,
+    }
   return {
-    verdict: 'cannot-tell' as const,
-    because: `${shown} lies on both sides of the limit of ${word} ${limit} ${unit}`,
-    settle: 'a finer measurement: the interval must lie on one side of the limit',
+    verdict: 'cannot-tell',
+    because: `${shown}${unit}${per} lies on both sides of the limit of ${bound}`,
+    settle: 'a finer measurement, or an aim further inside: the whole interval must lie on one side of the limit',
   }
 }
 
+/** What the way the limit was read leaves of an outcome. */
+function onWhoseWord(outcome: Outcome, dated: Dated): Outcome {
+  if (outcome.verdict === 'cannot-tell') return outcome
+  const { mark, document, section } = dated.source
+  const settle = `read the limit in ${document}, ${section}, and enter it with its edition`
+  if (!canDecide(mark))
+    return {
+      verdict: 'cannot-tell',
+      because: `${outcome.because}; but the limit itself is ${mark === 'from-memory' ? 'from memory' : 'common practice'}, not read in its source`,
+      settle,
+    }
+  if (dated.secondHand === undefined) return outcome
+  if (outcome.verdict === 'fail')
+    return { ...outcome, because: `${outcome.because} (limit as reported by ${dated.secondHand})` }
+  return {
+    verdict: 'cannot-tell',
+    because: `${outcome.because}; but the limit is known only second hand, from ${dated.secondHand}`,
+    settle,
+  }
+}
+
+/** Rid of the last bits of floating point, and on the rule's own step where it has one. */
+const onStep = (measure: Known, step: number | undefined): Known => {
+  const to = (x: number): number => round(step === undefined ? x : Math.round(round(x / step)) * step)
+  const { low, high } = spanOf(measure)
+  return { value: to(measure.value), low: to(low), high: to(high) }
+}
+
+const order = { fail: 0, 'cannot-tell': 1, pass: 2 }
+
 /**
- * Hold one limit rule against a case. A missing measure, an interval across the limit, or a limit nobody has read in its
- * source gives `cannot-tell`; `pass` is never given by default.
+ * Hold one rule against a case. An unknown fact the rule turns on, a missing measure, an interval across the limit, or a limit nobody has
+ * read in its source gives `cannot-tell`; `pass` is never given by default. Undefined where the rule has nothing to say.
  */
 export function evaluate(rule: Rule, subject: Case): Finding | undefined {
-  if (!subject.jurisdictions.includes(rule.jurisdiction) || !applies(rule, subject.facts)) return undefined
+  if (rule.jurisdiction !== EVERYWHERE && !subject.jurisdictions.includes(rule.jurisdiction)) return undefined
   const dated = inForce(rule, subject.on)
-  if (!dated || rule.measure === undefined) return undefined
-  const measure = subject.measures[rule.measure]
+  if (!dated || (rule.measure === undefined && rule.sum === undefined && rule.finding === undefined)) return undefined
   const head = heading(rule, dated)
-  if (measure === undefined || 'missing' in measure) {
-    const because = measure?.missing ?? `${rule.measure} is not known`
+  const unknown = unknownFacts(rule, subject.facts)
+  if (unknown.length > 0)
+    return {
+      ...head,
+      verdict: 'cannot-tell',
+      because: `whether this applies is not known: ${unknown.join(', ')} not given (${rule.scope})`,
+      settle: `say ${unknown.join(', ')}`,
+    }
+  if (!applies(rule, subject.facts)) return undefined
+  if (rule.finding) return { ...head, ...rule.finding }
+  const measure = measureOf(rule, subject.measures)
+  if (!isKnown(measure)) {
     const settle = measure?.settle
-    return { ...head, verdict: 'cannot-tell', because, ...(settle === undefined ? {} : { settle }) }
+    return {
+      ...head,
+      verdict: 'cannot-tell',
+      because: measure?.missing ?? 'the figure is not known',
+      ...(settle === undefined ? {} : { settle }),
+    }
   }
+  const held = onStep(measure, rule.step)
   const sides = (['min', 'max'] as const).flatMap((side) => {
     const limit = dated[side]
     if (limit === undefined) return []
-    const margin = round(side === 'max' ? limit - measure.value : measure.value - limit)
-    return [{ limit, margin, ...against(limit, side, measure, rule.unit) }]
+    const { low, high } = spanOf(held)
+    const margin = round(side === 'max' ? limit - high : low - limit)
+    return [{ limit, margin, ...onWhoseWord(against(limit, side, held, rule), dated) }]
   })
-  const order = { fail: 0, 'cannot-tell': 1, pass: 2 }
   const worst = sides.toSorted((a, b) => order[a.verdict] - order[b.verdict] || a.margin - b.margin)[0]
-  if (!worst) return undefined
-  const found = { ...head, measured: round(measure.value), ...worst }
-  if (worst.verdict === 'cannot-tell' || canDecide(dated.source.mark)) return found
-  return {
-    ...found,
-    verdict: 'cannot-tell',
-    because: `${worst.because}; the limit itself is ${dated.source.mark === 'from-memory' ? 'from memory' : 'common practice'}, not read in its source`,
-    settle: 'read the limit in the document named and enter it with its edition',
-  }
+  return worst && { ...head, measured: round(measure.value), ...worst }
 }
 
 /** Findings of every rule that has something to say, in the rules' order. */

@@ -1,2 +1,3 @@
-export { applies, evaluate, inForce, judgeCase } from './evaluate.ts'
+export { applies, evaluate, heading, inForce, judgeCase } from './evaluate.ts'
+export { EVERYWHERE, topics } from './rule.ts'
 export type { Case, Dated, Measure, Rule, Topic } from './rule.ts'

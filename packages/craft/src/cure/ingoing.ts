@@ -44,6 +44,9 @@ export const ingoingOutput = z.strictObject({
   sugarPct: z.number(),
   /** Nitrite as sodium nitrite if every nitrate were reduced to nitrite, mole for mole: an upper bound, not a forecast. */
   nitriteWithAllNitrateReducedPpm: z.number(),
+  /** Nitrite and nitrate salts as weighed, sodium and potassium alike: what a weight limit on the salt counts. */
+  nitriteSaltsPpm: z.number(),
+  nitrateSaltsPpm: z.number(),
   /** Accelerators as they were added, each against its own limit: salts and acids have different ones. */
   acceleratorSaltsPpm: z.number(),
   acceleratorAcidsPpm: z.number(),
@@ -67,7 +70,18 @@ export function ingoing(input: IngoingInput): Ingoing {
     step(`share of the agents that enters (${convention})`, fractionText(input), fraction, 'kg/kg'),
     step('divided by', perKg === input.basisKg ? 'green weight' : 'green weight + pickle', perKg, 'kg'),
   ]
-  const sum = { nitrite: 0, nitrate: 0, erythorbate: 0, ascorbate: 0, salt: 0, sugar: 0, salts: 0, acids: 0 }
+  const sum = {
+    nitrite: 0,
+    nitrate: 0,
+    erythorbate: 0,
+    ascorbate: 0,
+    salt: 0,
+    sugar: 0,
+    salts: 0,
+    acids: 0,
+    nitrites: 0,
+    nitrates: 0,
+  }
   for (const [i, agent] of input.agents.entries()) {
     const s = strengthOf(agent.composition)
     const name = agent.name ?? `agent ${i + 1}`
@@ -100,6 +114,8 @@ export function ingoing(input: IngoingInput): Ingoing {
     for (const key of ['nitrite', 'nitrate', 'erythorbate', 'ascorbate', 'salt', 'sugar'] as const)
       sum[key] += agent.kg * s[key]
     const c = agent.composition
+    sum.nitrites += agent.kg * (pct(c.sodiumNitritePct) + pct(c.potassiumNitritePct))
+    sum.nitrates += agent.kg * (pct(c.sodiumNitratePct) + pct(c.potassiumNitratePct))
     sum.salts += agent.kg * (pct(c.sodiumErythorbatePct) + pct(c.sodiumAscorbatePct))
     sum.acids += agent.kg * (pct(c.erythorbicAcidPct) + pct(c.ascorbicAcidPct))
   }
@@ -130,6 +146,8 @@ export function ingoing(input: IngoingInput): Ingoing {
     saltPct: perMillion(sum.salt) / 1e4,
     sugarPct: perMillion(sum.sugar) / 1e4,
     nitriteWithAllNitrateReducedPpm: nitritePpm + nitratePpm * moleForMole('sodiumNitrate', 'sodiumNitrite'),
+    nitriteSaltsPpm: perMillion(sum.nitrites),
+    nitrateSaltsPpm: perMillion(sum.nitrates),
     acceleratorSaltsPpm: perMillion(sum.salts),
     acceleratorAcidsPpm: perMillion(sum.acids),
     cautions: [

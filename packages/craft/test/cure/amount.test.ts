@@ -1,4 +1,4 @@
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { amount } from '../../src/cure/amount.ts'
 import type { Route } from '../../src/cure/entering.ts'

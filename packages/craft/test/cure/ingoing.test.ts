@@ -1,4 +1,4 @@
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { InvalidInput } from '../../src/calculation.ts'
 import { ingoing, ingoingInput, type IngoingInput } from '../../src/cure/ingoing.ts'
@@ -303,7 +303,7 @@ describe('ingoing refuses', () => {
   })
 
   it('the same through the plain function, where no schema stands in front', () => {
-    expect(() => ingoing({ ...good, route: 'pumped' } as IngoingInput)).toThrow(InvalidInput)
+    expect(() => ingoing({ ...good, route: 'pumped' })).toThrow(InvalidInput)
     expect(ingoingInput.safeParse(good).success).toBe(true)
   })
 })

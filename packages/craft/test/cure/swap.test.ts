@@ -1,4 +1,4 @@
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { ingoing } from '../../src/cure/ingoing.ts'
 import { swap } from '../../src/cure/swap.ts'

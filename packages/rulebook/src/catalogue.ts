@@ -1,0 +1,52 @@
+import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
+import { practiceRules } from '../data/process/practice.ts'
+import { coolingRules } from './cooling/rules.ts'
+import { lethalityRules } from './lethality/rules.ts'
+import { recipeRules } from './recipe/rules.ts'
+import type { Rule, Topic } from './rule.ts'
+
+/** Every list of rules the rulebook holds: a new list is added here once and shows everywhere. */
+const lists: readonly (readonly Rule[])[] = [
+  recipeRules,
+  lethalityRules,
+  coolingRules,
+  meatDefinitionRules,
+  practiceRules,
+]
+
+const all = lists.flat()
+const byId = new Map(all.map((r) => [r.id, r]))
+
+/** Every rule of the rulebook, tables included, in the order of the lists. */
+export const allRules = (): readonly Rule[] => all
+
+/** A rule by its id, or undefined. */
+export const findRule = (id: string): Rule | undefined => byId.get(id)
+
+const textOf = (rule: Rule): string =>
+  [
+    rule.id,
+    rule.title,
+    rule.jurisdiction,
+    rule.topic,
+    rule.scope,
+    rule.basis,
+    rule.note,
+    ...rule.values.flatMap((v) => [v.source.document, v.source.section, v.source.edition, v.min, v.max]),
+  ]
+    .filter((part) => part !== undefined)
+    .join(' ')
+    .toLowerCase()
+
+export type RuleFilter = { readonly jurisdiction?: string | undefined; readonly topic?: Topic | undefined }
+
+/** Rules that hold every word of `q` somewhere in their text or source, within a place and a topic where given. An empty `q` finds all. */
+export function searchRules(q: string, { jurisdiction, topic }: RuleFilter = {}): Rule[] {
+  const words = q.toLowerCase().split(/\s+/).filter(Boolean)
+  return all.filter(
+    (rule) =>
+      (jurisdiction === undefined || rule.jurisdiction === jurisdiction) &&
+      (topic === undefined || rule.topic === topic) &&
+      words.every((word) => textOf(rule).includes(word)),
+  )
+}

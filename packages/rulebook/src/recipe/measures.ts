@@ -1,0 +1,105 @@
+import { asNitrateIon, asNitriteIon, moleForMole } from '@forcemeat/craft/cure/molar'
+import { isKnown, spanOf, weighted, type Known } from '../measure.ts'
+import type { Case, Measure } from '../rule.ts'
+
+/**
+ * The measures of a recipe that rules limit. mg/kg are per kg of the green weight of the meat block unless said; percents by mass.
+ *
+ * | measure | what |
+ * |---|---|
+ * | nitritePpm, nitratePpm | ingoing, as sodium salt, potassium forms mole for mole |
+ * | nitriteSaltsPpm, nitrateSaltsPpm | ingoing, salts as weighed |
+ * | nitritePpmIon, nitratePpmIon | ingoing, as ion; derived where left out |
+ * | erythorbatePpm, ascorbatePpm | as sodium salt; erythorbicAcidPpm is derived |
+ * | acceleratorSaltsPpm, acceleratorAcidsPpm | as added |
+ * | residualNitritePpm, residualNitratePpm | by analysis, finished product, as sodium salt; residualNitritePpmIon is derived |
+ * | finishedPctOfMeatBlock | finished weight as % of the meat block; gives residualNitriteBoundPpm |
+ * | fatPct, proteinPct, waterPct, saltPct | finished product |
+ * | addedWaterPct | finished product, by 9 CFR 318.22 |
+ * | formulaWaterPct, poultryPct, skeletalMeatPct, liverPct, meatPct, meatAndFatPct, binderPct, strongBinderPct | of the formula |
+ * | phosphatePct, phosphateAsDisodiumPct, phosphateP2O5Ppm | finished product |
+ * | gdlPct, fumaricAcidPct | of the meat |
+ * | meatProteinPct, fatFreeMeatPct, collagenOfProteinPct, meatFatPct | for identity elsewhere |
+ * | antioxidantOfFatPct, antioxidantsOfFatPct, antioxidantPct, antioxidantsPct | one alone (the highest), all together |
+ */
+export type RecipeMeasures = Case['measures']
+
+const times = (measure: Known, factor: number): Known => {
+  const { low, high } = spanOf(measure)
+  return { value: measure.value * factor, low: low * factor, high: high * factor }
+}
+
+/** True where a measure is above 0 at its highest, false where it is 0, undefined where it is not known. */
+const used = (measure: Measure | undefined): boolean | undefined =>
+  isKnown(measure) ? spanOf(measure).high > 0 : undefined
+
+const either = (...answers: (boolean | undefined)[]): boolean | undefined =>
+  answers.includes(true) ? true : answers.includes(undefined) ? undefined : false
+
+/** An additive that no measure names is not in the recipe: a recipe lists all its parts. */
+const anyUsed = (measures: RecipeMeasures, names: readonly string[]): boolean =>
+  names.some((n) => used(measures[n]) === true || (measures[n] !== undefined && !isKnown(measures[n])))
+
+/** Most nitrite that could be left: all of it, and all nitrate turned to nitrite, on the finished weight. */
+function residualBound(m: RecipeMeasures): Measure | undefined {
+  const { nitritePpm, nitratePpm, finishedPctOfMeatBlock: finished } = m
+  if (!isKnown(nitritePpm)) return undefined
+  const settle = 'an analysis of the finished product for nitrite, or the finished weight as % of the meat block'
+  if (!isKnown(finished) || spanOf(finished).low <= 0)
+    return {
+      missing:
+        'nitrite left in the finished product is not known: neither an analysis nor the finished weight is given',
+      settle,
+    }
+  if (!isKnown(nitratePpm)) return { missing: 'nitratePpm is not known', settle }
+  const sum = weighted(
+    [
+      { measure: 'nitritePpm', weight: 1 },
+      { measure: 'nitratePpm', weight: moleForMole('sodiumNitrate', 'sodiumNitrite') },
+    ],
+    m,
+  )
+  if (!isKnown(sum)) return sum
+  const high = (spanOf(sum).high * 100) / spanOf(finished).low
+  return { value: high, low: 0, high }
+}
+
+/** The measures with those that follow from others added; what was given stands. */
+export function completeMeasures(given: RecipeMeasures): RecipeMeasures {
+  const out: Record<string, Measure> = {}
+  const derive = (name: string, from: Measure | undefined, by: (m: Known) => Known): void => {
+    if (from !== undefined) out[name] = isKnown(from) ? by(from) : from
+  }
+  derive('nitritePpmIon', given['nitritePpm'], (m) => times(m, asNitriteIon(1)))
+  derive('nitratePpmIon', given['nitratePpm'], (m) => times(m, asNitrateIon(1)))
+  derive('residualNitritePpmIon', given['residualNitritePpm'], (m) => times(m, asNitriteIon(1)))
+  derive('erythorbicAcidPpm', given['erythorbatePpm'], (m) =>
+    times(m, moleForMole('sodiumErythorbate', 'erythorbicAcid')),
+  )
+  const bound = residualBound(given)
+  if (bound) out['residualNitriteBoundPpm'] = bound
+  const unmeasured = (what: string): Measure => ({
+    missing: `${what} left in the finished product has not been measured`,
+    settle: 'an analysis of the finished product; what went in does not tell what is left',
+  })
+  // With the bound at hand the stand-in speaks; without it, this says what to measure.
+  out['residualNitritePpm'] = unmeasured('nitrite')
+  out['residualNitritePpmIon'] ??= unmeasured('nitrite')
+  out['residualNitratePpm'] = unmeasured('nitrate')
+  return { ...out, ...given }
+}
+
+/** Facts that the measures themselves tell. */
+export function factsOf(m: RecipeMeasures): Case['facts'] {
+  const nitrate = used(m['nitratePpm'])
+  return {
+    cured: either(used(m['nitritePpm']), nitrate),
+    nitrateAdded: nitrate,
+    acceleratorAdded: anyUsed(m, ['acceleratorSaltsPpm', 'acceleratorAcidsPpm', 'erythorbatePpm', 'ascorbatePpm']),
+    binderAdded: anyUsed(m, ['binderPct', 'strongBinderPct']),
+    phosphateAdded: anyUsed(m, ['phosphatePct', 'phosphateAsDisodiumPct', 'phosphateP2O5Ppm']),
+    gdlAdded: anyUsed(m, ['gdlPct']),
+    fumaricAdded: anyUsed(m, ['fumaricAcidPct']),
+    antioxidantAdded: anyUsed(m, ['antioxidantOfFatPct', 'antioxidantsOfFatPct', 'antioxidantPct', 'antioxidantsPct']),
+  }
+}
