@@ -40,6 +40,11 @@ export function createDeathIntegral(rate: DeathRate, joinedMinutes: number) {
       t0 = t
       x0 = x
     },
+    /** A reading that earns nothing, and neither did the one before. */
+    skip: (t: number, x: number): void => {
+      t0 = t
+      x0 = x
+    },
     minutes: (): number => minutes,
   }
 }
