@@ -124,7 +124,8 @@ export function lossOf({ cook, dry }: RecipeComputeInput['recipe']): number | un
  * Figures the rulebook limits. Ingoing cure is on the meat block. Composition, binders, phosphate and added water are of the
  * finished product where the recipe states its loss, what is lost taken as water alone; else of the raw mix. `raw…` figures are always of the mix.
  */
-export function measuresOf({ parts, meatKg, totalKg, lossPct = 0, cure }: Mix): Record<string, MeasureOut> {
+export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure }: Mix): Record<string, MeasureOut> {
+  const lossPct = stated ?? 0
   const cureFigure = (value: number | undefined): MeasureOut =>
     value === undefined
       ? { missing: cure.because, settle: 'the analysis of every cure, and the pickle where there is one' }
@@ -161,6 +162,7 @@ export function measuresOf({ parts, meatKg, totalKg, lossPct = 0, cure }: Mix): 
     rawProteinPct: protein,
     rawWaterPct: water,
     rawAddedWaterPct: addedWaterMeasure(water, protein, other),
+    ...(stated === undefined ? {} : { finishedPctOfMeatBlock: share(finished, meatKg) }),
     formulaWaterPct: share(
       kgOf(parts, (p) => p.material.category === 'water'),
       totalKg,
