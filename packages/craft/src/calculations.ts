@@ -6,6 +6,7 @@ import { blendCalculations } from './blend/calculations.ts'
 import { fermentCalculations } from './ferment/calculations.ts'
 import { heatCalculations } from './heat/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
+import { instrumentCalculations } from './instrument/calculations.ts'
 import { stuffCalculations } from './stuff/calculations.ts'
 import { recipeCalculations } from './recipe/calculations.ts'
 import { addedWaterCalculation } from './recipe/added-water.ts'
@@ -20,6 +21,7 @@ const engines: readonly (readonly Calculation[])[] = [
   cureCalculations,
   [addedWaterCalculation, ...recipeCalculations],
   stuffCalculations,
+  instrumentCalculations,
   declareCalculations,
   dryCalculations,
   fermentCalculations,
