@@ -1,11 +1,17 @@
 import type { Page } from '../app.tsx'
 import { Instruments } from './instruments/instruments.tsx'
+import { Recipes } from './recipes/recipes.tsx'
 import { RecordPage } from './record/record.tsx'
 import { Reference } from './reference/reference.tsx'
 import { Rules } from './rules/rules.tsx'
+import { Stock } from './stock/stock.tsx'
+import { Today } from './today/today.tsx'
 
 /** The pages, in the order they lie on the bench. */
 export const pages: readonly Page[] = [
+  { at: 'today', title: 'Today', view: Today },
+  { at: 'stock', title: 'Stock', view: Stock },
+  { at: 'recipes', title: 'Recipes', view: Recipes },
   { at: 'record', title: 'Record', view: RecordPage },
   { at: 'instruments', title: 'Instruments', view: Instruments },
   { at: 'rules', title: 'Rules', view: Rules },

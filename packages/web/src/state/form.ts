@@ -22,6 +22,8 @@ export type Form = {
   /** Key under which the next sending is recorded once, however often it is sent. */
   readonly key: Signal<string>
   readonly set: (name: string, value: string) => void
+  /** Set all texts at once. */
+  readonly replace: (values: Values) => void
   readonly clear: (to?: Values) => void
 }
 
@@ -57,6 +59,12 @@ export function useForm(id: string, initial: Values): Form {
         form.values.value = { ...form.values.value, [name]: value }
         form.done.value = ''
         form.faults.value = form.faults.value.filter((f) => f.path !== name)
+        keep(form)
+      },
+      replace: (values) => {
+        form.values.value = values
+        form.done.value = ''
+        form.faults.value = []
         keep(form)
       },
       clear: (to = initial) => {
@@ -119,6 +127,12 @@ export async function submit(form: Form, { read, done = 'Recorded.', after, clea
   } finally {
     form.sending.value = false
   }
+}
+
+/** Show faults found before sending. */
+export function refuse(form: Form, faults: readonly Fault[]): void {
+  form.faults.value = faults
+  focusFirstFault()
 }
 
 function focusFirstFault(): void {

@@ -45,6 +45,8 @@ export type Reader = {
   readonly text: (name: string, need?: Need) => string | undefined
   readonly quantity: (name: string, kind: Kind, need?: Need) => number | undefined
   readonly number: (name: string, need?: Need) => number | undefined
+  /** A price typed per unit of this screen, as a price per kg. */
+  readonly perKg: (price: number) => number
   readonly fault: (name: string, message: string) => undefined
 }
 
@@ -69,6 +71,7 @@ export function readerOf(values: Readonly<Record<string, string>>): Reader {
       if (!read.ok) return fault(name, read.message)
       return need?.as ? Number(convert(read.value, kind, baseUnit[kind], need.as).toPrecision(12)) : read.value
     },
+    perKg: (price) => Number((price / convert(1, 'mass', defaultUnit('mass'), 'kg')).toPrecision(12)),
     number: (name, need) => {
       const value = typed(name, need, 'a number')
       if (value === undefined) return undefined

@@ -5,18 +5,22 @@ type FieldProps = {
   label: string
   hint?: ComponentChildren
   fault?: string | undefined
+  /** The label is read out but not shown, where a table's head says it already. */
+  hideLabel?: boolean
   children: (ids: { id: string; describedBy: string | undefined; invalid: boolean }) => ComponentChildren
 }
 
 /** A labelled field with its hint and its fault beneath, tied together for a screen reader. */
-export function Field({ label, hint, fault, children }: FieldProps) {
+export function Field({ label, hint, fault, hideLabel, children }: FieldProps) {
   const id = useId()
   const hintId = hint ? `${id}-hint` : undefined
   const faultId = fault ? `${id}-fault` : undefined
   const describedBy = [hintId, faultId].filter(Boolean).join(' ') || undefined
   return (
     <div class={fault ? 'field field-wrong' : 'field'}>
-      <label for={id}>{label}</label>
+      <label for={id} class={hideLabel ? 'visually-hidden' : undefined}>
+        {label}
+      </label>
       {children({ id, describedBy, invalid: fault !== undefined })}
       {hint && (
         <p class="hint" id={hintId}>
@@ -43,6 +47,7 @@ type TextProps = {
   numeric?: boolean
   unit?: string
   required?: boolean
+  hideLabel?: boolean
   placeholder?: string
   type?: 'text' | 'date' | 'password' | 'search'
 }
@@ -58,11 +63,12 @@ export function TextField({
   numeric,
   unit,
   required,
+  hideLabel,
   placeholder,
   type = 'text',
 }: TextProps) {
   return (
-    <Field label={label} hint={hint} fault={fault}>
+    <Field label={label} hint={hint} fault={fault} {...(hideLabel ? { hideLabel } : {})}>
       {({ id, describedBy, invalid }) => (
         <span class={numeric ? 'entry entry-number' : 'entry'}>
           <input
@@ -90,13 +96,14 @@ type ChoiceProps<T extends string> = {
   value: T
   options: readonly { readonly value: T; readonly label: string }[]
   onInput: (value: T) => void
+  hideLabel?: boolean
   hint?: ComponentChildren
   fault?: string | undefined
 }
 
-export function ChoiceField<T extends string>({ label, value, options, onInput, hint, fault }: ChoiceProps<T>) {
+export function ChoiceField<T extends string>({ label, value, options, onInput, hint, fault, hideLabel }: ChoiceProps<T>) {
   return (
-    <Field label={label} hint={hint} fault={fault}>
+    <Field label={label} hint={hint} fault={fault} {...(hideLabel ? { hideLabel } : {})}>
       {({ id, describedBy, invalid }) => (
         <select
           id={id}

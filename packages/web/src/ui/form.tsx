@@ -5,7 +5,7 @@ import { signal } from '@preact/signals'
 import { useMemo } from 'preact/hooks'
 import { ChoiceField, TextField } from './field.tsx'
 
-type Common = { form: Form; name: string; label: string; hint?: ComponentChildren; required?: boolean }
+type Common = { form: Form; name: string; label: string; hint?: ComponentChildren; required?: boolean; hideLabel?: boolean }
 
 export const faultAt = (form: Form, name: string): string | undefined =>
   form.faults.value.find((f) => f.path === name)?.message

@@ -1,4 +1,6 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
+import { measured } from './figures.ts'
+import { markName } from './words.ts'
 
 const word: Readonly<Record<Verdict, string>> = { pass: 'Meets', fail: 'Fails', 'cannot-tell': 'Cannot tell' }
 
@@ -27,8 +29,6 @@ export function VerdictMark({ verdict, label }: { verdict: Verdict; label?: stri
   )
 }
 
-const figure = (x: number | undefined, unit: string): string =>
-  x === undefined ? '–' : `${Number(x.toPrecision(5))} ${unit}`
 
 /** One finding: verdict, rule in one click, measured against limit with margin, why, and what would settle it. */
 export function FindingRow({ finding }: { finding: Finding }) {
@@ -42,7 +42,7 @@ export function FindingRow({ finding }: { finding: Finding }) {
       </div>
       <p>
         {finding.because}
-        {finding.margin !== undefined && <> · margin {figure(finding.margin, finding.unit)}</>}
+        {finding.margin !== undefined && <> · margin {measured(finding.margin, finding.unit)}</>}
       </p>
       {finding.settle && (
         <p class="settle">
@@ -51,7 +51,7 @@ export function FindingRow({ finding }: { finding: Finding }) {
       )}
       <p class="cite">
         {finding.source.document}, {finding.source.section} ({finding.source.edition}
-        {finding.source.mark ? `; ${finding.source.mark}` : ''})
+        {finding.source.mark ? `; ${markName(finding.source.mark)}` : ''})
         {finding.source.url && (
           <>
             {' '}

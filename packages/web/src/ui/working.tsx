@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import type { WorkingStep } from '@forcemeat/craft/finding'
+import { number } from './figures.ts'
 
 /** A figure that opens to its steps. */
 export function Working({
@@ -30,7 +31,7 @@ export function Working({
               <td>{s.step}</td>
               <td class="formula">{s.expression}</td>
               <td class="num">
-                {Number(s.value.toPrecision(6))} {s.unit}
+                {number(s.value, 6)} {s.unit}
               </td>
             </tr>
           ))}

@@ -1,0 +1,40 @@
+import type { Form, Values } from '../../state/form.ts'
+import type { Reader } from '../../state/reader.ts'
+import { FormText } from '../../ui/form.tsx'
+
+const count = (values: Values): number => Number(values['documents'] ?? 0)
+
+/** Papers typed so far; rows left empty do not count. */
+export function documentsOf(r: Reader, values: Values): { kind: string; reference: string }[] | undefined {
+  const papers = Array.from({ length: count(values) }, (_, i) => {
+    const [kind, reference] = [`documents[${i}].kind`, `documents[${i}].reference`]
+    if (!values[kind]?.trim() && !values[reference]?.trim()) return undefined
+    return { kind: r.text(kind, { required: true }) ?? '', reference: r.text(reference, { required: true }) ?? '' }
+  }).filter((d) => d !== undefined)
+  return papers.length > 0 ? papers : undefined
+}
+
+/** Papers that came with the lot: a certificate, a delivery note, the proof of freezing of pork. */
+export function Documents({ form, pork }: { form: Form; pork: boolean }) {
+  const rows = count(form.values.value)
+  return (
+    <fieldset>
+      <legend>Papers</legend>
+      {pork && (
+        <p class="hint">
+          Pork that is eaten without cooking must have been treated against trichinae or come from a source that is free of them: enter the
+          certificate here.
+        </p>
+      )}
+      {Array.from({ length: rows }, (_, i) => (
+        <div class="row" key={i}>
+          <FormText form={form} name={`documents[${i}].kind`} label={`Paper ${i + 1}: what it is`} placeholder="certificate of freezing" />
+          <FormText form={form} name={`documents[${i}].reference`} label={`Paper ${i + 1}: number`} />
+        </div>
+      ))}
+      <button type="button" disabled={rows >= 20} onClick={() => form.set('documents', String(rows + 1))}>
+        Add a paper
+      </button>
+    </fieldset>
+  )
+}

@@ -1,0 +1,99 @@
+import { submit, useForm } from '../../state/form.ts'
+import { compact } from '../../state/reader.ts'
+import { EntryForm, FormChoice, FormQuantity, FormText, faultAt } from '../../ui/form.tsx'
+import { system } from '../../state/who.ts'
+import { today } from '../../ui/figures.ts'
+import { MaterialField, materialTyped } from '../../ui/material-field.tsx'
+import { Documents, documentsOf } from './documents.tsx'
+
+const fields = ['lot', 'material', 'kg', 'supplier', 'supplierLot', 'on', 'useBy', 'arrivalC', 'costPerKg', 'leanAsSoldPct', 'fatPct', 'fatSdPct', 'place', 'note', 'documents']
+
+/** A lot as it comes in at the door. */
+export function ReceiveLot() {
+  const form = useForm('receive', { on: today(), fatBasis: 'analysed', documents: '0' })
+  const typed = form.values.value['material'] ?? ''
+  const material = materialTyped(typed)
+  const meat = material === undefined || material.meatBlock || material.species !== undefined
+  const pork = material?.species === 'pork'
+  const send = (): Promise<void> =>
+    submit(form, {
+      read: (r, v) => {
+        if (!material)
+          r.fault('material', typed.trim() === '' ? 'is empty; allowed: a material of the table' : `${JSON.stringify(typed)} is not in the table of materials; allowed: one that the search offers`)
+        const fatPct = r.quantity('fatPct', 'percent')
+        const price = r.number('costPerKg')
+        return {
+          kind: 'lot.receive',
+          body: {
+            lot: r.text('lot', { required: true }),
+            material: material?.id,
+            kg: r.quantity('kg', 'mass', { required: true }),
+            on: r.text('on', { required: true }),
+            ...compact({
+              supplier: r.text('supplier'),
+              supplierLot: r.text('supplierLot'),
+              useBy: r.text('useBy'),
+              arrivalC: r.quantity('arrivalC', 'temperature'),
+              costPerKg: price === undefined ? undefined : r.perKg(price),
+              place: r.text('place'),
+              documents: documentsOf(r, v),
+              note: r.text('note'),
+            }),
+            ...(meat &&
+              compact({
+                leanAsSoldPct: r.quantity('leanAsSoldPct', 'percent'),
+                fatPct,
+                fatSdPct: r.quantity('fatSdPct', 'percent'),
+                fatBasis: fatPct === undefined ? undefined : v['fatBasis'],
+              })),
+          },
+        }
+      },
+      done: (entries) => `Received, entry ${entries[0]?.seq ?? ''}.`,
+      clear: { on: form.values.value['on'] ?? today(), fatBasis: 'analysed', documents: '0', supplier: form.values.value['supplier'] ?? '' },
+    })
+  return (
+    <>
+      <p>
+        <a href="/stock">All lots</a>
+      </p>
+      <h1>Receive a lot</h1>
+      <EntryForm form={form} fields={fields} label="Receive a lot" action="Receive the lot" onSubmit={() => void send()}>
+        <div class="columns">
+          <MaterialField label="Material" value={typed} onInput={(v) => form.set('material', v)} fault={faultAt(form, 'material')} />
+          <FormText form={form} name="lot" label="Lot code" required hint="Letters, digits, dots and dashes: what goes on the box." />
+          <FormQuantity form={form} name="kg" kind="mass" label="Weight" required hint="As on your own scale: 25 kg, 55 lb, 2 lb 4 oz." />
+          <FormText form={form} name="on" type="date" label="Came in on" required />
+          <FormText form={form} name="supplier" label="Supplier" />
+          <FormText form={form} name="supplierLot" label="Supplier's lot or slaughter number" />
+          <FormQuantity form={form} name="arrivalC" kind="temperature" label="Temperature on arrival" />
+          <FormText form={form} name="useBy" type="date" label="Use by" />
+          <FormText form={form} name="costPerKg" label="Price" numeric unit={system.value === 'us' ? 'per lb' : 'per kg'} />
+          <FormText form={form} name="place" label="Where it is kept" />
+        </div>
+        {meat && (
+          <fieldset>
+            <legend>Lean and fat</legend>
+            <div class="columns">
+              <FormQuantity form={form} name="leanAsSoldPct" kind="percent" label="Lean as sold" hint="80 for what is sold as 80/20." />
+              <FormQuantity form={form} name="fatPct" kind="percent" label="Fat found" />
+              <FormQuantity form={form} name="fatSdPct" kind="percent" label="Spread of fat, standard deviation" />
+              <FormChoice
+                form={form}
+                name="fatBasis"
+                label="How the fat was found"
+                options={[
+                  { value: 'analysed', label: 'analysed' },
+                  { value: 'estimated', label: 'estimated' },
+                  { value: 'as-sold', label: 'as sold' },
+                ]}
+              />
+            </div>
+          </fieldset>
+        )}
+        <Documents form={form} pork={pork} />
+        <FormText form={form} name="note" label="Note" />
+      </EntryForm>
+    </>
+  )
+}

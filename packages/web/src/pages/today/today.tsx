@@ -1,0 +1,99 @@
+import type { ComponentChildren } from 'preact'
+import { useResource } from '../../state/resource.ts'
+import type { TodayView } from '../../state/views.ts'
+import { day, mass } from '../../ui/figures.ts'
+import { materialName } from '../../ui/material-field.tsx'
+import { Shown } from '../../ui/notes.tsx'
+import { stateName } from '../../ui/words.ts'
+import { Due } from '../instruments/instruments.tsx'
+
+/** What is in hand: holds first, then batches on the way, lots near their date, instruments due. */
+export function Today() {
+  const today = useResource<TodayView>('/api/today')
+  return (
+    <Shown of={today.value} what="today">
+      {(t) => (
+        <>
+          <div class="head-line">
+            <h1>{day(t.on)}</h1>
+            <a class="button main" href="/batches/plan">
+              Plan a batch
+            </a>
+          </div>
+          {t.holds.length > 0 && (
+            <Part head="On hold" stop>
+              {t.holds.map((b) => (
+                <li key={b.batch}>
+                  <a class="lead" href={`/batches/${encodeURIComponent(b.batch)}/decide`}>
+                    {b.batch}
+                  </a>{' '}
+                  {b.recipeName}, made {day(b.on)}, {mass(b.meatKg)} of meat
+                </li>
+              ))}
+            </Part>
+          )}
+          <Part head="Batches on the way" none={t.batches.length === 0 && 'No batch is on the way.'}>
+            {t.batches.map((b) => (
+              <li key={b.batch}>
+                <a class="lead" href={`/batches/${encodeURIComponent(b.batch)}`}>
+                  {b.batch}
+                </a>{' '}
+                {b.recipeName}, {stateName(b.state)}
+                <p>{b.waitsFor.length ? <>Waits for {b.waitsFor.join('; ')}.</> : <span class="quiet">Waits for nothing.</span>}</p>
+              </li>
+            ))}
+          </Part>
+          <Part head="Lots near their date" none={t.lotsNearUseBy.length === 0 && 'No lot is near its date.'}>
+            {t.lotsNearUseBy.map((l) => (
+              <li key={l.lot}>
+                <a class="lead" href={`/stock/${encodeURIComponent(l.lot)}`}>
+                  {l.lot}
+                </a>{' '}
+                {materialName(l.material)}, {mass(l.balanceKg)} left
+                <p class={l.daysLeft < 0 ? 'late' : undefined}>{untilWords(l.daysLeft, l.useBy)}</p>
+              </li>
+            ))}
+          </Part>
+          {t.lotsBelowZero.length > 0 && (
+            <Part head="Lots that hold less than nothing" stop>
+              {t.lotsBelowZero.map((l) => (
+                <li key={l.lot}>
+                  <a class="lead" href={`/stock/${encodeURIComponent(l.lot)}`}>
+                    {l.lot}
+                  </a>{' '}
+                  {materialName(l.material)}: {mass(l.balanceKg)}. Count it, or correct the entry that took too much.
+                </li>
+              ))}
+            </Part>
+          )}
+          <Part head="Instruments due a check" none={t.instrumentsDue.length === 0 && 'Every instrument is in date.'}>
+            {t.instrumentsDue.map((i) => (
+              <li key={i.instrument}>
+                <a class="lead" href={`/instruments/${encodeURIComponent(i.instrument)}`}>
+                  {i.name}
+                </a>{' '}
+                <Due instrument={i} />
+              </li>
+            ))}
+          </Part>
+        </>
+      )}
+    </Shown>
+  )
+}
+
+const untilWords = (days: number, date: string | undefined): string => {
+  if (days < 0) return `past its date since ${day(date)}: not for use without a decision`
+  if (days === 0) return 'use by today'
+  return days === 1 ? 'use by tomorrow' : `use by ${day(date)}, ${days} days left`
+}
+
+function Part({ head, none, stop, children }: { head: string; none?: string | false; stop?: boolean; children: ComponentChildren }) {
+  const id = `part-${head.replaceAll(' ', '-').toLowerCase()}`
+  return (
+    <section aria-labelledby={id} class={stop ? 'part part-stop' : 'part'}>
+      <h2 id={id}>{head}</h2>
+      {none ? <p class="quiet">{none}</p> : <ul class="entries">{children}</ul>}
+    </section>
+  )
+}

@@ -1,0 +1,110 @@
+import type { Recipe } from '@forcemeat/craft/recipe/schema'
+import { editable } from '../ui/figures.ts'
+import { materialName, materialTyped } from '../ui/material-field.tsx'
+import type { Values } from './form.ts'
+import { compact, type Reader } from './reader.ts'
+
+export const rowsOf = (values: Values, list: string): number => Number(values[`${list}.rows`] ?? 0)
+export const rowName = (list: string, row: number, field: string): string => `${list}[${row}].${field}`
+
+const partTexts = (list: 'meat' | 'additions', parts: readonly { material: string; pct: number; note?: string | undefined }[]): Values =>
+  Object.fromEntries([
+    [`${list}.rows`, String(parts.length)],
+    ...parts.flatMap((p, i) => [
+      [rowName(list, i, 'material'), materialName(p.material)],
+      [rowName(list, i, 'pct'), editable(p.pct)],
+    ]),
+  ]) as Values
+
+/** The texts of the bench's fields for a recipe. */
+export function textsOf(recipe: Recipe): Values {
+  return {
+    name: recipe.name,
+    kind: recipe.kind,
+    smoked: recipe.smoked ? 'yes' : '',
+    readyToEat: recipe.readyToEat ? 'yes' : '',
+    route: recipe.route ?? 'comminuted',
+    standards: (recipe.standards ?? []).join(' '),
+    ...partTexts('meat', recipe.meat),
+    ...partTexts('additions', recipe.additions),
+    'limits.rows': String(recipe.limits?.length ?? 0),
+    ...Object.fromEntries(
+      (recipe.limits ?? []).flatMap((l, i) => [
+        [rowName('limits', i, 'of'), l.of],
+        [rowName('limits', i, 'minPct'), editable(l.minPct)],
+        [rowName('limits', i, 'maxPct'), editable(l.maxPct)],
+      ]),
+    ),
+    'nitriteTarget.lowPpm': editable(recipe.nitriteTarget?.lowPpm),
+    'nitriteTarget.highPpm': editable(recipe.nitriteTarget?.highPpm),
+    'casing.calibreMm': editable(recipe.casing?.calibreMm),
+    'casing.linkG': editable(recipe.casing?.linkG),
+    'cook.targetCoreC': editable(recipe.cook?.targetCoreC),
+    'cook.holdMinutes': editable(recipe.cook?.holdMinutes),
+    'cook.lossPct': editable(recipe.cook?.lossPct),
+    'dry.lossPct': editable(recipe.dry?.lossPct),
+    'dry.days': editable(recipe.dry?.days),
+    steps: (recipe.steps ?? []).join('\n'),
+    note: recipe.note ?? '',
+  }
+}
+
+export const blankRecipe: Values = {
+  kind: 'fresh',
+  route: 'comminuted',
+  'meat.rows': '2',
+  'additions.rows': '2',
+  'limits.rows': '0',
+  [rowName('additions', 0, 'material')]: materialName('salt'),
+}
+
+function readParts(r: Reader, values: Values, list: 'meat' | 'additions', kept: Recipe | undefined) {
+  return Array.from({ length: rowsOf(values, list) }, (_, i) => {
+    const [at, share] = [rowName(list, i, 'material'), rowName(list, i, 'pct')]
+    const typed = (values[at] ?? '').trim()
+    if (typed === '' && (values[share] ?? '').trim() === '') return undefined
+    const material = materialTyped(typed)
+    if (!material) r.fault(at, typed === '' ? 'is empty; allowed: a material of the table' : `${JSON.stringify(typed)} is not in the table of materials; allowed: one that the search offers`)
+    const pct = r.quantity(share, 'percent', { required: true })
+    const was = kept?.[list].find((p) => p.material === material?.id)
+    return { ...was, material: material?.id ?? '', pct: pct ?? 0 }
+  }).filter((p) => p !== undefined)
+}
+
+/** Read the bench's fields as a recipe; what a version held and no field shows is kept. Faults go to the reader. */
+export function readRecipe(r: Reader, values: Values, kept?: Recipe): unknown {
+  const calibreMm = r.quantity('casing.calibreMm', 'length', { unit: 'mm' })
+  const linkG = r.quantity('casing.linkG', 'mass', { unit: 'g', as: 'g' })
+  const [lowPpm, highPpm] = [r.number('nitriteTarget.lowPpm'), r.number('nitriteTarget.highPpm')]
+  const targetCoreC = r.quantity('cook.targetCoreC', 'temperature')
+  const cook = compact({ targetCoreC, holdMinutes: r.number('cook.holdMinutes'), lossPct: r.quantity('cook.lossPct', 'percent') })
+  const dry = compact({ lossPct: r.quantity('dry.lossPct', 'percent'), days: r.number('dry.days') })
+  if (linkG !== undefined && calibreMm === undefined) r.fault('casing.calibreMm', 'is empty, and a link weight is given; allowed: a calibre in mm')
+  if (targetCoreC === undefined && Object.keys(cook).length > 0) r.fault('cook.targetCoreC', 'is empty, and other figures of the cook are given; allowed: a core temperature')
+  if (dry.lossPct === undefined && dry.days !== undefined) r.fault('dry.lossPct', 'is empty, and days of drying are given; allowed: a weight loss in %')
+  if ((lowPpm === undefined) !== (highPpm === undefined))
+    r.fault(lowPpm === undefined ? 'nitriteTarget.lowPpm' : 'nitriteTarget.highPpm', 'is empty, and the other end of the band is given; allowed: both, or neither')
+  const limits = Array.from({ length: rowsOf(values, 'limits') }, (_, i) => {
+    const of = r.text(rowName('limits', i, 'of'))
+    return of && compact({ of, minPct: r.quantity(rowName('limits', i, 'minPct'), 'percent'), maxPct: r.quantity(rowName('limits', i, 'maxPct'), 'percent') })
+  }).filter(Boolean)
+  const steps = (values['steps'] ?? '').split('\n').map((s) => s.trim()).filter(Boolean)
+  const standards = (values['standards'] ?? '').split(' ').filter(Boolean)
+  return compact({
+    name: r.text('name', { required: true }),
+    kind: values['kind'],
+    smoked: values['smoked'] === 'yes',
+    readyToEat: values['readyToEat'] === 'yes',
+    route: values['route'] || undefined,
+    standards: standards.length ? standards : undefined,
+    meat: readParts(r, values, 'meat', kept),
+    additions: readParts(r, values, 'additions', kept),
+    limits: limits.length ? limits : undefined,
+    nitriteTarget: lowPpm !== undefined && highPpm !== undefined ? { lowPpm, highPpm } : undefined,
+    casing: calibreMm === undefined ? undefined : { ...kept?.casing, calibreMm, ...compact({ linkG }) },
+    cook: targetCoreC === undefined ? undefined : { ...compact({ stages: kept?.cook?.stages }), ...cook },
+    dry: dry.lossPct === undefined ? undefined : dry,
+    steps: steps.length ? steps : undefined,
+    note: r.text('note'),
+  })
+}
