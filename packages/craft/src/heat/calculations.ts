@@ -1,3 +1,11 @@
+import { airCalculation, cookCalculation, fitCalculation, propertiesCalculation } from './physics-calculations.ts'
 import { chillCalculation, lethalityCalculation } from './safety-calculations.ts'
 
-export const heatCalculations = [lethalityCalculation, chillCalculation]
+export const heatCalculations = [
+  propertiesCalculation,
+  airCalculation,
+  cookCalculation,
+  fitCalculation,
+  lethalityCalculation,
+  chillCalculation,
+]
