@@ -62,18 +62,19 @@ export function channelsOf({ names, units, readings, preamble, skip, answers }: 
 
   const named = (name: string): Role =>
     HOUSE.test(name) && !/core/i.test(name) ? 'house' : CORE.test(name) ? 'core' : 'other'
+  const bare = (name: string): string => name.replace(/ *[([]? *(?:°|º|deg\.?)? *[CF] *[)\]]?$/i, '')
   const roleOf = ({ name, column }: { name: string; column: number }): Role =>
     answers.roles === undefined
       ? named(name)
-      : (answers.roles[name] ?? answers.roles[`column ${column + 1}`] ?? 'other')
+      : (answers.roles[name] ?? answers.roles[bare(name)] ?? answers.roles[`column ${column + 1}`] ?? 'other')
   const channels = columns.map((c, i): Channel => ({
     ...c,
     unit: answers.unit ?? said[i] ?? shared ?? 'C',
     role: roleOf(c),
   }))
-  if (answers.roles !== undefined || channels.some((c) => c.role === 'core')) return { channels, notes, questions }
+  if (channels.some((c) => c.role === 'core')) return { channels, notes, questions }
   const open = channels.filter((c) => c.role === 'other')
-  if (open.length === 1) {
+  if (open.length === 1 && answers.roles === undefined) {
     notes.push(`${open[0]!.name}: taken as the core, the only temperature not named as the house`)
     return { channels: channels.map((c) => (c === open[0] ? { ...c, role: 'core' as const } : c)), notes, questions }
   }
