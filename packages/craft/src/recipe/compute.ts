@@ -59,7 +59,13 @@ export function computeRecipe(input: RecipeComputeInput): RecipeComputed {
   const cure = cureOf(input, parts, meatKg, totalKg)
   const measures = measuresOf({ parts, meatKg, totalKg, lossPct, cure })
   const water = measures['rawAddedWaterPct']!
-  const { acceleratorSaltsPpm: _salts, acceleratorAcidsPpm: _acids, ...cureShown } = cure
+  const {
+    acceleratorSaltsPpm: _salts,
+    acceleratorAcidsPpm: _acids,
+    nitriteSaltsPpm: _nitrite,
+    nitrateSaltsPpm: _nitrate,
+    ...cureShown
+  } = cure
   return {
     lines: parts.map((p) => lineOf(p, meatKg, totalKg)),
     totals: { meatKg, totalKg, ...(lossPct === undefined || finishedKg === undefined ? {} : { lossPct, finishedKg }) },

@@ -148,6 +148,8 @@ export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure }: Mi
     nitritePpmIon: cureFigure(cure.nitriteIonPpm),
     nitratePpm: cureFigure(cure.nitratePpm),
     nitratePpmIon: cureFigure(cure.nitrateIonPpm),
+    nitriteSaltsPpm: cureFigure(cure.nitriteSaltsPpm),
+    nitrateSaltsPpm: cureFigure(cure.nitrateSaltsPpm),
     erythorbatePpm: cureFigure(cure.erythorbatePpm),
     ascorbatePpm: cureFigure(cure.ascorbatePpm),
     acceleratorSaltsPpm: cureFigure(cure.acceleratorSaltsPpm),

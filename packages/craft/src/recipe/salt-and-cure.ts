@@ -7,6 +7,8 @@ import type { Part } from './lines.ts'
 export type CureOf = RecipeComputed['cure'] & {
   readonly acceleratorSaltsPpm?: number
   readonly acceleratorAcidsPpm?: number
+  readonly nitriteSaltsPpm?: number
+  readonly nitrateSaltsPpm?: number
 }
 
 const sum = (parts: readonly Part[], f: (p: Part) => number): number => parts.reduce((s, p) => s + f(p), 0)
@@ -75,5 +77,7 @@ export function cureOf(input: RecipeComputeInput, parts: readonly Part[], meatKg
     working: agents.length > 0 ? working : [],
     acceleratorSaltsPpm: made.acceleratorSaltsPpm,
     acceleratorAcidsPpm: made.acceleratorAcidsPpm,
+    nitriteSaltsPpm: made.nitriteSaltsPpm,
+    nitrateSaltsPpm: made.nitrateSaltsPpm,
   }
 }

@@ -17,7 +17,7 @@ const reserved: readonly { id: string; name: string; item: string; pig?: number;
 ]
 
 const meatCounts =
-  'Meat counts only after fat and connective tissue beyond the species limits of Regulation (EU) No 1169/2011 Annex VII B 17 are taken off.'
+  'Meat counts only after fat and connective tissue beyond the species limits of Regulation (EU) No 1169/2011 Annex VII B 17 are taken off: until that is reckoned, the meat weighed in is only the most it can be.'
 
 const gbReserved: readonly Rule[] = reserved.flatMap(({ id, name, item, pig, bird, other }) =>
   (
@@ -36,7 +36,7 @@ const gbReserved: readonly Rule[] = reserved.flatMap(({ id, name, item, pig, bir
         title: `Meat, ${name} (${meat === 'pig' ? 'pig meat only' : meat === 'bird' ? 'bird or rabbit only' : 'other meat or mixtures'})`,
         scope: `sold under the name ${name}`,
         when: { [`standard:gb.3001.${id}`]: [true], meatKind: [meat] },
-        measure: 'meatPct',
+        measure: 'declaredMeatPct',
         basis: ['4', '6'].includes(item)
           ? 'raw meat, of the cooked finished product'
           : 'raw meat, of all ingredients as used',

@@ -7,7 +7,7 @@ const formula = { basis: 'of all ingredients, water included, as weighed into th
 
 type Limit = { readonly min?: number; readonly max?: number }
 type Line = Pick<Rule, 'title' | 'scope'> &
-  Partial<Pick<Rule, 'measure' | 'sum' | 'basis' | 'note' | 'topic'>> &
+  Partial<Pick<Rule, 'measure' | 'orMeasure' | 'sum' | 'basis' | 'note' | 'topic'>> &
   Limit & { readonly id: string; readonly section: string }
 
 /** Rules of one standard: they apply where the recipe is sold under it. */
@@ -104,7 +104,12 @@ export const usCompositionRules: readonly Rule[] = [
   ...under('us.319.143', [fat('319.143', 50, 'breakfast sausage'), formulaWater('319.143', 'breakfast sausage')]),
   ...under('us.319.144', [fat('319.144', 50, 'whole hog sausage'), formulaWater('319.144', 'whole hog sausage')]),
   ...under('us.319.145', [
-    { ...fat('319.145', 35, 'Italian sausage'), note: 'Judged on the uncooked, unsmoked product.' },
+    {
+      ...fat('319.145', 35, 'Italian sausage'),
+      measure: 'rawFatPct',
+      orMeasure: 'fatPct',
+      note: 'Judged on the uncooked, unsmoked product.',
+    },
     formulaWater('319.145', 'Italian sausage'),
     {
       id: '319.145.meat',
@@ -198,10 +203,10 @@ function binders(): Rule[] {
       when: allowed,
       sum: [
         { measure: 'binderPct', weight: 1 },
-        { measure: 'strongBinderPct', weight: 1.75 },
+        { measure: 'strongBinderPct', weight: 0.75 },
       ],
       values: [{ max: 3.5, source: row }],
-      note: `Isolated soy protein and sodium caseinate are limited to 2 %; in a mixture each point of them counts as 3.5 / 2 points. ${basisNote}`,
+      note: `Isolated soy protein and sodium caseinate are limited to 2 %; in a mixture each point of them counts as 3.5 / 2 points, so 0.75 more than itself. Where it is not said how much of the binder they are, all of it may be. ${basisNote}`,
     },
     {
       ...additive,

@@ -106,7 +106,8 @@ export const caCodexAnzCureRules: readonly Rule[] = [
     title: 'Salt in every fermented sausage',
     scope: 'fermented meat',
     when: { kind: ['fermented', 'dried'] },
-    measure: 'saltPct',
+    measure: 'addedSaltPct',
+    orMeasure: 'saltPct',
     unit: '%',
     basis: 'of the mix',
     values: [

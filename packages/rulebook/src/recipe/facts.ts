@@ -19,6 +19,7 @@ import type { Case } from '../rule.ts'
  * | infantFood, cureMixedWithSpice | | false |
  * | toBeFried | meant to be fried or grilled hard | unknown |
  * | processProof | a validated process for this product is on file | unknown |
+ * | species:<name> | the meat is of that species, or some of it is | none named: unknown |
  * | pork | holds pork or wild boar | from species, else unknown |
  * | porkTreated | each pork lot has a document of treatment or test | unknown |
  * | meatKind | pig, bird, other | from species |
@@ -41,21 +42,30 @@ type Described = {
 const pigs = new Set(['pork', 'wild-boar'])
 const birds = new Set(['chicken', 'turkey', 'duck', 'rabbit'])
 
+/** What the species of the meat say; nothing where none is named. */
+function ofSpecies(species: readonly string[]): RecipeFacts {
+  if (species.length === 0) return {}
+  const all = (of: ReadonlySet<string>): boolean => species.every((s) => of.has(s))
+  return {
+    meatKind: all(pigs) ? 'pig' : all(birds) ? 'bird' : 'other',
+    pork: species.some((s) => pigs.has(s)),
+  }
+}
+
 /** Facts of a recipe and of the species its meat is of, in the vocabulary of the rules. */
 export function recipeFacts(recipe: Described, species: readonly string[] = []): RecipeFacts {
   const { kind, smoked, readyToEat, route, standards = [] } = recipe
-  const all = (of: ReadonlySet<string>): boolean => species.length > 0 && species.every((s) => of.has(s))
-  const meatKind = species.length === 0 ? undefined : all(pigs) ? 'pig' : all(birds) ? 'bird' : 'other'
   return {
     kind,
     smoked,
     readyToEat,
     route,
-    meatKind,
-    ...(species.length > 0 ? { pork: species.some((s) => pigs.has(s)) } : {}),
+    ...ofSpecies(species),
     ...Object.fromEntries(standards.map((id) => [`standard:${id}`, true])),
   }
 }
+
+const SPECIES = 'species:'
 
 const asked = [
   'route',
@@ -84,7 +94,11 @@ const unlessSaid = ['longWarm', 'sterilised', 'traditional', 'infantFood', 'cure
 /** Known answers for facts that were left out and follow from others; see the table above. */
 function defaults(facts: RecipeFacts): Record<string, string | boolean | undefined> {
   const { kind, smoked, route } = facts
-  const out: Record<string, string | boolean | undefined> = Object.fromEntries(unlessSaid.map((k) => [k, false]))
+  const named = Object.keys(facts).filter((k) => k.startsWith(SPECIES) && facts[k] === true)
+  const out: Record<string, string | boolean | undefined> = {
+    ...Object.fromEntries(unlessSaid.map((k) => [k, false])),
+    ...ofSpecies(named.map((k) => k.slice(SPECIES.length))),
+  }
   if (smoked === false || kind === 'cooked') out['coldSmoked'] = false
   if (route === 'comminuted') Object.assign(out, { bacon: false, wholeCut: false })
   if (kind !== undefined) out['heatTreated'] = kind === 'cooked'

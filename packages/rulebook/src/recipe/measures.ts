@@ -16,7 +16,11 @@ import type { Case, Measure } from '../rule.ts'
  * | finishedPctOfMeatBlock | finished weight as % of the meat block; gives residualNitriteBoundPpm |
  * | fatPct, proteinPct, waterPct, saltPct | finished product |
  * | addedWaterPct | finished product, by 9 CFR 318.22 |
- * | formulaWaterPct, poultryPct, skeletalMeatPct, liverPct, meatPct, meatAndFatPct, binderPct, strongBinderPct | of the formula |
+ * | declaredMeatPct | of the formula, fat and connective tissue beyond the species limits taken off; from meatPct, at most that |
+ * | species:<name>Pct | of the meat block; gives poultryPct |
+ * | rawFatPct | of the mix before cooking |
+ * | formulaWaterPct, poultryPct, skeletalMeatPct, liverPct, meatPct, meatAndFatPct | of the formula |
+ * | binderPct | every binder and extender; strongBinderPct the part that is isolated soy protein or caseinate |
  * | phosphatePct, phosphateAsDisodiumPct, phosphateP2O5Ppm | finished product |
  * | gdlPct, fumaricAcidPct | of the meat |
  * | meatProteinPct, fatFreeMeatPct, collagenOfProteinPct, meatFatPct | for identity elsewhere |
@@ -64,6 +68,33 @@ function residualBound(m: RecipeMeasures): Measure | undefined {
   return { value: high, low: 0, high }
 }
 
+/** Salts as weighed share the error of the scale with the sodium equivalent: its interval, in proportion. */
+function asWeighed(salts: Measure | undefined, equivalent: Measure | undefined): Measure | undefined {
+  if (!isKnown(salts) || salts.low !== undefined || salts.high !== undefined) return salts
+  if (!isKnown(equivalent)) return equivalent ?? salts
+  if (equivalent.value <= 0) return salts
+  const { low, high } = spanOf(equivalent)
+  return {
+    value: salts.value,
+    low: (salts.value * low) / equivalent.value,
+    high: (salts.value * high) / equivalent.value,
+  }
+}
+
+const poultry = ['chicken', 'turkey', 'duck']
+
+/** Poultry as percent of all ingredients, water left out, from shares of the meat block. */
+function poultryShare(m: RecipeMeasures): Measure | undefined {
+  const { meatPct, formulaWaterPct } = m
+  if (!Object.keys(m).some((k) => k.startsWith('species:')) || !isKnown(meatPct) || !isKnown(formulaWaterPct))
+    return undefined
+  const ofBlock = weighted(
+    poultry.filter((s) => m[`species:${s}Pct`]).map((s) => ({ measure: `species:${s}Pct`, weight: 1 })),
+    m,
+  )
+  return isKnown(ofBlock) ? times(ofBlock, meatPct.value / (100 - formulaWaterPct.value)) : ofBlock
+}
+
 /** The measures with those that follow from others added; what was given stands. */
 export function completeMeasures(given: RecipeMeasures): RecipeMeasures {
   const out: Record<string, Measure> = {}
@@ -76,6 +107,11 @@ export function completeMeasures(given: RecipeMeasures): RecipeMeasures {
   derive('erythorbicAcidPpm', given['erythorbatePpm'], (m) =>
     times(m, moleForMole('sodiumErythorbate', 'erythorbicAcid')),
   )
+  derive('meatAndFatPct', given['meatPct'], (m) => m)
+  derive('declaredMeatPct', given['meatPct'], (m) => ({ value: m.value, low: 0, high: spanOf(m).high }))
+  derive('strongBinderPct', given['binderPct'], (m) => ({ value: 0, low: 0, high: spanOf(m).high }))
+  const shared = poultryShare(given)
+  if (shared) out['poultryPct'] = shared
   const bound = residualBound(given)
   if (bound) out['residualNitriteBoundPpm'] = bound
   const unmeasured = (what: string): Measure => ({
@@ -86,7 +122,14 @@ export function completeMeasures(given: RecipeMeasures): RecipeMeasures {
   out['residualNitritePpm'] = unmeasured('nitrite')
   out['residualNitritePpmIon'] ??= unmeasured('nitrite')
   out['residualNitratePpm'] = unmeasured('nitrate')
-  return { ...out, ...given }
+  const nitriteSalts = asWeighed(given['nitriteSaltsPpm'], given['nitritePpm'])
+  const nitrateSalts = asWeighed(given['nitrateSaltsPpm'], given['nitratePpm'])
+  return {
+    ...out,
+    ...given,
+    ...(nitriteSalts ? { nitriteSaltsPpm: nitriteSalts } : {}),
+    ...(nitrateSalts ? { nitrateSaltsPpm: nitrateSalts } : {}),
+  }
 }
 
 /** Facts that the measures themselves tell. */

@@ -92,10 +92,10 @@ describe('US standards of identity, 9 CFR 319, both sides of each limit', () => 
       verdict(judge('US', 'us.319.143', { binderPct, strongBinderPct }), rule)
     expect(at((7 / 200) * 100, 0)).toBe('pass')
     expect(at(3.6, 0)).toBe('fail')
-    expect(at(0, (4 / 200) * 100, 'us.424.21.binders.strong')).toBe('pass')
-    expect(at(0, 2.1, 'us.424.21.binders.strong')).toBe('fail')
-    expect(at(1.75, 1)).toBe('pass')
-    expect(at(1.76, 1)).toBe('fail')
+    expect(at(2, (4 / 200) * 100, 'us.424.21.binders.strong')).toBe('pass')
+    expect(at(2.1, 2.1, 'us.424.21.binders.strong')).toBe('fail')
+    expect(at(2.75, 1)).toBe('pass')
+    expect(at(2.76, 1)).toBe('fail')
   })
 
   it('no binders in Italian sausage (319.145), no phosphate in uncooked sausage (319.140), 0.5 % in cooked', () => {
@@ -118,6 +118,34 @@ describe('US standards of identity, 9 CFR 319, both sides of each limit', () => 
   })
 })
 
+describe('measures that follow from others', () => {
+  it('binders of an unknown kind: 2 % passes whatever they are, 3 % cannot be told, 3.6 % fails', () => {
+    const at = (binderPct: number) => verdict(judge('US', 'us.319.143', { binderPct }), 'us.424.21.binders')
+    expect([at(2), at(3), at(3.6)]).toEqual(['pass', 'cannot-tell', 'fail'])
+  })
+
+  it('poultry of a frankfurter from the shares of the meat block: 20 kg chicken of 100 kg meat, 30 kg water in 140 kg is 18.2 %', () => {
+    const found = judge('US', 'us.319.180.a', {
+      'species:porkPct': 80,
+      'species:chickenPct': 20,
+      meatPct: (100 / 140) * 100,
+      formulaWaterPct: (30 / 140) * 100,
+    })
+    expect(found.find((f) => f.rule === 'us.319.180.a.poultry')).toMatchObject({ verdict: 'fail' })
+    expect(found.find((f) => f.rule === 'us.319.180.a.poultry')!.measured).toBeCloseTo((20 / 110) * 100, 9)
+  })
+
+  it('meat weighed in is the most that can be declared: under the minimum it fails, over it nobody can tell yet', () => {
+    const at = (meatPct: number) =>
+      verdict(judge('GB', 'gb.3001.pork-sausage', { meatPct }), 'gb.3001.pork-sausage.pig')
+    expect([at(41.9), at(60)]).toEqual(['fail', 'cannot-tell'])
+  })
+
+  it('Italian sausage is judged on the fat of the mix before cooking', () => {
+    expect(verdict(judge('US', 'us.319.145', { fatPct: 40, rawFatPct: 34 }), 'us.319.145.fat')).toBe('pass')
+  })
+})
+
 describe('reserved names in Great Britain, SI 2014/3001 Schedule 1, both sides', () => {
   it.each([
     ['gb.3001.pork-sausage', ['pork'], 'pig', 42],
@@ -134,12 +162,13 @@ describe('reserved names in Great Britain, SI 2014/3001 Schedule 1, both sides',
     ['gb.3001.chopped', ['pork'], 'pig', 75],
     ['gb.3001.sausage-roll', ['pork'], 'pig', 6],
   ])('%s of %o: meat kind %s, at least %i %', (standard, species, kind, min) => {
-    expect(verdict(judge('GB', standard, { meatPct: min }, species), `${standard}.${kind}`)).toBe('pass')
-    expect(verdict(judge('GB', standard, { meatPct: min - 0.1 }, species), `${standard}.${kind}`)).toBe('fail')
+    expect(verdict(judge('GB', standard, { declaredMeatPct: min }, species), `${standard}.${kind}`)).toBe('pass')
+    expect(verdict(judge('GB', standard, { declaredMeatPct: min - 0.1 }, species), `${standard}.${kind}`)).toBe('fail')
   })
 
   it('49.87 % beef passes as beef sausage (30) and economy burger (47), fails as burger (62)', () => {
-    const at = (standard: string) => verdict(judge('GB', standard, { meatPct: 49.87 }, ['beef']), `${standard}.other`)
+    const at = (standard: string) =>
+      verdict(judge('GB', standard, { declaredMeatPct: 49.87 }, ['beef']), `${standard}.other`)
     expect([at('gb.3001.sausage'), at('gb.3001.economy-burger'), at('gb.3001.burger')]).toEqual([
       'pass',
       'pass',
@@ -149,7 +178,8 @@ describe('reserved names in Great Britain, SI 2014/3001 Schedule 1, both sides',
 
   it('asks for the species where they are not given', () => {
     expect(
-      judge('GB', 'gb.3001.sausage', { meatPct: 40 }, []).find((f) => f.rule === 'gb.3001.sausage.pig')?.because,
+      judge('GB', 'gb.3001.sausage', { declaredMeatPct: 40 }, []).find((f) => f.rule === 'gb.3001.sausage.pig')
+        ?.because,
     ).toMatch(/meatKind not given/)
   })
 })

@@ -73,6 +73,20 @@ describe('US curing limits, 9 CFR 424.21(c), both sides of each', () => {
     })
   })
 
+  it('gives the salt as weighed the interval of the scale, in proportion', () => {
+    const measures = {
+      nitratePpm: { value: 0 },
+      nitritePpm: { value: 150, low: 140, high: 160 },
+      nitriteSaltsPpm: { value: 150 },
+    }
+    expect(of(judge({}, { measures }), 'us.424.21.nitrite.comminuted')?.verdict).toBe('cannot-tell')
+    const unknown = { ...measures, nitritePpm: { missing: 'the scale is past its check' } }
+    const facts = { ...cooked, cured: true }
+    expect(of(judge({}, { measures: unknown, facts }), 'us.424.21.nitrite.comminuted')?.because).toBe(
+      'the scale is past its check',
+    )
+  })
+
   it('advises 120 ppm in cured products sold refrigerated (FSIS Directive 7620.3 p. 12), both sides', () => {
     expect(of(judge({ nitritePpm: 120 }), 'us.7620.nitrite.refrigerated')).toMatchObject({
       verdict: 'pass',
