@@ -157,6 +157,9 @@ export const batchCurve = z.strictObject({
     unit: oneOf(['C', 'F']).optional(),
     dateOrder: oneOf(['YMD', 'DMY', 'MDY']).optional(),
     timeColumn: text(120).optional(),
+    /** What times given as plain numbers or as a:b are; and, where the clock jumps by an hour, whether it was changed while logging. */
+    timeUnit: oneOf(['seconds', 'minutes', 'hours', 'hh:mm', 'mm:ss']).optional(),
+    clockChange: oneOf(['shift', 'as-read']).optional(),
   }),
   channels: list(
     z.strictObject({

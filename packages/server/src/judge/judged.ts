@@ -1,22 +1,11 @@
-import { overall, type Finding, type Verdict } from '@forcemeat/craft/finding'
+import type { Finding } from '@forcemeat/craft/finding'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import { judgeBatch, type BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
+import { channelsOf } from '../curves/recorded.ts'
 
-/** A batch as the rules in force on its day see it. */
-export type Judged = { readonly findings: readonly Finding[]; readonly verdict: Verdict }
-
-type JudgeBatch = (facts: BatchRecord) => readonly Finding[]
-
-let judgeBatch: JudgeBatch | undefined
-async function judge(): Promise<JudgeBatch> {
-  const path = '@forcemeat/rulebook/batch/judge-batch'
-  return (judgeBatch ??= ((await import(path)) as { judgeBatch: JudgeBatch }).judgeBatch)
-}
-
-/** Findings of a batch, made anew from its facts and the rulebook. */
-export async function judged(_ledger: Ledger, record: BatchRecord): Promise<Judged> {
-  const findings = (await judge())(record)
-  return { findings, verdict: overall(findings) }
-}
+/** A batch as the rules in force on its day see it: made anew from its facts, its files and the rulebook. */
+export const judged = async (ledger: Ledger, record: BatchRecord): Promise<BatchJudgement> =>
+  judgeBatch(record, await channelsOf(ledger, record))
 
 const unjudged: Finding = {
   rule: 'release.judged',
@@ -32,7 +21,7 @@ const unjudged: Finding = {
 }
 
 /** Findings that stand between a batch and its release: limits that fail or cannot be told and have no alternative that passes. */
-export function stopsRelease({ findings, verdict }: Judged): readonly Finding[] {
+export function stopsRelease({ findings, verdict }: Pick<BatchJudgement, 'findings' | 'verdict'>): readonly Finding[] {
   if (verdict === 'pass') return []
   const met = new Set(findings.filter((f) => f.verdict === 'pass' && f.anyOf !== undefined).map((f) => f.anyOf))
   const stops = findings.filter(

@@ -24,11 +24,12 @@ export const batchRoutes = ({ ledger }: House) =>
       const id = c.req.param('batch')
       const record = await ledger.batch(id)
       if (!record) throw notHere('batch', id)
-      const { findings, verdict, ...rest } = await judged(ledger, record)
+      const { findings, verdict, computed, channels } = await judged(ledger, record)
       const last = record.decisions.at(-1)
       return c.json({
         ...record,
-        ...rest,
+        computed,
+        channels,
         findings,
         verdict,
         massBalance: await ledger.massBalance(id),
