@@ -5,6 +5,7 @@ import { dryCalculations } from './dry/calculations.ts'
 import { blendCalculations } from './blend/calculations.ts'
 import { fermentCalculations } from './ferment/calculations.ts'
 import { heatCalculations } from './heat/calculations.ts'
+import { planCalculations } from './plan/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
 import { instrumentCalculations } from './instrument/calculations.ts'
 import { stuffCalculations } from './stuff/calculations.ts'
@@ -26,6 +27,7 @@ const engines: readonly (readonly Calculation[])[] = [
   dryCalculations,
   fermentCalculations,
   porkCalculations,
+  planCalculations,
 ]
 
 const all = engines.flat()

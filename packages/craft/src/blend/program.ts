@@ -66,7 +66,6 @@ const options = {
 } as const
 const integerOptions = {
   mip_feasibility_tolerance: 1e-9,
-  mip_rel_gap: 0,
   mip_abs_gap: 1e-9,
   time_limit: SECONDS_FOR_WHOLE_UNITS,
 } as const
@@ -129,19 +128,36 @@ const statusOf = (model: Model): Solved['status'] => {
   return status === modelStatus.infeasible ? 'infeasible' : 'unsolved'
 }
 
+type How = {
+  /** Name the clashing rows and bounds of an infeasible program. */
+  readonly findClash?: boolean
+  /** How near the best a whole-unit answer must be proved to be, as a share of its cost; nothing without it. */
+  readonly gap?: number
+}
+
 /** Solve, add the tangent planes of the cones the point breaks, and again, until every cone holds. */
-function cutUntilHeld(p: Program, whole: boolean, seed: readonly { cone: number; row: Row }[], findClash: boolean) {
+function cutUntilHeld(
+  p: Program,
+  whole: boolean,
+  seed: readonly { cone: number; row: Row }[],
+  { findClash = false, gap = 0 }: How,
+) {
   const cuts = [...seed]
   const model = solver().createModel()
   let plainCost: number | undefined
   try {
-    model.options.set(whole ? { ...options, ...integerOptions } : options)
+    model.options.set(whole ? { ...options, ...integerOptions, mip_rel_gap: gap } : options)
     if (findClash) model.options.set({ iis_strategy: 2 })
     const flat = p.cones.map((c): Row => ({ indices: c.indices, values: c.linear, lower: -Infinity, upper: c.bound }))
     load(p, [...p.rows, ...flat, ...cuts.map((c) => c.row)], whole, model)
     const coneOfRow = [...p.cones.keys(), ...cuts.map((c) => c.cone)]
     for (let round = 0; round <= MOST_CUTS; round++) {
       model.run()
+      if (model.getModelStatus() === solver().constants.modelStatus.unboundedOrInfeasible) {
+        // Presolve alone cannot say which of the two it is; the simplex can.
+        model.options.set({ presolve: 'off' })
+        model.run()
+      }
       const status = statusOf(model)
       if (status !== 'optimal') {
         const clash = findClash && status === 'infeasible' ? clashOf(model, p.rows.length, coneOfRow) : undefined
@@ -182,16 +198,16 @@ const empty = (status: Solved['status'], clash?: Solved['clash']): Raw => ({
  * infeasible answer is true, and the loop ends only at a point where every cone holds exactly.
  * With whole units the integers are found first, then fixed, so that the prices are those of the rest at these units.
  */
-export function solveProgram(p: Program, { findClash = false }: { readonly findClash?: boolean } = {}): Solved {
+export function solveProgram(p: Program, how: How = {}): Solved {
   const whole = p.integer.some(Boolean)
-  const relaxed = cutUntilHeld(p, false, [], findClash)
+  const relaxed = cutUntilHeld(p, false, [], how)
   if (relaxed.raw.status !== 'optimal') return finish(p, relaxed)
   if (!whole) return { ...finish(p, relaxed), dualGap: dualGapOf(p, relaxed.raw, relaxed.cuts) }
-  const integral = cutUntilHeld(p, true, relaxed.cuts, false)
+  const integral = cutUntilHeld(p, true, relaxed.cuts, { gap: how.gap ?? 0 })
   if (integral.raw.status !== 'optimal') return finish(p, { ...integral, plainCost: relaxed.plainCost })
   const fix = (bound: readonly number[]) => bound.map((b, j) => (p.integer[j] ? Math.round(integral.raw.x[j]!) : b))
   const fixed: Program = { ...p, lower: fix(p.lower), upper: fix(p.upper), integer: p.integer.map(() => false) }
-  const settled = cutUntilHeld(fixed, false, integral.cuts, false)
+  const settled = cutUntilHeld(fixed, false, integral.cuts, {})
   // The integer search met the rows only within its tolerance: without an exact point there is no answer to give.
   if (settled.raw.status !== 'optimal') return finish(p, { ...settled, raw: empty('unsolved') })
   return finish(p, { ...settled, plainCost: relaxed.plainCost })

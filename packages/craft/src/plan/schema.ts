@@ -1,0 +1,121 @@
+import { z } from 'zod'
+import { isoDate, list, massKg, massKgOrNone, pct, quantity, text } from '../schema.ts'
+
+const product = z.strictObject({
+  id: text(80),
+  /** Finished weight from the mix, percent: what cooking or drying leaves. */
+  yieldPct: quantity('% of the mix', { above: 0, max: 100 }),
+  /** Days from starting a batch to its being ready: 0 for the same day. */
+  leadDays: quantity('days', { min: 0, max: 365 }),
+  needs: list(z.strictObject({ material: text(80), pctOfMix: pct() }), { max: 60 }),
+  /** What a kg of mix takes of a resource, on each of `forDays` days from `fromDay` after the start. */
+  uses: list(
+    z.strictObject({
+      resource: text(80),
+      perMixKg: quantity("the resource's unit per kg of mix", { min: 0, max: 1e6 }),
+      fromDay: quantity('days', { min: 0, max: 365 }).optional(),
+      forDays: quantity('days', { min: 1, max: 365 }).optional(),
+    }),
+    { max: 20 },
+  ),
+  /** Smallest and largest batch, kg of mix. */
+  batch: z
+    .strictObject({ minKg: massKgOrNone().optional(), maxKg: massKg() })
+    .refine((b) => (b.minKg ?? 0) <= b.maxKg, { message: 'has minKg above maxKg; allowed: minKg at most maxKg' })
+    .optional(),
+  /** Finished kg in stock at the start. */
+  stockKg: massKgOrNone().optional(),
+})
+
+export const planInput = z
+  .strictObject({
+    from: isoDate(),
+    days: quantity('days', { min: 1, max: 60 }),
+    closed: list(isoDate(), { max: 60 }).optional(),
+    products: list(product, { min: 1, max: 40 }),
+    orders: list(z.strictObject({ id: text(80), product: text(80), kg: massKg(), due: isoDate() }), { max: 300 }),
+    resources: list(
+      z.strictObject({
+        id: text(80),
+        perDay: quantity('units a day', { min: 0, max: 1e9 }),
+        unit: text(40).optional(),
+      }),
+      { max: 40 },
+    ),
+    /** Lots in hand or to come. A material with no lot at all is taken as bought when needed, and told. */
+    lots: list(
+      z.strictObject({
+        lot: text(80),
+        material: text(80),
+        kg: massKgOrNone(),
+        useBy: isoDate().optional(),
+        from: isoDate().optional(),
+      }),
+      { max: 300 },
+    ),
+  })
+  .superRefine((input, ctx) => {
+    const fault = (path: (string | number)[], message: string) => ctx.addIssue({ code: 'custom', path, message })
+    const whole = (path: (string | number)[], n: number) =>
+      Number.isInteger(n) || fault(path, `is ${n}; allowed: a whole number of days`)
+    whole(['days'], input.days)
+    const products = input.products.map((p) => p.id)
+    const resources = input.resources.map((r) => r.id)
+    input.products.forEach((p, i) => {
+      if (products.indexOf(p.id) !== i)
+        fault(['products', i, 'id'], `is ${JSON.stringify(p.id)} a second time; allowed: each product once`)
+      whole(['products', i, 'leadDays'], p.leadDays)
+      p.uses.forEach((u, k) => {
+        if (!resources.includes(u.resource))
+          fault(
+            ['products', i, 'uses', k, 'resource'],
+            `is ${JSON.stringify(u.resource)}; allowed: the id of a resource here`,
+          )
+        whole(['products', i, 'uses', k, 'fromDay'], u.fromDay ?? 0)
+        whole(['products', i, 'uses', k, 'forDays'], u.forDays ?? 1)
+      })
+    })
+    input.orders.forEach((o, i) => {
+      if (!products.includes(o.product))
+        fault(['orders', i, 'product'], `is ${JSON.stringify(o.product)}; allowed: the id of a product here`)
+      if (o.due < input.from)
+        fault(['orders', i, 'due'], `is ${o.due}, before the plan starts; allowed: ${input.from} or later`)
+    })
+  })
+export type PlanInput = z.infer<typeof planInput>
+
+const batchSchema = z.strictObject({
+  product: z.string(),
+  start: z.string(),
+  ready: z.string(),
+  mixKg: z.number(),
+  finishedKg: z.number(),
+  lots: z.array(z.strictObject({ lot: z.string(), material: z.string(), kg: z.number() })),
+})
+
+export const planOutput = z.strictObject({
+  status: z.enum(['optimal', 'unsolved']),
+  because: z.string(),
+  batches: z.array(batchSchema),
+  orders: z.array(
+    z.strictObject({
+      id: z.string(),
+      kg: z.number(),
+      due: z.string(),
+      onTimeKg: z.number(),
+      lateKg: z.number(),
+      shortKg: z.number(),
+      done: z.string().optional(),
+    }),
+  ),
+  load: z.array(
+    z.strictObject({ day: z.string(), resource: z.string(), used: z.number(), perDay: z.number(), pct: z.number() }),
+  ),
+  /** Materials no lot is given for: how much the plan needs bought, and by when first. */
+  toBuy: z.array(z.strictObject({ material: z.string(), kg: z.number(), by: z.string() })),
+  /** Lots the plan leaves beyond their date, and how much. */
+  expiring: z.array(z.strictObject({ lot: z.string(), material: z.string(), kg: z.number(), useBy: z.string() })),
+  /** Resources with no room left on a day while something is late or short. */
+  tight: z.array(z.string()),
+})
+export type Plan = z.infer<typeof planOutput>
