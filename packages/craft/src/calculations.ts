@@ -8,6 +8,7 @@ import { heatCalculations } from './heat/calculations.ts'
 import { planCalculations } from './plan/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
 import { instrumentCalculations } from './instrument/calculations.ts'
+import { mixCalculations } from './mix/calculations.ts'
 import { stuffCalculations } from './stuff/calculations.ts'
 import { recipeCalculations } from './recipe/calculations.ts'
 import { addedWaterCalculation } from './recipe/added-water.ts'
@@ -22,6 +23,7 @@ const engines: readonly (readonly Calculation[])[] = [
   cureCalculations,
   [addedWaterCalculation, ...recipeCalculations],
   stuffCalculations,
+  mixCalculations,
   instrumentCalculations,
   declareCalculations,
   dryCalculations,
