@@ -1,5 +1,8 @@
 import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
+import { degreeHourSystems } from '../data/ferment/degree-hours.ts'
+import { freezingDoesNotHelp, freezingSchedules } from '../data/pork/freezing.ts'
 import { practiceRules } from '../data/process/practice.ts'
+import { batchRules } from './batch/own-rules.ts'
 import { coolingRules } from './cooling/rules.ts'
 import { lethalityRules } from './lethality/rules.ts'
 import { recipeRules } from './recipe/rules.ts'
@@ -10,7 +13,10 @@ const lists: readonly (readonly Rule[])[] = [
   recipeRules,
   lethalityRules,
   coolingRules,
+  degreeHourSystems.map((s) => s.rule),
+  [...freezingSchedules.map((s) => s.rule), freezingDoesNotHelp],
   meatDefinitionRules,
+  Object.values(batchRules),
   practiceRules,
 ]
 

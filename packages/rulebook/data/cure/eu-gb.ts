@@ -36,19 +36,22 @@ const unheated: Row = {
 }
 
 const old = (mgPerKg: number, section: string): Dated => ({ until: CHANGE, max: mgPerKg, source: eu1333(section) })
-const now = (mgPerKg: number, section: string): Dated => ({
+/** Known from reports only. */
+const reported = (mgPerKg: number, section: string): Dated => ({
   from: CHANGE,
   max: mgPerKg,
   secondHand: press,
   source: eu2108(section),
 })
+/** The row itself read, quoted word for word; that it counts the ion is as AGRINFO and the trade report it, its footnotes were not read. */
+const rowRead = (mgPerKg: number, section: string): Dated => ({ from: CHANGE, max: mgPerKg, source: eu2108(section) })
 const unread = (mgPerKg: number, section: string): Dated => ({
   from: CHANGE,
   max: mgPerKg,
   source: eu2108(section, 'from-memory'),
 })
 
-const euAdded = (row: Row, before: number, after: number): Rule[] => [
+const euAdded = (row: Row, before: number, after: Dated): Rule[] => [
   {
     ...cure,
     ...asSalt,
@@ -68,7 +71,7 @@ const euAdded = (row: Row, before: number, after: number): Rule[] => [
     title: `Nitrite added, ${row.title} (from 9 October 2025, as ion)`,
     scope: row.scope,
     when: { ...row.when, cured: [true] },
-    values: [now(after, `category ${row.id.slice(0, 6)}, E 249-250, added`)],
+    values: [after],
     note: `Expressed as the ion: 1 mg of sodium nitrite holds 0.66679 mg. Compared to a tenth of mg/kg, so that 120 mg/kg of sodium nitrite (80.01 as ion) counts as 80. ${perMeat}`,
   },
 ]
@@ -99,9 +102,13 @@ const residual = (row: Row, max: number): Rule => ({
 
 /** Nitrite and nitrate in EU and GB sausages: before and from 9 October 2025 in the EU, unchanged in GB. */
 export const euGbCureRules: readonly Rule[] = [
-  ...euAdded(heated, 150, 80),
-  ...euAdded(sterilised, 100, 55),
-  ...euAdded(unheated, 150, 80),
+  ...euAdded(
+    heated,
+    150,
+    rowRead(80, 'E 249-250, footnotes 59, XC, XD: except sterilised meat products (Fo > 3.00), from 9 October 2025'),
+  ),
+  ...euAdded(sterilised, 100, reported(55, 'category 08.3.2, E 249-250, added')),
+  ...euAdded(unheated, 150, reported(80, 'category 08.3.1, E 249-250, added')),
   residual(heated, 45),
   residual(sterilised, 25),
   residual(unheated, 45),

@@ -222,9 +222,18 @@ describe('EU and GB: Regulation (EC) 1333/2008 as salt, Regulation (EU) 2023/210
     expect(of(found, 'eu.1333.nitrite.08.3.2')).toBeUndefined()
   })
 
-  it('20 g/kg of 0.6 % curing salt (120 NaNO2, 80.01 as ion) is not over 80; never a pass while the limit is second hand', () => {
-    expect(of(place('EU', 120, '2026-01-01'), 'eu.2108.nitrite.08.3.2')?.verdict).toBe('cannot-tell')
+  it('20 g/kg of 0.6 % curing salt (120 NaNO2, 80.01 as ion) is not over 80; 120.2 is', () => {
+    expect(of(place('EU', 120, '2026-01-01'), 'eu.2108.nitrite.08.3.2')?.verdict).toBe('pass')
     expect(of(place('EU', 120.2, '2026-01-01'), 'eu.2108.nitrite.08.3.2')?.verdict).toBe('fail')
+  })
+
+  it('products not heat-treated: 80 as ion is known second hand only, so it can fail and never pass', () => {
+    const dried = recipeFacts({ kind: 'dried', smoked: false, readyToEat: true, route: 'comminuted' }, ['pork'])
+    expect(of(place('EU', 100, '2026-01-01', dried), 'eu.2108.nitrite.08.3.1')).toMatchObject({
+      verdict: 'cannot-tell',
+      because: expect.stringMatching(/second hand/),
+    })
+    expect(of(place('EU', 150, '2026-01-01', dried), 'eu.2108.nitrite.08.3.1')?.verdict).toBe('fail')
   })
 
   it('2.5 g/kg of 6.25 % cure (156.25 NaNO2, 104.2 as ion): EU fails, GB fails, US and Canada pass', () => {
