@@ -7,6 +7,7 @@ import { fermentCalculations } from './ferment/calculations.ts'
 import { heatCalculations } from './heat/calculations.ts'
 import { planCalculations } from './plan/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
+import { costCalculations } from './cost/calculations.ts'
 import { instrumentCalculations } from './instrument/calculations.ts'
 import { mixCalculations } from './mix/calculations.ts'
 import { stuffCalculations } from './stuff/calculations.ts'
@@ -24,6 +25,7 @@ const engines: readonly (readonly Calculation[])[] = [
   [addedWaterCalculation, ...recipeCalculations],
   stuffCalculations,
   mixCalculations,
+  costCalculations,
   instrumentCalculations,
   declareCalculations,
   dryCalculations,
