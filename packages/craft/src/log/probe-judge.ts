@@ -5,7 +5,7 @@ import { deathSets } from '../heat/data/death.ts'
 import { withTolerance } from '../heat/fahrenheit.ts'
 import { estimatesOf, type LethalityEstimate } from '../heat/lethality.ts'
 import { createPerfringens } from '../heat/perfringens.ts'
-import { createTracker } from '../heat/track.ts'
+import { createTracker, type Hole } from '../heat/track.ts'
 import { judge, marks } from '../rules.ts'
 import type { JudgeOptions } from './judge-log.ts'
 
@@ -25,6 +25,8 @@ export type ProbeJudgement = {
     readonly stabilizationRule: string
     readonly logGrowth: number
   }
+  /** Stretches in which this probe did not show the core. */
+  readonly holes: readonly Hole[]
   readonly findings: readonly Finding[]
 }
 
@@ -90,6 +92,7 @@ export function createProbeJudge(name: string, stepMinutes: number, options: Jud
       peakMinute: track.peakMinute,
       logReduction: sets[0]!.integral.minutes() / sets[0]!.set.dMinutes,
       estimates,
+      holes: track.holes,
     }
     if (cooling === undefined) return { ...base, findings: cook }
     const { findings, stabilization } = splitCooling(

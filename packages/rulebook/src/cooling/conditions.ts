@@ -5,6 +5,8 @@ export type Standing = {
   readonly applies: 'yes' | 'no' | 'unknown'
   readonly missing: readonly string[]
   readonly fromMemory: readonly string[]
+  /** True where a condition from memory is not met by the figures as remembered. */
+  readonly missed: boolean
 }
 
 const names = {
@@ -27,18 +29,20 @@ const brinePct = ({ saltPct, waterPct }: CoolingProduct): number | undefined =>
 export function standing(when: readonly Condition[], product: CoolingProduct): Standing {
   const missing: string[] = []
   const fromMemory: string[] = []
+  let missed = false
   for (const c of when) {
     if ('is' in c) {
       // Silence on these means an ordinary product: comminuted, made under inspection, of ordinary size.
       const value = c.of === 'cured' ? product.cured : (product[c.of] ?? false)
-      if (value !== c.is) return { applies: 'no', missing: [], fromMemory: [] }
+      if (value !== c.is) return { applies: 'no', missing: [], fromMemory: [], missed: false }
       continue
     }
     const value = c.of === 'brinePct' ? brinePct(product) : product[c.of]
     if (c.fromMemory)
       fromMemory.push(`at least ${c.atLeast} ${c.of === 'brinePct' ? '% brine' : 'ppm'} of ${names[c.of]}`)
     if (value === undefined) missing.push(names[c.of])
-    else if (value < c.atLeast && !c.fromMemory) return { applies: 'no', missing: [], fromMemory: [] }
+    else if (value < c.atLeast && c.fromMemory) missed = true
+    else if (value < c.atLeast) return { applies: 'no', missing: [], fromMemory: [], missed: false }
   }
-  return { applies: missing.length > 0 ? 'unknown' : 'yes', missing, fromMemory }
+  return { applies: missing.length > 0 ? 'unknown' : 'yes', missing, fromMemory, missed }
 }

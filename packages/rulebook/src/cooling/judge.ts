@@ -52,8 +52,12 @@ function doubts(option: CoolingOption, question: CoolingQuestion): readonly [str
   return found
 }
 
-function judgeOption(option: CoolingOption, question: CoolingQuestion): Finding | undefined {
-  if (standing(option.when, question.product).applies === 'no') return undefined
+/** A judged option; `lost` where it is not met even by figures that are from memory, so that it cannot carry the standard. */
+type Judged = { readonly option: CoolingOption; readonly finding: Finding; readonly lost: boolean }
+
+function judgeOption(option: CoolingOption, question: CoolingQuestion): Judged | undefined {
+  const stands = standing(option.when, question.product)
+  if (stands.applies === 'no') return undefined
   const outcomes = option.windows.map((w) => judgeWindow(w, question.track, option.finalC, question.toleranceC))
   const worst = deciding(outcomes)
   const open = worst.verdict === 'pass' || !canDecide(option.source.mark) ? doubts(option, question) : []
@@ -64,7 +68,7 @@ function judgeOption(option: CoolingOption, question: CoolingQuestion): Finding 
     ...(option.current ? [] : ['superseded form, shown for comparison']),
   ]
   const settle = [...(worst.settle === undefined ? [] : [worst.settle]), ...open.map(([, s]) => s)]
-  return {
+  const finding: Finding = {
     rule: option.id,
     title: option.title,
     jurisdiction: option.jurisdiction,
@@ -87,14 +91,13 @@ function judgeOption(option: CoolingOption, question: CoolingQuestion): Finding 
       ...(option.until === undefined ? {} : { until: option.until }),
     },
   }
+  return { option, finding, lost: worst.verdict === 'fail' || stands.missed }
 }
 
-function stabilization(options: readonly Finding[]): Finding {
-  const counted = options.filter(
-    (o) => o.jurisdiction === 'US' && coolingOptions.some((c) => c.id === o.rule && c.current),
-  )
-  const met = counted.filter((o) => o.verdict === 'pass')
-  const open = counted.filter((o) => o.verdict === 'cannot-tell')
+function stabilization(options: readonly Judged[]): Finding {
+  const counted = options.filter(({ option }) => option.jurisdiction === 'US' && option.current)
+  const met = counted.flatMap(({ finding }) => (finding.verdict === 'pass' ? [finding] : []))
+  const open = counted.flatMap(({ finding, lost }) => (finding.verdict === 'cannot-tell' && !lost ? [finding] : []))
   const verdict = met.length > 0 ? 'pass' : open.length > 0 || counted.length === 0 ? 'cannot-tell' : 'fail'
   const because =
     met.length > 0
@@ -121,5 +124,5 @@ function stabilization(options: readonly Finding[]): Finding {
 /** Findings of every published cooling option that applies to the product (weight advice), and of the standard they serve (weight limit), last. */
 export function judgeCooling(question: CoolingQuestion): Finding[] {
   const options = coolingOptions.flatMap((o) => judgeOption(o, question) ?? [])
-  return [...options, stabilization(options)]
+  return [...options.map((o) => o.finding), stabilization(options)]
 }
