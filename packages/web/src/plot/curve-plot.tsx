@@ -81,11 +81,21 @@ export function CurvePlot({ title, minutes, series, limits, windows, temperature
         scales: { x: { time: false }, t: {}, log: { range: (_u, _lo, hi) => [0, Math.max(8, hi * 1.1)] } },
         cursor: { drag: { x: true, y: false, uni: 20 } },
         axes: [
-          { label: 'hours : minutes', values: (_u, ticks) => ticks.map(clock), stroke: INK, grid: { stroke: HAIR, width: 1 } },
+          {
+            label: 'hours : minutes',
+            values: (_u, ticks) => ticks.map(clock),
+            stroke: INK,
+            grid: { stroke: HAIR, width: 1 },
+          },
           { scale: 't', label: temperatureUnit, stroke: INK, grid: { stroke: HAIR, width: 1 } },
-          ...(hasLog ? [{ scale: 'log', side: 1 as const, label: 'log reduction', stroke: INK, grid: { show: false } }] : []),
+          ...(hasLog
+            ? [{ scale: 'log', side: 1 as const, label: 'log reduction', stroke: INK, grid: { show: false } }]
+            : []),
         ],
-        series: [{ label: 'time', value: (_u, v) => (v === null ? '–' : clock(v)) }, ...series.map((s) => seriesStyle(s, temperatureUnit))],
+        series: [
+          { label: 'time', value: (_u, v) => (v === null ? '–' : clock(v)) },
+          ...series.map((s) => seriesStyle(s, temperatureUnit)),
+        ],
         hooks: { draw: [(u) => drawMarks(u, limits, windows)] },
       },
       [[...minutes], ...series.map((s) => [...s.values])],

@@ -3,13 +3,22 @@ import type uPlot from 'uplot'
 
 export type CurveKind = 'core' | 'house' | 'surface' | 'other' | 'lethality'
 
-export type CurveSeries = { readonly name: string; readonly kind: CurveKind; readonly values: readonly (number | null)[] }
+export type CurveSeries = {
+  readonly name: string
+  readonly kind: CurveKind
+  readonly values: readonly (number | null)[]
+}
 
 /** A temperature drawn across the plot; `stops` where going past it stops the batch. */
 export type PlotLimit = { readonly label: string; readonly value: number; readonly stops: boolean }
 
 /** A stretch of time that a rule limits, drawn as a bar with its name. */
-export type PlotWindow = { readonly label: string; readonly fromMinute: number; readonly toMinute: number; readonly verdict: Verdict }
+export type PlotWindow = {
+  readonly label: string
+  readonly fromMinute: number
+  readonly toMinute: number
+  readonly verdict: Verdict
+}
 
 const look: Readonly<Record<CurveKind, { stroke: string; width: number; dash?: number[] }>> = {
   core: { stroke: '#1d1a16', width: 2.5 },

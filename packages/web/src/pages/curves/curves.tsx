@@ -1,0 +1,59 @@
+import type { PageProps } from '../../app.tsx'
+import { address } from '../../router.ts'
+import { Attach } from './attach.tsx'
+import { Drop } from './drop.tsx'
+import { ProductForm } from './product-form.tsx'
+import { HowRead, Questions } from './reading.tsx'
+import { RecordedCurve } from './recorded.tsx'
+import { Result } from './result.tsx'
+import { busy, file, open, result, trouble } from './state.ts'
+
+/** Drop a logger's file, see how it was read, how it went, and whether it meets the tables; or one of a batch's recorded curves. */
+export function Curves({ path, kitchen }: PageProps) {
+  const [batch, seq] = path
+  if (batch && seq) return <RecordedCurve batch={batch} seq={seq} />
+  const found = result.value
+  const name = file.value?.name ?? ''
+  return (
+    <>
+      <h1>Curves</h1>
+      {!file.value && (
+        <>
+          <p>Drop the file of a logger to see cook and chill against the published tables.</p>
+          <Drop />
+        </>
+      )}
+      {trouble.value && (
+        <div class="faults" role="alert">
+          {trouble.value}
+        </div>
+      )}
+      {file.value && (
+        <p class="actions">
+          <strong>{name}</strong>
+          <button type="button" onClick={() => open(undefined)}>
+            Another file
+          </button>
+          <span role="status" class="quiet">
+            {busy.value ? 'Reading…' : ''}
+          </span>
+        </p>
+      )}
+      {found && (
+        <>
+          <Questions questions={found.judged.questions} />
+          <ProductForm />
+          {found.plot ? (
+            <Result result={found} name={name} />
+          ) : (
+            found.judged.questions.length === 0 && (
+              <p role="alert">{found.judged.because ?? 'No readings were found in this file.'}</p>
+            )
+          )}
+          <HowRead judged={found.judged} />
+          {found.plot && <Attach result={found} kitchen={kitchen} batch={address.value.query.get('batch') ?? ''} />}
+        </>
+      )}
+    </>
+  )
+}
