@@ -11,6 +11,20 @@ type Listed =
   | Draft
   | { readonly kind: 'batch.decide'; readonly body: Omit<Decision, 'by' | 'key'>; readonly by: string }
 
+const DAY_MS = 86_400_000
+
+/** `@N` in the list stands for the day N days from the day it is loaded, so that the kitchen is always in the middle of its week. */
+function onDays(value: unknown, today: number): unknown {
+  if (typeof value === 'string') {
+    const day = /^@(-?\d+)(T.*)?$/.exec(value)
+    if (!day) return value
+    return new Date(today + Number(day[1]) * DAY_MS).toISOString().slice(0, 10) + (day[2] ?? '')
+  }
+  if (Array.isArray(value)) return value.map((v) => onDays(v, today))
+  if (value === null || typeof value !== 'object') return value
+  return Object.fromEntries(Object.entries(value).map(([k, v]) => [k, onDays(v, today)]))
+}
+
 async function withFile(ledger: Ledger, draft: Listed, folder: string): Promise<Listed> {
   if (draft.kind !== 'batch.curve' || !draft.body.file.startsWith('file:')) return draft
   const stored = await ledger.putFile(await readFile(join(folder, draft.body.file.slice('file:'.length))))
@@ -22,7 +36,8 @@ export async function fillWithDemo(
   ledger: Ledger,
   progress?: (done: number, total: number) => void,
 ): Promise<{ entries: number }> {
-  const { entries: listed } = JSON.parse(await readFile(listFile, 'utf8')) as { entries: Listed[] }
+  const read: unknown = JSON.parse(await readFile(listFile, 'utf8'))
+  const { entries: listed } = onDays(read, Date.now()) as { entries: Listed[] }
   let waiting: Draft[] = []
   const record = async () => {
     if (waiting.length > 0) await ledger.append(waiting)
