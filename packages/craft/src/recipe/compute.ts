@@ -3,11 +3,9 @@ import { compositionOf, fatSdOf } from '../blend/composition-of.ts'
 import type { RecipeComputed, RecipeComputeInput, RecipeLine } from './compute-schema.ts'
 import { factsOf } from './facts.ts'
 import { partsOf, type Part } from './lines.ts'
-import { isBinder, lossOf, measuresOf } from './measures.ts'
+import { isBinder, kgOf } from './identity.ts'
+import { lossOf, measuresOf } from './measures.ts'
 import { cureOf } from './salt-and-cure.ts'
-
-const kgOf = (parts: readonly Part[], test: (p: Part) => boolean): number =>
-  parts.reduce((s, p) => (test(p) ? s + p.kg : s), 0)
 
 function lineOf(p: Part, meatKg: number, totalKg: number): RecipeLine {
   return {
@@ -79,7 +77,7 @@ export function computeRecipe(input: RecipeComputeInput): RecipeComputed {
     spicePct: (100 * kgOf(parts, (p) => p.material.category === 'spice' || p.material.category === 'herb')) / totalKg,
     cost: costOf(parts, totalKg, finishedKg),
     measures,
-    facts: factsOf(input, parts, cure),
+    facts: factsOf(input, parts),
     notes: [
       ...notes,
       ...(lossPct === undefined

@@ -1,7 +1,6 @@
 import type { RecipeComputeInput } from './compute-schema.ts'
-import { isBinder } from './measures.ts'
+import { isBinder } from './identity.ts'
 import type { Part } from './lines.ts'
-import type { CureOf } from './salt-and-cure.ts'
 
 const has = (parts: readonly Part[], test: (p: Part) => boolean): boolean => parts.some((p) => p.kg > 0 && test(p))
 
@@ -9,11 +8,7 @@ const has = (parts: readonly Part[], test: (p: Part) => boolean): boolean => par
  * What kind of product the parts make, in the words rules are scoped by. A cure of unknown analysis counts as cured; whether it
  * brings nitrate is then left out, for it is not known.
  */
-export function factsOf(
-  { recipe }: RecipeComputeInput,
-  parts: readonly Part[],
-  cure: CureOf,
-): Record<string, string | boolean> {
+export function factsOf({ recipe }: RecipeComputeInput, parts: readonly Part[]): Record<string, string | boolean> {
   const agent = (keys: readonly string[]) =>
     has(parts, ({ material: m }) => Object.entries(m.agent ?? {}).some(([k, v]) => keys.includes(k) && (v ?? 0) > 0))
   const nitrate = agent(['sodiumNitratePct', 'potassiumNitratePct'])
@@ -30,8 +25,7 @@ export function factsOf(
     smoked: recipe.smoked,
     readyToEat: recipe.readyToEat,
     cured,
-    hasCure: cured,
-    ...(blank ? {} : { nitrateAdded: nitrate, hasNitrate: nitrate, nitriteAdded: nitrite }),
+    ...(blank ? {} : { nitrateAdded: nitrate }),
     acceleratorAdded: agent(['sodiumErythorbatePct', 'sodiumAscorbatePct', 'ascorbicAcidPct', 'erythorbicAcidPct']),
     gdlAdded: has(parts, (p) => p.material.id === 'glucono-delta-lactone'),
     cultureAdded: has(parts, (p) => p.material.category === 'culture'),
@@ -42,6 +36,5 @@ export function factsOf(
     ...(species.length === 1 ? { species: species[0]! } : {}),
     ...Object.fromEntries(species.map((s) => [`species:${s}`, true])),
     ...Object.fromEntries((recipe.standards ?? []).map((s) => [`standard:${s}`, true])),
-    cureKnown: cure.known,
   }
 }

@@ -1,14 +1,13 @@
 import { stated, type Component } from '../blend/composition-of.ts'
 import type { MeasureOut, RecipeComputeInput } from './compute-schema.ts'
 import { addedWater } from './added-water.ts'
+import { identityMeasures, kgOf } from './identity.ts'
+import { phosphateMeasures } from './phosphate.ts'
 import type { CureOf } from './salt-and-cure.ts'
 import type { Part } from './lines.ts'
 
 /** A component not stated by parts whose mass could move it by no more than this is given as an interval; beyond it, not at all. */
 const MOST_SPREAD_PCT = 1
-
-const kgOf = (parts: readonly Part[], test: (p: Part) => boolean): number =>
-  parts.reduce((s, p) => (test(p) ? s + p.kg : s), 0)
 
 /** The most a part can hold of a component it does not state: its protein for collagen, else what its other parts leave. */
 function most({ composition: c }: Part, component: Component): number {
@@ -70,12 +69,6 @@ const ofMeat = new Set([
   'fat',
   'rind',
 ])
-const binders = new Set(['cereal', 'starch', 'protein'])
-/** Milk products bind when dry; cheese and fresh milk do not count as one. */
-const DRY_WATER_PCT = 10
-
-export const isBinder = ({ material: m }: Part): boolean =>
-  binders.has(m.category) || (m.category === 'dairy' && (m.composition.waterPct ?? 100) <= DRY_WATER_PCT)
 const isOtherProtein = ({ material: m }: Part): boolean => !m.meatBlock && !ofMeat.has(m.category)
 
 /** Protein that is not of meat, percent of the mix; parts that do not state theirs leave it unknown. */
@@ -121,7 +114,7 @@ export function lossOf({ cook, dry }: RecipeComputeInput['recipe']): number | un
 }
 
 /**
- * Figures the rulebook limits. Ingoing cure is on the meat block. Composition, binders, phosphate and added water are of the
+ * Figures the rulebook limits. Ingoing cure is on the meat block. Composition, phosphate and added water are of the
  * finished product where the recipe states its loss, what is lost taken as water alone; else of the raw mix. `raw…` figures are always of the mix.
  */
 export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure }: Mix): Record<string, MeasureOut> {
@@ -138,10 +131,6 @@ export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure }: Mi
   const finished = totalKg * (1 - lossPct / 100)
   const share = (kg: number, of: number): MeasureOut => ({ value: (100 * kg) / of })
   const finishedOther = other === undefined ? undefined : (other * totalKg) / finished
-  const species = new Map<string, number>()
-  for (const p of parts)
-    if (p.role === 'meat' && p.material.species)
-      species.set(p.material.species, (species.get(p.material.species) ?? 0) + p.kg)
   const named = (ids: readonly string[]) => kgOf(parts, (p) => ids.includes(p.material.id))
   return {
     nitritePpm: cureFigure(cure.nitritePpm),
@@ -165,18 +154,9 @@ export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure }: Mi
     rawWaterPct: water,
     rawAddedWaterPct: addedWaterMeasure(water, protein, other),
     ...(stated === undefined ? {} : { finishedPctOfMeatBlock: share(finished, meatKg) }),
-    formulaWaterPct: share(
-      kgOf(parts, (p) => p.material.category === 'water'),
-      totalKg,
-    ),
     addedSaltPct: { value: cure.addedSaltPctOfTotal },
-    meatPct: share(meatKg, totalKg),
-    binderPct: share(kgOf(parts, isBinder), finished),
-    phosphatePct: share(
-      kgOf(parts, (p) => p.material.category === 'phosphate'),
-      finished,
-    ),
-    gdlPct: share(named(['glucono-delta-lactone']), totalKg),
-    ...Object.fromEntries([...species].map(([s, kg]) => [`species:${s}Pct`, share(kg, meatKg)])),
+    gdlPct: share(named(['glucono-delta-lactone']), meatKg),
+    ...identityMeasures(parts, meatKg, totalKg),
+    ...phosphateMeasures(parts, finished),
   }
 }

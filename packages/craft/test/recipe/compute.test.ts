@@ -194,6 +194,41 @@ describe('recipe.compute', () => {
   ])('refuses by name: case %#', (input, message) => expect(() => compute.run(input)).toThrow(message))
 })
 
+describe('figures that say what a product is', () => {
+  const withTable = (additions: Recipe['additions']) =>
+    compute.run({ recipe: { ...recipe, additions }, meatKg: 100, materials })
+  it('reckon phosphate as P2O5 by stoichiometry: tripolyphosphate 57.9 %, by its formula Na5P3O10 (molar mass 367.9)', () => {
+    const r = withTable([{ material: 'tripolyphosphate', pct: 0.5 }])
+    expect(r.measures['phosphateP2O5Ppm']).toEqual({ value: expect.closeTo((5000 / 1.005) * (212.92 / 367.86), 0) })
+    expect(r.measures['phosphatePct']).toEqual({ value: expect.closeTo(0.5 / 1.005, 9) })
+    // Two Na2HPO4 (141.96) carry one P2O5 (141.94).
+    expect(r.measures['phosphateAsDisodiumPct']).toEqual({
+      value: expect.closeTo((0.5 / 1.005) * (212.92 / 367.86) * (283.92 / 141.94), 4),
+    })
+  })
+  it('do not guess the phosphorus of a phosphate of the kitchen', () => {
+    const blend = own('my-phosphate', { category: 'phosphate', meatBlock: false })
+    const r = compute.run({
+      recipe: { ...recipe, additions: [{ material: 'my-phosphate', pct: 0.3 }] },
+      meatKg: 100,
+      materials: [...materials, blend],
+    })
+    expect(r.measures['phosphateP2O5Ppm']).toMatchObject({ missing: expect.stringContaining('my-phosphate') })
+  })
+  it('tell meat, its protein and fat, binders and livers of the formula', () => {
+    const r = withTable([
+      { material: 'rusk', pct: 5 },
+      { material: 'my-water', pct: 5 },
+    ])
+    expect(r.measures['binderPct']).toEqual({ value: expect.closeTo(500 / 110, 9) })
+    expect(r.measures['meatPct']).toEqual({ value: expect.closeTo(10_000 / 110, 9) })
+    expect(r.measures['meatProteinPct']).toEqual({ value: expect.closeTo((100 * (14 + 2.4)) / 110, 9) })
+    expect(r.measures['fatFreeMeatPct']).toEqual({ value: expect.closeTo((100 * (100 - 6.3 - 18.3)) / 110, 9) })
+    expect(r.measures['collagenOfProteinPct']).toEqual({ value: expect.closeTo((100 * 1.3) / 16.4, 9) })
+    expect(r.measures['liverPct']).toEqual({ value: 0 })
+  })
+})
+
 describe('recipe.scale', () => {
   const cooked: Recipe = { ...recipe, cook: { targetCoreC: 70, lossPct: 10 }, casing: { calibreMm: 30, linkG: 100 } }
   it('comes back to the same meat block from mix, finished weight and links', () => {
