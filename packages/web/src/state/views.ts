@@ -1,4 +1,4 @@
-import type { Finding } from '@forcemeat/craft/finding'
+import type { Finding, Verdict } from '@forcemeat/craft/finding'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 
 /** What the server's reading addresses answer. A fact comes with who recorded it, when, in which entry. */
@@ -156,6 +156,16 @@ export type BatchRecord = BatchView & {
   readonly instruments: readonly InstrumentView[]
   readonly waitsFor: readonly string[]
   readonly findings?: readonly Finding[]
+  readonly verdict?: Verdict
+  readonly signedStillHolds?: boolean
+  readonly massBalance?: {
+    readonly plannedKg: number
+    readonly inKg: number
+    readonly packedKg: number
+    readonly shippedKg: number
+    readonly yieldPct?: number
+    readonly lines: readonly { readonly line: string; readonly kg: number }[]
+  }
 }
 
 export type TodayView = {

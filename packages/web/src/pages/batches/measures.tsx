@@ -1,0 +1,114 @@
+import { submit, useForm } from '../../state/form.ts'
+import { compact } from '../../state/reader.ts'
+import { EntryForm, FormChoice, FormQuantity, FormText } from '../../ui/form.tsx'
+import { instant, measured } from '../../ui/figures.ts'
+import { Sheet } from '../../ui/sheet.tsx'
+import type { BatchProps } from './one-batch.tsx'
+
+const steps = ['receive', 'grind', 'mix', 'stuff', 'smoke', 'cook', 'chill', 'ferment', 'dry', 'pack'] as const
+const whats = {
+  temperature: { label: 'temperature', unit: '°C' },
+  ph: { label: 'pH', unit: 'pH' },
+  aw: { label: 'water activity', unit: 'aw' },
+  weight: { label: 'weight', unit: 'kg' },
+  humidity: { label: 'humidity', unit: '% RH' },
+  note: { label: 'a note only', unit: '' },
+} as const
+type What = keyof typeof whats
+
+const types: Readonly<Record<What, readonly string[]>> = {
+  temperature: ['thermometer', 'logger'],
+  ph: ['ph-meter'],
+  aw: ['aw-meter'],
+  weight: ['scale'],
+  humidity: ['hygrometer', 'logger'],
+  note: [],
+}
+
+/** Readings taken by hand along the way. */
+export function Measures({ batch: b, kitchen }: BatchProps) {
+  const form = useForm(`measure-${b.batch}`, { step: 'mix', what: 'temperature' })
+  const what = (form.values.value['what'] ?? 'temperature') as What
+  const tools = kitchen.instruments.filter((i) => types[what].includes(i.type) && !i.retired)
+  const send = (): Promise<void> =>
+    submit(form, {
+      read: (r, v) => {
+        const value =
+          what === 'temperature'
+            ? r.quantity('value', 'temperature', { required: true })
+            : what === 'weight'
+              ? r.quantity('value', 'mass', { required: true })
+              : what === 'note'
+                ? undefined
+                : r.number('value', { required: true })
+        if (what === 'note') r.text('note', { required: true })
+        return {
+          kind: 'batch.measure',
+          body: {
+            batch: b.batch,
+            step: v['step'],
+            what,
+            taken: new Date().toISOString(),
+            ...compact({ value, unit: value === undefined ? undefined : whats[what].unit, instrument: v['instrument'] || undefined, note: r.text('note') }),
+          },
+        }
+      },
+      clear: { step: form.values.value['step'] ?? 'mix', what, instrument: form.values.value['instrument'] ?? '' },
+    })
+  return (
+    <>
+      <EntryForm form={form} fields={['step', 'what', 'value', 'instrument', 'note']} label="Record a measure" action="Record the measure" onSubmit={() => void send()}>
+        <div class="row top">
+          <FormChoice form={form} name="step" label="Step" options={steps.map((s) => ({ value: s, label: s }))} />
+          <FormChoice form={form} name="what" label="What is measured" options={Object.entries(whats).map(([value, w]) => ({ value, label: w.label }))} />
+          {what === 'temperature' && <FormQuantity form={form} name="value" kind="temperature" label="Reading" required />}
+          {what === 'weight' && <FormQuantity form={form} name="value" kind="mass" label="Reading" required />}
+          {(what === 'ph' || what === 'aw' || what === 'humidity') && <FormText form={form} name="value" label="Reading" numeric unit={whats[what].unit} required />}
+          {what !== 'note' && (
+            <FormChoice form={form} name="instrument" label="Measured with" options={[{ value: '', label: 'nothing named' }, ...tools.map((t) => ({ value: t.instrument, label: t.name }))]} />
+          )}
+          <FormText form={form} name="note" label="Note" />
+        </div>
+      </EntryForm>
+      <p>
+        <a class="button" href={`/curves?batch=${encodeURIComponent(b.batch)}`}>
+          Attach a logger's file
+        </a>
+      </p>
+      <h2>Measured so far</h2>
+      {b.measures.length === 0 ? (
+        <p class="quiet">Nothing yet.</p>
+      ) : (
+        <Sheet
+          caption="Measures of the batch"
+          rows={b.measures}
+          rowKey={(m) => m.seq}
+          columns={[
+            { head: 'When', cell: (m) => instant(m.taken) },
+            { head: 'Step', names: true, cell: (m) => m.step },
+            { head: 'What', cell: (m) => whats[m.what as What]?.label ?? m.what },
+            { head: 'Reading', num: true, cell: (m) => measured(m.value, m.unit) },
+            { head: 'With', cell: (m) => m.instrument ?? '–' },
+            { head: 'Note', cell: (m) => m.note ?? '' },
+            { head: 'Entry', num: true, cell: (m) => <a href={`/record/${m.seq}`}>{m.seq}</a> },
+          ]}
+        />
+      )}
+      {b.curves.length > 0 && (
+        <>
+          <h2>Curves</h2>
+          <ul class="entries">
+            {b.curves.map((c) => (
+              <li key={c.seq}>
+                <a class="lead" href={`/curves?batch=${encodeURIComponent(b.batch)}&curve=${c.seq}`}>
+                  {c.purpose.replaceAll('-', ' ')}
+                </a>{' '}
+                {c.fileName}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
+  )
+}

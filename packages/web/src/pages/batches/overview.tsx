@@ -1,0 +1,87 @@
+import { mass, percent } from '../../ui/figures.ts'
+import { system } from '../../state/who.ts'
+import { VerdictMark } from '../../ui/verdict.tsx'
+import { placeName } from '../../ui/words.ts'
+import type { BatchProps } from './one-batch.tsx'
+
+/** Where the batch stands, what it waits for, and its papers. */
+export function Overview({ batch: b }: BatchProps) {
+  const base = `/batches/${encodeURIComponent(b.batch)}`
+  const size = system.value === 'us' ? 'Letter' : 'A4'
+  const balance = b.massBalance
+  return (
+    <div class="two">
+      <div>
+        <h2 class="first">Waits for</h2>
+        {b.waitsFor.length === 0 ? (
+          <p>Nothing.</p>
+        ) : (
+          <ol class="waits">
+            {b.waitsFor.map((w) => (
+              <li key={w}>
+                <a href={whereTo(base, w, b.batch)}>{w}</a>
+              </li>
+            ))}
+          </ol>
+        )}
+        <h2>As the rules see it now</h2>
+        <p>
+          {b.verdict ? <VerdictMark verdict={b.verdict} /> : null} {countWords(b.findings ?? [])}{' '}
+          <a href={`${base}/decide`}>Open the findings</a>
+        </p>
+        <p class="where">Judged for {b.jurisdictions.map(placeName).join(', ')}.</p>
+        {balance && (
+          <>
+            <h2>Weight in and out</h2>
+            <dl class="facts">
+              <dt>Planned</dt>
+              <dd>{mass(balance.plannedKg)}</dd>
+              <dt>Weighed in</dt>
+              <dd>{mass(balance.inKg)}</dd>
+              <dt>Packed</dt>
+              <dd>
+                {mass(balance.packedKg)} {balance.yieldPct !== undefined && <>({percent(balance.yieldPct)} of what went in)</>}
+              </dd>
+              <dt>Sent out</dt>
+              <dd>{mass(balance.shippedKg)}</dd>
+            </dl>
+          </>
+        )}
+      </div>
+      <div>
+        <h2 class="first">Papers</h2>
+        <ul class="entries">
+          <li>
+            <a class="lead" href={`/paper/batch-sheet/${encodeURIComponent(b.batch)}.pdf?size=${size}`} target="_blank" rel="noreferrer">
+              Batch sheet ({size})
+            </a>
+          </li>
+          <li>
+            <a class="lead" href={`/paper/cook-and-chill/${encodeURIComponent(b.batch)}.pdf?size=${size}`} target="_blank" rel="noreferrer">
+              Cook and chill record ({size})
+            </a>
+          </li>
+        </ul>
+        <h2>Made from</h2>
+        <p>
+          <a href={`/recipes/${encodeURIComponent(b.recipe)}/edit?version=${b.version}`}>
+            {b.recipeName}, version {b.version}
+          </a>
+        </p>
+        {b.note && <p>{b.note}</p>}
+      </div>
+    </div>
+  )
+}
+
+const countWords = (findings: readonly { verdict: string }[]): string => {
+  const of = (v: string): number => findings.filter((f) => f.verdict === v).length
+  return `${of('fail')} fail, ${of('cannot-tell')} cannot be told, ${of('pass')} meet their rule.`
+}
+
+function whereTo(base: string, waits: string, batch: string): string {
+  if (waits.startsWith('weighing')) return `${base}/weigh`
+  if (waits.includes('curve')) return `/curves?batch=${encodeURIComponent(batch)}`
+  if (waits.startsWith('pH') || waits.startsWith('water activity')) return `${base}/measures`
+  return waits === 'packing' ? `${base}/packs` : `${base}/decide`
+}

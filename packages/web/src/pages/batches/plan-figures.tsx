@@ -1,0 +1,31 @@
+import type { PlanWorked } from '../../state/batch-plan.ts'
+import { mass, money, number, percent } from '../../ui/figures.ts'
+import { Findings } from '../../ui/verdict.tsx'
+import { Working } from '../../ui/working.tsx'
+
+/** What the lines come to, before anything is weighed. */
+export function PlanFigures({ worked: { computed: c, sheet, findings } }: { worked: PlanWorked }) {
+  const notes = [...new Set([...sheet.notes, ...c.notes])]
+  return (
+    <section aria-label="What the lines come to">
+      <h2>What the lines come to</h2>
+      <p class="figure-line">
+        {mass(c.totals.totalKg)} in all, {mass(c.totals.meatKg)} of it meat; fat {percent(c.composition.fatPct)}
+        {c.fatSdPct !== undefined && <> ± {percent(c.fatSdPct, 2)}</>}, protein {percent(c.composition.proteinPct)}, added water {percent(c.addedWaterPct)}; cost {money(c.cost.knownTotal)}
+        {c.cost.unpriced.length > 0 && ' for what has a price'}.
+      </p>
+      {c.cure.known ? (
+        <Working figure={<>ingoing nitrite {number(c.cure.nitritePpm)} ppm of the meat block</>} steps={c.cure.working} />
+      ) : (
+        <p>{c.cure.because}</p>
+      )}
+      {notes.map((n) => (
+        <p class="hint" key={n}>
+          {n}
+        </p>
+      ))}
+      <h3>Findings on the recipe as laid out</h3>
+      <Findings findings={findings} />
+    </section>
+  )
+}

@@ -1,0 +1,56 @@
+import { signal } from '@preact/signals'
+import { useMemo } from 'preact/hooks'
+import { submit, useForm } from '../../state/form.ts'
+import { compact } from '../../state/reader.ts'
+import { useResource } from '../../state/resource.ts'
+import type { InstrumentView, LotView, PlanLine } from '../../state/views.ts'
+import { EntryForm, FormChoice, FormQuantity, FormText } from '../../ui/form.tsx'
+import { mass } from '../../ui/figures.ts'
+import { materialName } from '../../ui/material-field.tsx'
+
+type Props = { batch: string; line: PlanLine; instruments: readonly InstrumentView[]; again: boolean }
+
+/** One weighing; it counts as done only when the server has said so. */
+export function WeighLine({ batch, line, instruments, again }: Props) {
+  const open = useMemo(() => signal(false), [])
+  if (again && !open.value)
+    return (
+      <button type="button" class="plain" onClick={() => (open.value = true)}>
+        Weigh more of {materialName(line.material)}
+      </button>
+    )
+  return <Entry batch={batch} line={line} instruments={instruments} onDone={() => (open.value = false)} />
+}
+
+function Entry({ batch, line, instruments, onDone }: Omit<Props, 'again'> & { onDone: () => void }) {
+  const name = materialName(line.material)
+  const form = useForm(`weigh-${batch}-${line.line}`, { lot: line.lot ?? '', instrument: line.scale ?? '' })
+  const lots = useResource<{ lots: readonly LotView[] }>(`/api/lots?limit=1000&left=1&material=${encodeURIComponent(line.material)}`).value.value?.lots ?? []
+  const scales = instruments.filter((i) => i.type === 'scale' && !i.retired)
+  const lotOptions = lots.map((l) => ({ value: l.lot, label: `${l.lot}, ${mass(l.balanceKg)} left` }))
+  if (line.lot && !lots.some((l) => l.lot === line.lot)) lotOptions.unshift({ value: line.lot, label: line.lot })
+  const send = (): Promise<void> =>
+    submit(form, {
+      read: (r, v) => ({
+        kind: 'batch.weigh',
+        body: {
+          batch,
+          line: line.line,
+          kg: r.quantity('kg', 'mass', { required: true }),
+          ...compact({ lot: v['lot'] || undefined, instrument: v['instrument'] || undefined, note: r.text('note') }),
+        },
+      }),
+      done: 'Recorded.',
+      after: onDone,
+    })
+  return (
+    <EntryForm form={form} fields={['kg', 'lot', 'instrument', 'note']} label={`Weigh ${name}`} action={`Record ${name}`} onSubmit={() => void send()}>
+      <div class="row top">
+        <FormQuantity form={form} name="kg" kind="mass" label={`Weight of ${name}`} hint="With its unit: 25.3 g, 4 kg, 9 lb 2 oz." required />
+        <FormChoice form={form} name="instrument" label={`Scale for ${name}`} options={[{ value: '', label: 'no scale' }, ...scales.map((s) => ({ value: s.instrument, label: s.name }))]} />
+        <FormChoice form={form} name="lot" label={`Lot of ${name}`} options={[{ value: '', label: 'no lot' }, ...lotOptions]} />
+        <FormText form={form} name="note" label={`Note on ${name}`} />
+      </div>
+    </EntryForm>
+  )
+}
