@@ -42,7 +42,7 @@ export type LethalityOptions = {
   readonly humidity?: Humidity
   readonly toleranceC?: number
   readonly checkOverdue?: boolean
-  /** Longest step between readings that may be joined by a straight line; three times the usual step unless given. */
+  /** Longest step between readings that may be joined by a straight line; two and a half times the usual step unless given. */
   readonly maxGapMinutes?: number
   readonly acceptFalls?: boolean
 }

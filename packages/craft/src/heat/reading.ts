@@ -29,13 +29,13 @@ export const coreLogSchema = () =>
 
 /** Fewer steps than this and a log has no spacing of its own to judge a hole by. */
 const FEW_STEPS = 6
-/** Steps up to this many times the usual one are joined; common practice, no source: at most two readings in a row lost. */
-const STEPS_JOINED = 3
+/** Steps up to this many times the usual one are joined; common practice, no source: one reading lost, with a logger's jitter. */
+export const STEPS_JOINED = 2.5
 /** No core moves out of sight within this time, whatever the logger's pace, minutes. */
-const SHORTEST_HOLE_MINUTES = 1
+export const SHORTEST_HOLE_MINUTES = 1
 
 /**
- * Longest step between two readings that may be joined by a straight line, minutes: three times the usual (median) step, never
+ * Longest step between two readings that may be joined by a straight line, minutes: two and a half times the usual (median) step, never
  * under one minute. A log of fewer than seven readings has no usual step; its own longest step counts as usual.
  */
 export function joinableMinutes(times: readonly number[]): number {

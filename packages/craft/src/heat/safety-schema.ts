@@ -87,7 +87,7 @@ export const lethalityOutputSchema: z.ZodType<Lethality> = z.strictObject({
   findings: z.array(findingSchema),
   caution: z.string(),
   working: workingSchema,
-}) as unknown as z.ZodType<Lethality>
+})
 
 export const chillInputSchema = z.strictObject({
   ...measuring,

@@ -6,7 +6,11 @@ export function encodingOf(head: Uint8Array): LogFormat['encoding'] {
   if (head[0] === 0xfe && head[1] === 0xff) return 'utf-16be'
   let [even, odd] = [0, 0]
   const n = Math.min(head.length, 400)
-  for (let i = 0; i < n; i++) if (head[i] === 0) i % 2 === 0 ? even++ : odd++
+  for (let i = 0; i < n; i++) {
+    if (head[i] !== 0) continue
+    if (i % 2 === 0) even++
+    else odd++
+  }
   if (odd > n / 4) return 'utf-16le'
   return even > n / 4 ? 'utf-16be' : 'utf-8'
 }

@@ -6,11 +6,9 @@ import { withTolerance } from '../heat/fahrenheit.ts'
 import { estimatesOf, type LethalityEstimate } from '../heat/lethality.ts'
 import { createPerfringens } from '../heat/perfringens.ts'
 import { createTracker, type Hole } from '../heat/track.ts'
+import { SHORTEST_HOLE_MINUTES, STEPS_JOINED } from '../heat/reading.ts'
 import { judge, marks } from '../rules.ts'
 import type { JudgeOptions } from './judge-log.ts'
-
-/** Steps up to this many times the usual one are joined, never under a minute: as for a whole log. */
-const STEPS_JOINED = 3
 
 export type ProbeJudgement = {
   readonly name: string
@@ -42,7 +40,7 @@ export function createProbeJudge(name: string, stepMinutes: number, options: Jud
     humidity,
     cooling,
   } = options
-  const joinedMinutes = options.maxGapMinutes ?? Math.max(1, STEPS_JOINED * stepMinutes)
+  const joinedMinutes = options.maxGapMinutes ?? Math.max(SHORTEST_HOLE_MINUTES, STEPS_JOINED * stepMinutes)
   const tracker = createTracker({
     marksC: withTolerance([...marks('lethality'), ...marks('cooling')], toleranceC),
     joinedMinutes,

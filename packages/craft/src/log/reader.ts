@@ -8,7 +8,7 @@ const [COLDEST_C, HOTTEST_C] = [-90, 400] as const
 /** A clock changed for summer jumps by this much, s. */
 const HOUR = 3600
 /** Steps this many times the usual one are noted as a gap; the verdicts have their own, stated limit. */
-const GAP_STEPS = 3
+const GAP_STEPS = 2.5
 
 export type LogSink = {
   /** One row: minutes from the first row, °C (or the column's own unit for percents) a channel, NaN where there is no reading. */

@@ -268,6 +268,21 @@ describe('FSIS Appendix B, each option at both sides of its edges', () => {
   })
 })
 
+describe('hand-taken readings', () => {
+  const at = (end: number) => chill({ log: [{ minute: 0, coreC: 54.4 }, { minute: 90, coreC: 26.6 }, { minute: end, coreC: 4.4 }], product: uncured }).findings[0]!.verdict
+  it('three readings that show each step of option 1 in time pass; the printed 54.4 °C begins the clock of 130 °F', () => {
+    expect(at(380)).toBe('pass')
+    expect(at(400)).toBe('fail')
+  })
+
+  it('a lost reading is joined, two in a row are a hole', () => {
+    const good = course([[160, 0], [130, 30], [80, 100], [40, 300]])
+    const without = (lost: number) => good.filter((_, i) => i < 40 || i >= 40 + lost)
+    expect(chill({ log: without(1), product: uncured }).summary.verdict).toBe('pass')
+    expect(chill({ log: without(2), product: uncured }).summary.verdict).toBe('cannot-tell')
+  })
+})
+
 describe('other authorities', () => {
   it('CFIA 4.5 for intact muscle: 2 h from 50 to 20 °C and 7.5 h to 4 °C; not for a comminuted product', () => {
     const rule = 'ca.cfia.cooling.intact'
@@ -450,7 +465,7 @@ describe('logs that do not show the whole chill', () => {
   it('missing rows and empty readings on the way are cannot-tell with the minutes', () => {
     const cut = judged(good.filter((r) => r.minute < 80 || r.minute > 110))
     expect(cut.verdict).toBe('cannot-tell')
-    expect(cut.because).toMatch(/no reading from minute 7\d/)
+    expect(cut.because).toMatch(/no reading \(steps over \d+ min are not joined\) from minute 7\d/)
     expect(judged(between(good, 80, 110, () => null)).verdict).toBe('cannot-tell')
   })
 

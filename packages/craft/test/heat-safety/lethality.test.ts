@@ -1,4 +1,4 @@
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { chillCalculation, lethalityCalculation } from '../../src/heat/safety-calculations.ts'
 import { equivalentOfSegment } from '../../src/heat/death-integral.ts'

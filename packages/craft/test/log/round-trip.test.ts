@@ -1,4 +1,4 @@
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { celsiusOfF } from '../../src/heat/fahrenheit.ts'
 import { createLogReader } from '../../src/log/reader.ts'

@@ -57,7 +57,7 @@ export function holdAgainst(table: HoldTable, track: Track, toleranceC: number):
   if (blind !== undefined)
     return {
       verdict: 'cannot-tell',
-      because: `${short}; the core is not known from minute ${tidy(blind.fromMinute)} to ${tidy(blind.toMinute)} (${blind.why === 'probe-out' ? 'the probe left the product' : 'no reading'})`,
+      because: `${short}; the core is not known from minute ${tidy(blind.fromMinute)} to ${tidy(blind.toMinute)} (${blind.why === 'probe-out' ? 'the probe left the product' : `no reading; steps over ${tidy(track.joinedMinutes)} min are not joined`})`,
       settle: 'a second probe or a hand reading from that time, or cook again',
       ...figures(row, track),
     }
