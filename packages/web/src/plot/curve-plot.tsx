@@ -15,6 +15,9 @@ type Props = {
   onReady?: (plot: uPlot) => void
 }
 
+/** Top of the log axis: far past every published target; what goes over it runs along the top. */
+const LOG_TOP = 12
+
 const INK = '#1d1a16'
 const SOFT = '#5d564c'
 const HAIR = '#d9d1c3'
@@ -78,7 +81,7 @@ export function CurvePlot({ title, minutes, series, limits, windows, temperature
       {
         width: Math.max(280, box.clientWidth),
         height,
-        scales: { x: { time: false }, t: {}, log: { range: (_u, _lo, hi) => [0, Math.max(8, hi * 1.1)] } },
+        scales: { x: { time: false }, t: {}, log: { range: [0, LOG_TOP] } },
         cursor: { drag: { x: true, y: false, uni: 20 } },
         axes: [
           {

@@ -10,6 +10,9 @@ import { Caution } from '../../ui/notes.tsx'
 import type { CurveResult } from '../../work/curve-job.ts'
 import { ReadingsTable } from './readings-table.tsx'
 
+/** An estimate far past every target says no more by its digits. */
+const SHOWN_LOG = 20
+
 const inUnit = (c: number): number => (system.value === 'us' ? c * 1.8 + 32 : c)
 
 const limitsToDraw = (marksC: readonly number[]): PlotLimit[] =>
@@ -26,7 +29,8 @@ function Summary({ judged }: CurveResult) {
           <dd>{temperature(lethality.peakC)}</dd>
           <dt>Log reduction, estimated</dt>
           <dd>
-            {number(lethality.logReduction, 3)} log Salmonella at probe {lethality.probe}, the coldest
+            {lethality.logReduction > SHOWN_LOG ? `more than ${SHOWN_LOG}` : number(lethality.logReduction, 3)} log
+            Salmonella at probe {lethality.probe}, the coldest
           </dd>
         </>
       )}
