@@ -89,7 +89,7 @@ export function createWorkspace(size: number) {
     k: array(),
     upper: array(),
     right: array(),
-    flow: { flow: 0, fall: 0 } as SurfaceFlow,
+    flow: { flow: 0, fall: 0 },
   }
 }
 

@@ -3,6 +3,7 @@ import { list, minutes, tempC } from '../schema.ts'
 import { coarseOptions, planOf, runPlan, type CookInput } from './cook.ts'
 import { createReader } from './course.ts'
 import { inverse, leastSquares } from './least-squares.ts'
+import { timeToTarget, Z95 } from './fit-target.ts'
 import { pieceFields, stagesField } from './stage.ts'
 import type { Run, RunStage } from './simulate.ts'
 
@@ -44,7 +45,7 @@ export const fitOutput = z.strictObject({
   diffusivityInterval: interval.extend({ fromLog: z.boolean() }),
   rmsC: z.number(),
   readings: z.number(),
-  /** Minutes after the last reading; the band is 95 %, from the fit and from films not yet seen. */
+  /** Minutes after the last reading; the band is 95 %, from the fit and from films not yet seen; no `late` where a poor film would never get there. */
   minutesToTargetC: z
     .strictObject({
       targetC: z.number(),
@@ -64,7 +65,6 @@ const USUAL_NOISE_C = 0.3
 /** Spread of a film coefficient about its correlation, and of the diffusivity about the composition's, as logarithms. Assumptions. */
 const FILM_SD = 0.5
 const DIFFUSIVITY_SD = 0.1
-const Z95 = 1.96
 
 /** Stages with the ends the log shows: those that ended by core temperature end where the log crossed it. */
 function stagesOfLog(
@@ -137,6 +137,7 @@ export function fit(input: FitInput): FitOutput {
     return house ? { ...stage, mediumC: (s: number) => house(start + s) } : stage
   })
   const stageCount = input.stages.length
+  const planned = input.stages[current]!
   const options = house ? { ...coarseOptions, longestStepS: 60 } : coarseOptions
   const simulated = (x: readonly number[], stages: readonly RunStage[]): Run => {
     const material = planOf(cookInput, { diffusivityFactor: Math.exp(x[stageCount]!) }).material
@@ -180,19 +181,23 @@ export function fit(input: FitInput): FitOutput {
   const fitted = simulated(x, driven)
   const read = createReader(fitted)
   const core = log.flatMap((r) =>
-    r.coreC === null ? [] : [{ minute: r.minute, off: read(60 * r.minute).coreC - r.coreC }],
+    r.coreC === null ? [] : [{ minute: r.minute, coreC: r.coreC, off: read(60 * r.minute).coreC - r.coreC }],
   )
   const again = createReader(fitted)
   const films = filmsOf(fitted, x, nominal.stages, input.startC)
-  const toTarget = targetTime(
-    input,
-    current,
-    (y) => simulated(y, futureOf(driven, nominal.stages, current)),
+  const target = {
+    targetC:
+      input.targetCoreC ?? planned.untilCoreC ?? input.stages.findLast((s) => s.untilCoreC !== undefined)?.untilCoreC,
+    heating: planned.tempC >= core.at(-1)!.coreC,
+    lastC: core.at(-1)!.coreC,
+    lastS: 60 * core.at(-1)!.minute,
+  }
+  const toTarget = timeToTarget(target, (y) => simulated(y, futureOf(driven, nominal.stages, current)), {
     x,
     sd,
     covariance,
     active,
-  )
+  })
   const rmsC = Math.sqrt(core.reduce((s, r) => s + r.off ** 2, 0) / core.length)
   return {
     filmWPerM2K: films,
@@ -248,57 +253,4 @@ function futureOf(driven: readonly RunStage[], planned: readonly RunStage[], cur
     const seen = driven[i]!.mediumC
     return { ...plan, mediumC: (s) => (s <= seenS ? seen(s) : plan.mediumC(s)), bends: [...(plan.bends ?? []), seenS] }
   })
-}
-
-/** When the core meets its target, with a band by error propagation through the fitted and the unseen films. */
-function targetTime(
-  input: FitInput,
-  current: number,
-  run: (x: readonly number[]) => Run,
-  x: readonly number[],
-  sd: readonly number[],
-  covariance: readonly (readonly number[])[],
-  active: readonly number[],
-): FitOutput['minutesToTargetC'] {
-  const wanted =
-    input.targetCoreC ??
-    input.stages[current]!.untilCoreC ??
-    input.stages.findLast((s) => s.untilCoreC !== undefined)?.untilCoreC
-  if (wanted === undefined) return undefined
-  const last = input.log.findLast((r) => r.coreC !== null)!
-  const heating = input.stages[current]!.tempC >= last.coreC!
-  if (heating ? last.coreC! >= wanted : last.coreC! <= wanted) return { targetC: wanted, state: 'already-met' }
-  const rising = last.coreC! < wanted
-  const endS = 60 * last.minute
-  const when = (y: readonly number[]): number | undefined => {
-    const { points } = run(y)
-    for (let i = 1; i < points.length; i++) {
-      const [a, b] = [points[i - 1]!, points[i]!]
-      if (b.s <= endS) continue
-      if (rising ? b.coreC >= wanted - 1e-5 : b.coreC <= wanted + 1e-5) {
-        const u = a.coreC === b.coreC ? 1 : Math.min(1, Math.max(0, (wanted - a.coreC) / (b.coreC - a.coreC)))
-        return (a.s + u * (b.s - a.s) - endS) / 60
-      }
-    }
-    return undefined
-  }
-  const likely = when(x)
-  if (likely === undefined) return { targetC: wanted, state: 'not-in-this-schedule' }
-  const gradient = x.map((v, k) => {
-    const step = Math.min(0.05, Math.max(0.005, sd[k]!))
-    const moved = when(x.map((w, i) => (i === k ? v + step : w)))
-    return moved === undefined ? 0 : (moved - likely) / step
-  })
-  let variance = 0
-  for (const [i, k] of active.entries())
-    for (const [j, m] of active.entries()) variance += gradient[k]! * gradient[m]! * covariance[i]![j]!
-  x.forEach((_, k) => (variance += active.includes(k) ? 0 : (gradient[k]! * sd[k]!) ** 2))
-  const half = Z95 * Math.sqrt(Math.max(0, variance))
-  return {
-    targetC: wanted,
-    state: 'predicted',
-    early: Math.max(0, likely - half),
-    likely: Math.max(0, likely),
-    late: likely + half,
-  }
 }

@@ -89,14 +89,20 @@ export function simulate(
   const atStart = body.heatJ()
   let [now, entered, turnover, steps, lost, film, lastRate, lowest] = [0, 0, 0, 0, 0, 0, 0, startC]
 
-  const wetness = (dt: number): number => {
-    if (film > 0) return 1
+  const ownWetness = (dt: number): number => {
     if (wetting.kind === 'moisture-proof') return 0
     if (wetting.kind === 'wet') return 1
     // Loss at mid-step, from the last step's rate, keeps the lag of this factor second order.
     const perArea = lost / body.areaM2 + (Math.max(0, lastRate) * dt) / 2
     const past = perArea - wetting.criticalKgPerM2
     return past <= 0 ? 1 : 1 / (1 + past / CRUST_HALVES_KG_PER_M2)
+  }
+  const wetness = (dt: number): number => {
+    const own = ownWetness(dt)
+    if (film === 0 || lastRate <= 0) return film > 0 ? 1 : own
+    // Condensate that will not last the step wets the surface for the part it lasts.
+    const covered = Math.min(1, film / (lastRate * dt))
+    return covered + (1 - covered) * own
   }
 
   for (const [index, stage] of stages.entries()) {
@@ -141,7 +147,8 @@ export function simulate(
       else {
         const fromFilm = Math.min(film, out.evaporated / body.areaM2)
         film -= fromFilm
-        lost += out.evaporated - fromFilm * body.areaM2
+        // A casing that keeps all water loses none, whatever a step took beyond the last of the film.
+        if (wetting.kind !== 'moisture-proof') lost += out.evaporated - fromFilm * body.areaM2
       }
       lowest = Math.min(lowest, body.surfaceC())
       points.push({
@@ -156,9 +163,10 @@ export function simulate(
 
     let dt = options.fixedStepS ?? FIRST_STEP_S
     let reached = target === undefined || already || done(startCore)
+    const goal = target !== undefined
     let stalled = false
     let [hourMark, hourCore] = [0, startCore]
-    while (!(target !== undefined && reached) && !stalled) {
+    while (!(goal && reached) && !stalled) {
       const s = now - startS
       const meet = mustMeet.find((m) => m > s + 1e-9)
       if (meet === undefined) break
