@@ -1,4 +1,5 @@
 import { canDecide } from '@forcemeat/craft/source'
+import { factWords } from './fact-words.ts'
 import { isKnown, measureOf, spanOf, type Known } from './measure.ts'
 import { EVERYWHERE, type Case, type Dated, type Finding, type Rule } from './rule.ts'
 
@@ -76,7 +77,9 @@ function against(limit: number, side: Side, measure: Known, rule: Rule): Outcome
   return {
     verdict: 'cannot-tell',
     because: `${shown}${unit}${per} lies on both sides of the limit of ${bound}`,
-    settle: 'a finer measurement, or an aim further inside: the whole interval must lie on one side of the limit',
+    settle:
+      measure.settle ??
+      'a finer measurement, or an aim further inside: the whole interval must lie on one side of the limit',
   }
 }
 
@@ -105,7 +108,7 @@ function onWhoseWord(outcome: Outcome, dated: Dated): Outcome {
 const onStep = (measure: Known, step: number | undefined): Known => {
   const to = (x: number): number => round(step === undefined ? x : Math.round(round(x / step)) * step)
   const { low, high } = spanOf(measure)
-  return { value: to(measure.value), low: to(low), high: to(high) }
+  return { ...measure, value: to(measure.value), low: to(low), high: to(high) }
 }
 
 const order = { fail: 0, 'cannot-tell': 1, pass: 2 }
@@ -124,8 +127,8 @@ export function evaluate(rule: Rule, subject: Case): Finding | undefined {
     return {
       ...head,
       verdict: 'cannot-tell',
-      because: `whether this applies is not known: ${unknown.join(', ')} not given (${rule.scope})`,
-      settle: `say ${unknown.join(', ')}`,
+      because: `not known: ${unknown.map(factWords).join('; ')}. This holds for ${rule.scope}`,
+      settle: `say ${unknown.map(factWords).join('; ')}`,
     }
   if (!applies(rule, subject.facts)) return undefined
   if (rule.finding) return { ...head, ...rule.finding }

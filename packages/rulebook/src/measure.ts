@@ -10,16 +10,18 @@ export const spanOf = ({ value, low = value, high = value }: Known): { low: numb
 /** Sum of measures, each times its weight; its interval is the widest the parts allow. Missing where any part is. */
 export function weighted(parts: NonNullable<Rule['sum']>, measures: Readonly<Record<string, Measure>>): Measure {
   let [value, low, high] = [0, 0, 0]
+  const settles: string[] = []
   for (const { measure, weight } of parts) {
     const part = measures[measure]
     if (!isKnown(part))
       return part ?? { missing: `${measure} is not known`, settle: `${measure}, measured or computed` }
     const span = spanOf(part)
+    if (part.settle !== undefined) settles.push(part.settle)
     value += weight * part.value
     low += weight * (weight < 0 ? span.high : span.low)
     high += weight * (weight < 0 ? span.low : span.high)
   }
-  return { value, low, high }
+  return { value, low, high, ...(settles.length > 0 ? { settle: settles.join('; ') } : {}) }
 }
 
 /** The figure a rule is about: its measure, the stand-in for it, or the sum it names. */

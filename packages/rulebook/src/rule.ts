@@ -71,7 +71,13 @@ export type Rule = {
 
 /** A measured or computed figure, with its interval where one is known, or the reason why it is not known. */
 export type Measure =
-  | { readonly value: number; readonly low?: number | undefined; readonly high?: number | undefined }
+  | {
+      readonly value: number
+      readonly low?: number | undefined
+      readonly high?: number | undefined
+      /** What would narrow the interval. */
+      readonly settle?: string
+    }
   | { readonly missing: string; readonly settle?: string | undefined }
 
 export type Case = {

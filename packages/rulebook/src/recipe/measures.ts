@@ -65,7 +65,7 @@ function residualBound(m: RecipeMeasures): Measure | undefined {
   )
   if (!isKnown(sum)) return sum
   const high = (spanOf(sum).high * 100) / spanOf(finished).low
-  return { value: high, low: 0, high }
+  return { value: high, low: 0, high, settle: 'an analysis of the finished product for nitrite' }
 }
 
 /** Salts as weighed share the error of the scale with the sodium equivalent: its interval, in proportion. */
@@ -108,8 +108,18 @@ export function completeMeasures(given: RecipeMeasures): RecipeMeasures {
     times(m, moleForMole('sodiumErythorbate', 'erythorbicAcid')),
   )
   derive('meatAndFatPct', given['meatPct'], (m) => m)
-  derive('declaredMeatPct', given['meatPct'], (m) => ({ value: m.value, low: 0, high: spanOf(m).high }))
-  derive('strongBinderPct', given['binderPct'], (m) => ({ value: 0, low: 0, high: spanOf(m).high }))
+  derive('declaredMeatPct', given['meatPct'], (m) => ({
+    value: m.value,
+    low: 0,
+    high: spanOf(m).high,
+    settle: 'the meat content by the published calculation, from the fat and the collagen of each meat',
+  }))
+  derive('strongBinderPct', given['binderPct'], (m) => ({
+    value: 0,
+    low: 0,
+    high: spanOf(m).high,
+    settle: 'how much of the binder is isolated soy protein or caseinate',
+  }))
   const shared = poultryShare(given)
   if (shared) out['poultryPct'] = shared
   const bound = residualBound(given)

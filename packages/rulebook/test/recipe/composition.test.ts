@@ -122,6 +122,8 @@ describe('measures that follow from others', () => {
   it('binders of an unknown kind: 2 % passes whatever they are, 3 % cannot be told, 3.6 % fails', () => {
     const at = (binderPct: number) => verdict(judge('US', 'us.319.143', { binderPct }), 'us.424.21.binders')
     expect([at(2), at(3), at(3.6)]).toEqual(['pass', 'cannot-tell', 'fail'])
+    const unsure = judge('US', 'us.319.143', { binderPct: 3 }).find((f) => f.rule === 'us.424.21.binders')
+    expect(unsure?.settle).toMatch(/how much of the binder is isolated soy/)
   })
 
   it('poultry of a frankfurter from the shares of the meat block: 20 kg chicken of 100 kg meat, 30 kg water in 140 kg is 18.2 %', () => {
@@ -180,7 +182,7 @@ describe('reserved names in Great Britain, SI 2014/3001 Schedule 1, both sides',
     expect(
       judge('GB', 'gb.3001.sausage', { declaredMeatPct: 40 }, []).find((f) => f.rule === 'gb.3001.sausage.pig')
         ?.because,
-    ).toMatch(/meatKind not given/)
+    ).toMatch(/species of the meat/)
   })
 })
 

@@ -104,6 +104,15 @@ describe('US curing limits, 9 CFR 424.21(c), both sides of each', () => {
     expect(of(judge({ nitritePpm: 156, residualNitritePpm: 201 }), rule)?.verdict).toBe('fail')
   })
 
+  it('takes the smallest finished weight there may be, where it is given as an interval', () => {
+    const measures = {
+      nitritePpm: { value: 150 },
+      nitratePpm: { value: 0 },
+      finishedPctOfMeatBlock: { value: 80, low: 70, high: 90 },
+    }
+    expect(of(judge({}, { measures }), 'us.424.21.nitrite.finished')?.verdict).toBe('cannot-tell')
+  })
+
   it('finds an accelerator without a cure, and a cure in food for infants', () => {
     expect(of(judge({ nitritePpm: 0, acceleratorSaltsPpm: 500 }), 'us.424.21.accelerator.needs-cure')?.verdict).toBe(
       'fail',
@@ -179,7 +188,7 @@ describe('bacon, 9 CFR 424.22(b)', () => {
         judge({ nitritePpm: 120 }, { facts: { ...bacon, route: 'pumped', bacon: undefined } }),
         'us.424.21.nitrite.pumped',
       )?.because,
-    ).toMatch(/bacon not given/)
+    ).toMatch(/whether it is bacon/)
   })
 })
 

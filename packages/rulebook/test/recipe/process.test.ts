@@ -39,7 +39,7 @@ describe('process findings of a recipe', () => {
   })
 
   it('cannot tell whether it is cured where the dose is not given', () => {
-    expect(of(judge(facts('cooked', true), {}), 'process.smoked-uncured')?.because).toMatch(/cured not given/)
+    expect(of(judge(facts('cooked', true), {}), 'process.smoked-uncured')?.because).toMatch(/whether it holds nitrite/)
   })
 
   it('refuses a long warm process and a fermentation without cure', () => {
@@ -69,7 +69,7 @@ describe('process findings of a recipe', () => {
   it('asks how pork eaten raw was treated', () => {
     expect(of(judge(facts('dried', false), cured), 'process.raw-pork')).toMatchObject({
       verdict: 'cannot-tell',
-      because: expect.stringMatching(/porkTreated not given/),
+      because: expect.stringMatching(/how the pork was treated/),
     })
     expect(of(judge(facts('dried', false, { porkTreated: false }), cured), 'process.raw-pork')?.verdict).toBe('fail')
     expect(of(judge(facts('dried', false, { porkTreated: true }), cured), 'process.raw-pork')).toBeUndefined()

@@ -75,7 +75,7 @@ describe('evaluate', () => {
     const when = { route: ['comminuted'] }
     expect(judge({}, { facts: { route: undefined } }, { when })).toMatchObject({
       verdict: 'cannot-tell',
-      because: expect.stringMatching(/route not given/),
+      because: expect.stringMatching(/how it is cured/),
     })
     expect(judge({}, { facts: { route: 'pumped' } }, { when })).toBeUndefined()
     expect(judge({}, {}, { when })).toBeUndefined()
