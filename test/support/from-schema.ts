@@ -33,7 +33,7 @@ function number(schema: Json): fc.Arbitrary<number> {
   const high = (schema['maximum'] ?? schema['exclusiveMaximum'] ?? 1e6) as number
   if (schema['type'] === 'integer')
     return fc.integer({ min: Math.ceil(Math.max(low, -1e9)), max: Math.floor(Math.min(high, 1e9)) })
-  const usual = fc.double({ min: Math.max(low, -50), max: Math.min(high, 100), noNaN: true })
+  const usual = fc.double({ min: Math.max(low, -50), max: Math.max(low, Math.min(high, 100)), noNaN: true })
   const wide = fc.double({ min: low, max: high, noNaN: true })
   return fc.oneof(
     { weight: 4, arbitrary: usual },

@@ -5,6 +5,8 @@ import { rankMoves } from './moves.ts'
 import { outlay, sum, type Line } from './outlay.ts'
 
 const share = () => quantity('%', { min: 0, max: 1000 })
+/** A selling price; a margin on none has no meaning. */
+const price = () => quantity('money per unit', { min: 1e-6, max: 1e9 })
 const lossPct = () => quantity('% by mass', { min: 0, max: 99 })
 
 export const batchCostInput = z
@@ -38,8 +40,8 @@ export const batchCostInput = z
     finishedKg: massKg().optional(),
     /** Weight of a link as stuffed. */
     linkG: massG().optional(),
-    pack: z.strictObject({ netG: massG(), costEach: money().optional(), priceEach: money().optional() }).optional(),
-    pricePerKg: money().optional(),
+    pack: z.strictObject({ netG: massG(), costEach: money().optional(), priceEach: price().optional() }).optional(),
+    pricePerKg: price().optional(),
     /** How far each cost is moved to see what it does, percent; 10 unless said. */
     movePct: pct().optional(),
   })
@@ -101,7 +103,7 @@ function counts(input: BatchCostInput, b: ReturnType<typeof outlay>): Counts {
       perLink: (b.perKgFinished * linkG * b.finishedKg) / b.stuffedKg / 1000,
     }),
     ...(pack && perPack !== undefined && { packs: whole((b.finishedKg * 1000) / pack.netG), perPack }),
-    ...(pricePerKg !== undefined && pricePerKg > 0 && { marginPct: margin(pricePerKg, b.perKgFinished) }),
+    ...(pricePerKg !== undefined && { marginPct: margin(pricePerKg, b.perKgFinished) }),
     ...(pack?.priceEach !== undefined &&
       pack.priceEach > 0 &&
       perPack !== undefined && { marginPerPackPct: margin(pack.priceEach, perPack) }),

@@ -7,6 +7,8 @@ export const FUSION_KJ = 333.6
 export const WATER_CP = 4.19
 /** Ice, Choi & Okos 1986: 2.0623 + 6.0769e-3 T, kJ/(kg·K). */
 const ICE_CP = [2.0623, 6.0769e-3] as const
+/** Where a mix would boil; from here on its heat is carried on at the slope it has, for a balance and not for use. */
+export const STEAM_C = 100
 /** Water that does not freeze, per unit of protein. */
 const BOUND_PER_PROTEIN = 0.4
 /** Salt as a powder: specific heat kJ/(kg·K), molar mass kg/mol, heat it takes up on dissolving kJ/kg, fall of freezing point K·kg/mol. */
@@ -27,11 +29,12 @@ export type Food = {
   readonly liquid: (tempC: number) => number
 }
 
+/** Below every temperature that is taken here: what has hardly any water does not freeze in a kitchen. */
+export const NEVER_FREEZES_C = -60
+
 /** Freezing point in °C from mass fractions: −4.66 other/water − 46.4 ash/water. @source Pham 1996 */
-export const freezingPoint = (water: number, ash: number): number => {
-  if (water <= 0) return -Infinity
-  return (-4.66 * Math.max(0, 1 - water - ash) - 46.4 * ash) / water
-}
+export const freezingPoint = (water: number, ash: number): number =>
+  water <= 0 ? NEVER_FREEZES_C : Math.max(NEVER_FREEZES_C, (-4.66 * Math.max(0, 1 - water - ash) - 46.4 * ash) / water)
 
 /** Fat does not lower the freezing point of the water beside it; the formula was fitted to foods low in it, so fat is left out. */
 const fatFree = (fraction: number, fat: number): number => (fat < 1 ? fraction / (1 - fat) : 0)
@@ -44,7 +47,11 @@ export function food(composition: Composition): Food {
     freezable: Math.max(0, x.water - BOUND_PER_PROTEIN * x.protein),
     freezingC: freezingPoint(fatFree(x.water, x.fat), fatFree(x.ash, x.fat)),
     // Component equations are for unfrozen food; below zero they stand for the liquid the ice is subtracted from.
-    liquid: (t) => (t * (a + t * (b / 2 + (t * c) / 3))) / 1000,
+    liquid: (t) => {
+      const within = Math.min(t, STEAM_C)
+      const past = (t - within) * (a + within * (b + within * c))
+      return (within * (a + within * (b / 2 + (within * c) / 3)) + past) / 1000
+    },
   }
 }
 

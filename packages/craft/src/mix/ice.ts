@@ -2,7 +2,19 @@ import { z } from 'zod'
 import { workingSchema, type WorkingStep } from '../finding.ts'
 import { thermalComposition } from '../heat/properties.ts'
 import { list, massKg, massKgOrNone, quantity } from '../schema.ts'
-import { enthalpy, food, frozenShare, FUSION_KJ, fusionAt, iceSensible, SALT, WATER_CP, type Food } from './enthalpy.ts'
+import {
+  enthalpy,
+  food,
+  frozenShare,
+  FUSION_KJ,
+  fusionAt,
+  iceSensible,
+  NEVER_FREEZES_C,
+  SALT,
+  STEAM_C,
+  WATER_CP,
+  type Food,
+} from './enthalpy.ts'
 
 /** Room temperature a sack of salt is taken to have. */
 const SALT_TEMP_C = 20
@@ -64,7 +76,7 @@ function prepare(input: IceInput, warmerC = 0): Mix {
   const water = meatWater + input.waterKg
   const saltKg = input.saltKg ?? 0
   // Solutes of the meat are diluted by the added water; depressions of meat and salt add up.
-  const own = water > 0 ? sum((p) => (p.food.water > 0 ? p.food.water * p.food.freezingC : 0)) / water : 0
+  const own = water > 0 ? sum((p) => p.food.water * p.food.freezingC) / water : 0
   const brine = water > 0 ? (SALT.depression * saltKg) / SALT.molarKg / water : 0
   return {
     parts,
@@ -73,7 +85,7 @@ function prepare(input: IceInput, warmerC = 0): Mix {
     iceTempC: input.iceTempC ?? 0,
     saltKg,
     workKj: input.workKj ?? 0,
-    freezingC: own - brine,
+    freezingC: Math.max(NEVER_FREEZES_C, own - brine),
     freezableKg: sum((p) => p.food.freezable) + input.waterKg,
   }
 }
@@ -97,7 +109,7 @@ const after = (mix: Mix, tempC: number): number =>
 
 /** Temperature at which the mix holds `kj`, by bisection to the last bit. */
 function temperatureOf(mix: Mix, kj: number): number {
-  let [low, high] = [-60, 1]
+  let [low, high] = [NEVER_FREEZES_C, 1]
   while (after(mix, high) < kj && high < 1e6) high *= 2
   for (;;) {
     const middle = (low + high) / 2
@@ -148,6 +160,8 @@ function chillBy(input: IceInput): number | undefined {
 
 function why(input: IceInput, mix: Mix, a: Answer): string {
   const target = `${round(input.targetC)} °C`
+  if (a.finalC > STEAM_C)
+    return `the work of ${round(mix.workKj)} kJ would boil the mix; check workKj: chopping gives a few tens of kJ a kg`
   if (a.limit === 'frozen')
     return `the mix begins to freeze at ${round(mix.freezingC)} °C, so at ${target} ice would be left in it; the closest with none left is ${round(a.finalC)} °C`
   if (a.limit === 'cold')

@@ -101,3 +101,6 @@ export function capacityOf(asked: Asked): Capacity {
   }
   return least ? fromTable(least, rows, asked.calibreMm) : fromGeometry(asked.calibreMm, asked.kind)
 }
+
+/** A casing of the table by id, or undefined. */
+export const findCasing = (id: string): Casing | undefined => casings.find((c) => c.id === id)

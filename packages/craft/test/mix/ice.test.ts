@@ -2,7 +2,7 @@ import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { InvalidInput, type Calculation } from '../../src/calculation.ts'
 import { mixCalculations } from '../../src/mix/calculations.ts'
-import { enthalpy, food, freezingPoint, fusionAt, FUSION_KJ, WATER_CP } from '../../src/mix/enthalpy.ts'
+import { enthalpy, food, freezingPoint, fusionAt } from '../../src/mix/enthalpy.ts'
 import { ice, type IceInput } from '../../src/mix/ice.ts'
 
 const entry = mixCalculations[0] as unknown as Calculation
@@ -57,8 +57,8 @@ describe('food enthalpy', () => {
   })
 
   it('freezes water at 0 °C with 333.6 kJ/kg, and less when colder', () => {
-    expect(fusionAt(0)).toBe(FUSION_KJ)
-    expect(fusionAt(-20)).toBeLessThan(FUSION_KJ)
+    expect(fusionAt(0)).toBe(333.6)
+    expect(fusionAt(-20)).toBeLessThan(333.6)
   })
 
   it('rises with temperature through freezing', () => {
@@ -76,7 +76,7 @@ describe('mix.ice', () => {
       targetC: 10,
     })
     // 100 × 4.19 × 10 kJ to remove; each kg that goes in as ice instead of 20 °C water takes 333.6 + 4.19 × 20 kJ.
-    expect(out.iceKg).toBeCloseTo((100 * WATER_CP * 10) / (FUSION_KJ + WATER_CP * 20), 6)
+    expect(out.iceKg).toBeCloseTo((100 * 4.19 * 10) / (333.6 + 4.19 * 20), 6)
     expect(out.possible).toBe(true)
     expect(out.finalC).toBe(10)
   })
@@ -138,6 +138,13 @@ describe('mix.ice', () => {
     expect(out.possible).toBe(false)
     expect(out.frozenKg).toBeGreaterThan(0)
     expect(out.finalC).toBeLessThan(out.freezingC)
+  })
+
+  it('says so where the work would boil the mix', () => {
+    expect(ice({ ...base, workKj: 1e6 })).toMatchObject({
+      possible: false,
+      because: expect.stringMatching(/would boil the mix; check workKj/),
+    })
   })
 
   it('closes the energy balance to 1e-9 of the heat turned over', () => {

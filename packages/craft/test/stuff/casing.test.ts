@@ -2,7 +2,7 @@ import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { InvalidInput } from '../../src/calculation.ts'
 import { stuffCalculations } from '../../src/stuff/calculations.ts'
-import { geometricKgPerM } from '../../src/stuff/capacity.ts'
+import { findCasing, geometricKgPerM } from '../../src/stuff/capacity.ts'
 import { casing } from '../../src/stuff/casing.ts'
 import { casings } from '../../src/stuff/data/casings.ts'
 
@@ -118,6 +118,11 @@ describe('stuff.casing', () => {
 })
 
 describe('casing table', () => {
+  it('finds a casing by id and nothing for another', () => {
+    expect(findCasing('hog-32-35')).toMatchObject({ kgPerMLow: 0.525, kgPerMHigh: 0.569 })
+    expect(findCasing('toString')).toBeUndefined()
+  })
+
   it('has ids of its own, bounds in order, and a capacity below a full circle of its largest calibre save retail figures', () => {
     expect(new Set(casings.map((c) => c.id)).size).toBe(casings.length)
     for (const c of casings) {
