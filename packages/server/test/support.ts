@@ -95,6 +95,7 @@ export const smallKitchen: readonly Draft[] = [
         casing: { calibreMm: 34, linkG: 110 },
         cook: {
           targetCoreC: 71.1,
+          lossPct: 12,
           holdMinutes: 1,
           stages: [{ medium: 'steam', tempC: 78, rhPct: 95, untilCoreC: 71.1 }],
         },

@@ -2,12 +2,15 @@ import { formatNumber, formatQuantity } from '@forcemeat/craft/quantity/format'
 
 export type System = 'metric' | 'us'
 
-/** A weight as it is weighed: in the kitchen's units, with the grams beside them where scales for small weights read grams. */
+/** A weight as it is weighed: in the kitchen's units, but small ones in grams, which is what fine scales read. */
 export function weight(kg: number, system: System): string {
   if (system === 'metric') return formatQuantity(kg, 'mass', { system, digits: 5 })
-  const grams = `${formatNumber(kg * 1000, { digits: 4 })} g`
-  return kg < 0.5 ? `${grams} (${formatQuantity(kg, 'mass', { system })})` : formatQuantity(kg, 'mass', { system })
+  return kg < 0.5 ? `${formatNumber(kg * 1000, { digits: 4 })} g` : formatQuantity(kg, 'mass', { system })
 }
+
+/** The other unit of a weight printed in grams in a kitchen that thinks in ounces. */
+export const inOunces = (kg: number, system: System): string | undefined =>
+  system === 'us' && kg < 0.5 ? formatQuantity(kg, 'mass', { system, digits: 3 }) : undefined
 
 /** A scale's figures are read in grams everywhere. */
 export const grams = (g: number): string => (g >= 1000 ? `${formatNumber(g / 1000)} kg` : `${formatNumber(g)} g`)
@@ -21,5 +24,6 @@ export function figure(value: number | undefined, unit: string, system: System):
   if (value === undefined) return '–'
   if (unit === '°C') return temperature(value, system)
   if (unit === 'min' || unit === 'minutes') return duration(value)
-  return `${formatNumber(value)}${unit ? ` ${unit}` : ''}`
+  // Digits enough that a limit of 156.25 is not printed as one it is not.
+  return `${formatNumber(value, { digits: 5 })}${unit ? ` ${unit}` : ''}`
 }

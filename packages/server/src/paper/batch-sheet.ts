@@ -1,6 +1,6 @@
 import { nitriteCaution } from '@forcemeat/craft/cure/caution'
 import type { Content, DocumentDefinition } from 'pdfmake'
-import { duration, grams, length, temperature, weight } from './amounts.ts'
+import { duration, grams, inOunces, length, temperature, weight } from './amounts.ts'
 import { caution, contentWidth, factRow, grid, heading, sheet, shade, signatures, stop, type Frame } from './frame.ts'
 
 export type WeighLine = {
@@ -55,6 +55,7 @@ const th = (text: string): Content => ({ text, style: 'th' })
 
 function weighRow(l: WeighLine, s: BatchSheet): Content[] {
   const scale = l.scale === undefined ? 'any fit scale' : l.scale
+  const ounces = inOunces(l.targetKg, s.kitchen.units)
   const reads = l.readabilityG === undefined ? '' : `reads ${grams(l.readabilityG)}`
   return [
     box(),
@@ -70,6 +71,7 @@ function weighRow(l: WeighLine, s: BatchSheet): Content[] {
     {
       stack: [
         { text: weight(l.targetKg, s.kitchen.units), fontSize: 15, bold: true, alignment: 'right' },
+        ...(ounces === undefined ? [] : [{ text: ounces, style: 'small', alignment: 'right' }]),
         ...(l.band
           ? [
               {
@@ -105,6 +107,7 @@ function weighTable(s: BatchSheet): Content {
   return {
     table: {
       headerRows: 1,
+      keepWithHeaderRows: 1,
       dontBreakRows: true,
       widths: [17, '*', 80, 82, 76, 40],
       body: [
@@ -138,6 +141,7 @@ function work(s: BatchSheet): Content[] {
     {
       table: {
         headerRows: 1,
+        keepWithHeaderRows: 1,
         dontBreakRows: true,
         widths: [17, '*', 70, 70, 44],
         body: [
@@ -174,6 +178,7 @@ function cook({ cook: c, chill, kitchen: { units } }: BatchSheet): Content[] {
       parts.push({
         table: {
           headerRows: 1,
+          keepWithHeaderRows: 1,
           dontBreakRows: true,
           widths: [17, '*', 60, 60, 75, 75, 44],
           body: [

@@ -63,6 +63,9 @@ const mark = (v: Verdict, fontSize = 10.5): Content => ({
 const th = (text: string, alignment = 'left'): Content => ({ text, style: 'th', alignment })
 const order: Readonly<Record<Verdict, number>> = { fail: 0, 'cannot-tell': 1, pass: 2 }
 
+/** What stops a release first, then what advises against it, then what is met. */
+const rank = (f: Finding): number => 2 * order[f.verdict] + (f.weight === 'advice' ? 1 : 0)
+
 function findingRow(f: Finding, units: 'metric' | 'us'): Content[] {
   const source = [f.source.document, f.source.section, f.source.edition].filter(Boolean).join(', ')
   return [
@@ -89,13 +92,14 @@ function findingsTable(r: CookAndChill): Content[] {
     return [
       { text: 'No rule has been held against this batch: nothing here says that it is safe.', bold: true, color: stop },
     ]
-  const rows = r.findings.toSorted((a, b) => order[a.verdict] - order[b.verdict])
+  const rows = r.findings.toSorted((a, b) => rank(a) - rank(b))
   return [
     {
       table: {
         headerRows: 1,
+        keepWithHeaderRows: 1,
         dontBreakRows: true,
-        widths: [66, '*', 62, 62, 62],
+        widths: [64, '*', 58, 56, 58],
         body: [
           [
             th('Verdict'),
@@ -133,15 +137,16 @@ function readings(c: RecordedCurve, r: CookAndChill): Content[] {
     { text: clock(p.minute), alignment: 'right' },
     ...p.values.map((v) => ({ text: v === null ? 'no reading' : temperature(v, r.kitchen.units), alignment: 'right' })),
   ]
-  const head = [th('h:min', 'right'), ...c.columns.map((n) => th(n, 'right'))]
+  // Made for each table: the printer writes positions into what it is given.
+  const head = () => [th('h:min', 'right'), ...c.columns.map((n) => th(n, 'right'))]
   const table = (rows: readonly PaperReading[]): Content => ({
     width: '*',
-    table: { headerRows: 1, widths: [34, ...c.columns.map(() => '*')], body: [head, ...rows.map(one)] },
+    table: { headerRows: 1, widths: [34, ...c.columns.map(() => '*')], body: [head(), ...rows.map(one)] },
     layout: { ...ruled, paddingTop: () => 1.5, paddingBottom: () => 1.5 },
     fontSize: 9,
   })
   const half = Math.ceil(c.readings.length / 2)
-  return [
+  const parts: Content[] = [
     heading(`Readings: ${c.fileName}`),
     {
       text: 'Some of the readings, at even steps, with each highest and lowest; the file holds all of them.',
@@ -149,9 +154,13 @@ function readings(c: RecordedCurve, r: CookAndChill): Content[] {
       margin: [0, 0, 0, 3],
     },
     c.columns.length <= 3 && c.readings.length > 16
-      ? { columns: [table(c.readings.slice(0, half)), table(c.readings.slice(half))], columnGap: 24 }
+      ? {
+          columns: [table(c.readings.slice(0, half)), table(c.readings.slice(half))],
+          columnGap: 24,
+        }
       : table(c.readings),
   ]
+  return c.readings.length <= 64 ? [{ stack: parts, unbreakable: true }] : parts
 }
 
 function instruments(list: readonly PaperInstrument[]): Content[] {
@@ -161,6 +170,7 @@ function instruments(list: readonly PaperInstrument[]): Content[] {
     {
       table: {
         headerRows: 1,
+        keepWithHeaderRows: 1,
         dontBreakRows: true,
         widths: [60, '*', 70, '*', 80],
         body: [
@@ -199,7 +209,7 @@ function decided({ decision: d }: CookAndChill): Content[] {
 }
 
 const meaning: Readonly<Record<Verdict, string>> = {
-  pass: 'Every rule that was held against this batch is met.',
+  pass: 'Every limit that was held against this batch is met. Advice stands with the findings.',
   fail: 'At least one limit is not met. Hold the batch.',
   'cannot-tell': 'Something needed is missing. Hold the batch until it is settled.',
 }

@@ -81,13 +81,15 @@ export function curveSvg(
   for (const l of limits) [minC, maxC] = [Math.min(minC, shown(l.c)), Math.max(maxC, shown(l.c))]
   if (maxM === minM) maxM = minM + 1
   const stepC = niceStep(Math.max(maxC - minC, 1), 8)
-  const [lowC, highC] = [Math.floor(minC / stepC) * stepC, Math.ceil(maxC / stepC) * stepC]
+  const lowC = Math.floor(minC / stepC) * stepC
+  // A flat curve still stands on an axis with some height.
+  const highC = Math.max(Math.ceil(maxC / stepC) * stepC, lowC + stepC)
   const x: Scale = (m) => left + ((m - minM) / (maxM - minM)) * (width - left - right)
   const y: Scale = (c) => height - bottom - ((c - lowC) / (highC - lowC)) * (height - top - bottom)
   const out: string[] = []
-  const text = (px: number, py: number, words: string, more = '') =>
+  const text = (px: number, py: number, words: string, more = '', fill = quiet) =>
     out.push(
-      `<text x="${px.toFixed(1)}" y="${py.toFixed(1)}" font-family="SourceSans" font-size="8.5" fill="${quiet}" ${more}>${escape(words)}</text>`,
+      `<text x="${px.toFixed(1)}" y="${py.toFixed(1)}" font-family="SourceSans" font-size="8.5" fill="${fill}" ${more}>${escape(words)}</text>`,
     )
   for (let c = lowC; c <= highC + 1e-9; c += stepC) {
     out.push(`<path d="M${left} ${y(c).toFixed(1)}H${width - right}" stroke="#ddd5c8" stroke-width="0.5" fill="none"/>`)
@@ -111,16 +113,12 @@ export function curveSvg(
   }
   for (const k of curves.toSorted((a, b) => (a.role === 'core' ? 1 : 0) - (b.role === 'core' ? 1 : 0)))
     out.push(`<path d="${pathOf(k.points, x, y)}" ${strokes[k.role]} fill="none" stroke-linejoin="round"/>`)
-  let lastY = Infinity
   for (const l of limits.toSorted((a, b) => a.c - b.c)) {
     const ly = y(shown(l.c))
     out.push(
       `<path d="M${left} ${ly.toFixed(1)}H${width - right}" stroke="${stop}" stroke-width="0.9" stroke-dasharray="4 2" fill="none"/>`,
     )
-    // Two limits close together: the lower one's name goes under its line.
-    const at = lastY - ly < 11 && lastY !== Infinity ? ly - 3 : ly - 3
-    text(width - right - 2, at, l.label, `text-anchor="end" fill="${stop}"`)
-    lastY = ly
+    text(width - right - 2, ly - 3, l.label, 'text-anchor="end"', stop)
   }
   let kx = left
   for (const k of curves) {

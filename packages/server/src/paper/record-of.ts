@@ -1,6 +1,7 @@
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { judged } from '../judge/judged.ts'
 import type { CookAndChill, PaperInstrument } from './cook-and-chill.ts'
+import { curvesOf } from './curves-of.ts'
 import type { PaperSize } from './frame.ts'
 import { frameOf } from './frame-of.ts'
 
@@ -20,16 +21,18 @@ const instrumentOf = (i: BatchRecord['instruments'][number]): PaperInstrument =>
 
 /** What the cook-and-chill record says of a batch of the record. */
 export async function recordOf(ledger: Ledger, record: BatchRecord, size: PaperSize): Promise<CookAndChill> {
-  const { findings, verdict } = await judged(ledger, record)
+  const judgement = await judged(ledger, record)
+  const { findings, verdict } = judgement
   const people = await ledger.people()
   const name = (code: string): string => people.find((p) => p.person === code)?.name ?? code
   const last = record.decisions.at(-1)
+  const frame = await frameOf(ledger, record, size)
   return {
-    ...(await frameOf(ledger, record, size)),
+    ...frame,
     recipe: { name: record.recipeBody.name, code: record.recipe, version: record.version },
     on: record.on,
     jurisdictions: record.jurisdictions,
-    curves: [],
+    curves: await curvesOf(ledger, record, judgement, name, frame.kitchen.units),
     findings,
     verdict,
     instruments: record.instruments.map(instrumentOf),

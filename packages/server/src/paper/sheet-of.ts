@@ -4,6 +4,7 @@ import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { Material } from '@forcemeat/craft/materials/schema'
 import { inForce } from '@forcemeat/rulebook'
 import { coolingRules } from '@forcemeat/rulebook/cooling/rules'
+import { stagesOf } from '@forcemeat/rulebook/cooling/stages'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { BatchSheet, WeighLine } from './batch-sheet.ts'
 import type { PaperSize } from './frame.ts'
@@ -72,9 +73,9 @@ function weighLine(record: BatchRecord, line: Line): WeighLine {
 const chillOf = (record: BatchRecord): string[] =>
   record.recipeBody.cook
     ? coolingRules
-        .filter((r) => r.weight === 'advice' && inForce(r, record.on) !== undefined)
+        .filter((r) => stagesOf(r.id)?.current === true && inForce(r, record.on) !== undefined)
         .filter((r) => record.jurisdictions.some((j) => j === r.jurisdiction))
-        .map((r) => `${r.title} (${r.jurisdiction}; ${r.scope}). ${r.note ?? ''}`)
+        .map((r) => `${r.title}; ${r.jurisdiction}, ${r.scope}`)
     : []
 
 /** What the batch sheet says of a batch of the record. */
