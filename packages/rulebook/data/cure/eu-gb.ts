@@ -193,21 +193,5 @@ export const euGbCureRules: readonly Rule[] = [
       },
       values: [{ source: jurisdiction === 'EU' ? eu1333('08.2, E 249-250') : gb1333('08.2, E 249-250') }],
     },
-    {
-      ...cure,
-      jurisdiction,
-      unit: '',
-      id: `${jurisdiction.toLowerCase()}.1333.traditional`,
-      title: 'Traditional cured products have rows of their own',
-      scope: 'category 08.3.4: Wiltshire, dry-cured ham and bacon, Rohschinken, named salamis and others',
-      when: { euCategory: ['08.3.4'], cured: [true] },
-      finding: {
-        verdict: 'cannot-tell',
-        because:
-          'category 08.3.4 sets its limits product by product, some added and some residual, and changed in October 2025 in the EU',
-        settle: "the product's own row of category 08.3.4 in the text in force",
-      },
-      values: [{ source: jurisdiction === 'EU' ? eu1333('08.3.4') : gb1333('08.3.4') }],
-    },
   ]),
 ]

@@ -15,7 +15,7 @@ import type { Case } from '../rule.ts'
  * | reducedNitriteScheme, lacticCulture | schemes for bacon | unknown |
  * | heatTreated | cooked through at any step | true for cooked, false for the rest |
  * | sterilised | Fo above 3.00 | false |
- * | traditional | sold as a named traditional cured product (category 08.3.4) | false |
+ * | traditional | sold as a named traditional cured product (category 08.3.4) | true under a standard eu.08.3.4.*, else false |
  * | infantFood, cureMixedWithSpice | | false |
  * | toBeFried | meant to be fried or grilled hard | unknown |
  * | processProof | a validated process for this product is on file | unknown |
@@ -89,15 +89,18 @@ const asked = [
   'euCategory',
   'rawPork',
 ] as const
-const unlessSaid = ['longWarm', 'sterilised', 'traditional', 'infantFood', 'cureMixedWithSpice'] as const
+const unlessSaid = ['longWarm', 'sterilised', 'infantFood', 'cureMixedWithSpice'] as const
 
 /** Known answers for facts that were left out and follow from others; see the table above. */
 function defaults(facts: RecipeFacts): Record<string, string | boolean | undefined> {
   const { kind, smoked, route } = facts
   const named = Object.keys(facts).filter((k) => k.startsWith(SPECIES) && facts[k] === true)
+  const traditionalRow = Object.keys(facts).some((k) => k.startsWith('standard:eu.08.3.4.') && facts[k] === true)
   const out: Record<string, string | boolean | undefined> = {
     ...Object.fromEntries(unlessSaid.map((k) => [k, false])),
     ...ofSpecies(named.map((k) => k.slice(SPECIES.length))),
+    traditional: traditionalRow,
+    traditionalRow,
   }
   if (smoked === false || kind === 'cooked') out['coldSmoked'] = false
   if (route === 'comminuted') Object.assign(out, { bacon: false, wholeCut: false })

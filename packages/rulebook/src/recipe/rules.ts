@@ -3,6 +3,7 @@ import { usAdditiveRules } from '../../data/additive/us.ts'
 import { elsewhereCompositionRules, elsewhereStandards } from '../../data/composition/elsewhere.ts'
 import { usCompositionRules, usStandards } from '../../data/composition/us.ts'
 import { caCodexAnzCureRules } from '../../data/cure/ca-codex-anz.ts'
+import { traditionalCureRules, traditionalStandards } from '../../data/cure/eu-gb-traditional.ts'
 import { euGbCureRules } from '../../data/cure/eu-gb.ts'
 import { usHomeCureRules } from '../../data/cure/us-home.ts'
 import { usCureRules } from '../../data/cure/us.ts'
@@ -14,6 +15,7 @@ export const recipeRules: readonly Rule[] = [
   ...usCureRules,
   ...usHomeCureRules,
   ...euGbCureRules,
+  ...traditionalCureRules,
   ...caCodexAnzCureRules,
   ...usCompositionRules,
   ...elsewhereCompositionRules,
@@ -23,4 +25,8 @@ export const recipeRules: readonly Rule[] = [
 ]
 
 /** Standards and reserved names a recipe may be sold under, id to name. */
-export const standards: Readonly<Record<string, string>> = { ...usStandards, ...elsewhereStandards }
+export const standards: Readonly<Record<string, string>> = {
+  ...usStandards,
+  ...elsewhereStandards,
+  ...traditionalStandards,
+}

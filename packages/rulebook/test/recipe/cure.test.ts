@@ -305,6 +305,49 @@ describe('EU and GB: Regulation (EC) 1333/2008 as salt, Regulation (EU) 2023/210
   })
 })
 
+describe('traditional products, category 08.3.4 as read in SI 2007/1778 Sch. 1 and Regulation (EC) 1333/2008', () => {
+  const as = (row: string, figures: Record<string, number>, jurisdiction: string, on: string) =>
+    judge(
+      { nitritePpm: 100, ...figures },
+      {
+        facts: {
+          ...recipeFacts(
+            { kind: 'dried', smoked: true, readyToEat: true, route: 'dry-rubbed', standards: [`eu.08.3.4.${row}`] },
+            ['pork'],
+          ),
+        },
+        jurisdictions: [jurisdiction],
+        on,
+      },
+    )
+
+  it.each([
+    ['wiltshire-bacon', 'residualNitritePpm', 'nitriteLeft', 175],
+    ['wiltshire-ham', 'residualNitritePpm', 'nitriteLeft', 100],
+    ['cured-tongue', 'residualNitratePpm', 'nitrateLeft', 10],
+    ['rohschinken', 'residualNitritePpm', 'nitriteLeft', 50],
+    ['dry-cured-ham', 'residualNitratePpm', 'nitrateLeft', 250],
+    ['named-salami', 'nitritePpm', 'nitriteAdded', 180],
+    ['rohwurst', 'nitratePpm', 'nitrateAdded', 300],
+  ])('%s: %s, %s at most %i, both sides, in GB and in the EU until 8 October 2025', (row, measure, key, max) => {
+    for (const [place, on] of [
+      ['GB', '2026-01-01'],
+      ['EU', '2025-10-08'],
+    ] as const) {
+      const at = (value: number) =>
+        of(as(row, { [measure]: value }, place, on), `${place.toLowerCase()}.08.3.4.${row}.${key}`)?.verdict
+      expect(at(max)).toBe('pass')
+      expect(at(max + 0.1)).toBe('fail')
+    }
+  })
+
+  it('from 9 October 2025 the EU rows were not read: cannot tell', () => {
+    const found = as('wiltshire-ham', { residualNitritePpm: 10 }, 'EU', '2025-10-09')
+    expect(of(found, 'eu.2108.traditional')?.verdict).toBe('cannot-tell')
+    expect(found.some((f) => f.rule.startsWith('eu.08.3.4'))).toBe(false)
+  })
+})
+
 describe('Canada, Codex, Australia and New Zealand', () => {
   it('Canada: at least 100 and at most 200 ppm of curing salts (Standards of Identity vol. 7; CFIA 4.13.1), both sides', () => {
     const at = (nitritePpm: number, rule: string) => of(judge({ nitritePpm }, { jurisdictions: ['CA'] }), rule)?.verdict
