@@ -1,5 +1,7 @@
 // Each group is one file; a group is run where its name is among the arguments, or where there are none.
-const groups: Readonly<Record<string, () => Promise<{ run: () => Promise<void> | void }>>> = {}
+const groups: Readonly<Record<string, () => Promise<{ run: () => Promise<void> | void }>>> = {
+  logs: () => import('./logs.ts'),
+}
 
 const asked = process.argv.slice(2)
 const unknown = asked.filter((name) => !(name in groups))

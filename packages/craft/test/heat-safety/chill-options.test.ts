@@ -269,14 +269,27 @@ describe('FSIS Appendix B, each option at both sides of its edges', () => {
 })
 
 describe('hand-taken readings', () => {
-  const at = (end: number) => chill({ log: [{ minute: 0, coreC: 54.4 }, { minute: 90, coreC: 26.6 }, { minute: end, coreC: 4.4 }], product: uncured }).findings[0]!.verdict
+  const at = (end: number) =>
+    chill({
+      log: [
+        { minute: 0, coreC: 54.4 },
+        { minute: 90, coreC: 26.6 },
+        { minute: end, coreC: 4.4 },
+      ],
+      product: uncured,
+    }).findings[0]!.verdict
   it('three readings that show each step of option 1 in time pass; the printed 54.4 °C begins the clock of 130 °F', () => {
     expect(at(380)).toBe('pass')
     expect(at(400)).toBe('fail')
   })
 
   it('a lost reading is joined, two in a row are a hole', () => {
-    const good = course([[160, 0], [130, 30], [80, 100], [40, 300]])
+    const good = course([
+      [160, 0],
+      [130, 30],
+      [80, 100],
+      [40, 300],
+    ])
     const without = (lost: number) => good.filter((_, i) => i < 40 || i >= 40 + lost)
     expect(chill({ log: without(1), product: uncured }).summary.verdict).toBe('pass')
     expect(chill({ log: without(2), product: uncured }).summary.verdict).toBe('cannot-tell')

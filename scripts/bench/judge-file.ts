@@ -1,0 +1,11 @@
+// Judges one logger file in a process of its own and prints what it took: milliseconds, and the most memory the process held.
+import { createReadStream } from 'node:fs'
+import { judgeLog } from '@forcemeat/craft/log/judge-log'
+
+const begun = performance.now()
+const { rows } = await judgeLog(createReadStream(process.argv[2]!, { highWaterMark: 1 << 20 }), {
+  product: { species: 'meat' },
+  cooling: { cured: false },
+  toleranceC: 0.5,
+})
+console.log(JSON.stringify({ rows, ms: performance.now() - begun, peakMb: process.resourceUsage().maxRSS / 1024 }))
