@@ -12,7 +12,7 @@ export const degreeHoursInput = z.strictObject({
     min: 2,
     max: 500_000,
   }).superRefine((log, ctx) => {
-    if (log[0]!.tempC === null)
+    if (log[0]?.tempC === null)
       ctx.addIssue({
         code: 'custom',
         path: [0, 'tempC'],
