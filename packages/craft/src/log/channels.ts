@@ -63,10 +63,13 @@ export function channelsOf({ names, units, readings, preamble, skip, answers }: 
   const named = (name: string): Role =>
     HOUSE.test(name) && !/core/i.test(name) ? 'house' : CORE.test(name) ? 'core' : 'other'
   const bare = (name: string): string => name.replace(/ *[([]? *(?:°|º|deg\.?)? *[CF] *[)\]]?$/i, '')
+  // Who names the core probes names them all; who names only the house leaves the rest to their headings.
+  const namesCore = Object.values(answers.roles ?? {}).includes('core')
   const roleOf = ({ name, column }: { name: string; column: number }): Role =>
-    answers.roles === undefined
-      ? named(name)
-      : (answers.roles[name] ?? answers.roles[bare(name)] ?? answers.roles[`column ${column + 1}`] ?? 'other')
+    answers.roles?.[name] ??
+    answers.roles?.[bare(name)] ??
+    answers.roles?.[`column ${column + 1}`] ??
+    (namesCore ? 'other' : named(name))
   const channels = columns.map((c, i): Channel => ({
     ...c,
     unit: answers.unit ?? said[i] ?? shared ?? 'C',
@@ -74,7 +77,7 @@ export function channelsOf({ names, units, readings, preamble, skip, answers }: 
   }))
   if (channels.some((c) => c.role === 'core')) return { channels, notes, questions }
   const open = channels.filter((c) => c.role === 'other')
-  if (open.length === 1 && answers.roles === undefined) {
+  if (open.length === 1 && !namesCore) {
     notes.push(`${open[0]!.name}: taken as the core, the only temperature not named as the house`)
     return { channels: channels.map((c) => (c === open[0] ? { ...c, role: 'core' as const } : c)), notes, questions }
   }

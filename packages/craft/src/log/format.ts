@@ -52,7 +52,7 @@ export type Answers = {
   readonly timeUnit?: 'seconds' | 'minutes' | 'hours' | 'hh:mm' | 'mm:ss'
   readonly decimal?: '.' | ','
   readonly delimiter?: string
-  /** Role by the column's name (or `column N`, from 1); columns not named are other. */
+  /** Role by the column's name (or `column N`, from 1); columns not named are other once a core is named. */
   readonly roles?: Readonly<Record<string, Role>>
   /** `shift`: the clock was changed while logging, take the hour back; `as-read`: it was not. */
   readonly clockChange?: 'shift' | 'as-read'

@@ -50,6 +50,12 @@ describe('what a file does not say is asked, never guessed', () => {
     expect(readLog(text, { roles: { T1: 'core', T2: 'house' } }).channels.map((c) => c.role)).toEqual(['core', 'house'])
   })
 
+  it('naming the house alone leaves one other column as the core; a name that no column bears settles nothing', () => {
+    const text = file('time;T1 (°C);T2 (°C)', '10:15:00;20;60', '10:16:00;21;60', '10:17:00;22;61')
+    expect(readLog(text, { roles: { T2: 'house' } }).channels.map((c) => c.role)).toEqual(['core', 'house'])
+    expect(readLog(text, { roles: { T9: 'core' } }).questions.map((q) => q.about)).toEqual(['roles'])
+  })
+
   it('commas and points in one file', () => {
     expect(
       asked(file('time;core (°C);house (°C)', '10:15:00;20,5;60.1', '10:16:00;20,6;60.1', '10:17:00;20,7;60.2')),
