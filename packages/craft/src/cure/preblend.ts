@@ -2,11 +2,12 @@ import { z } from 'zod'
 import { InvalidInput } from '../calculation.ts'
 import { workingSchema } from '../finding.ts'
 import { agentCompositionSchema } from '../materials/schema.ts'
-import { massKg, ppm, quantity } from '../schema.ts'
+import { massKg, quantity } from '../schema.ts'
 import { describeAgent, strengthOf } from './agent.ts'
 import { nitriteCaution } from './caution.ts'
 import { ratioInterval } from './dose-interval.ts'
 import { scaleSchema } from './scale-error.ts'
+import { bandSchema } from './weighing.ts'
 import { step } from './working.ts'
 
 export const preblendInput = z.strictObject({
@@ -22,7 +23,7 @@ export const preblendInput = z.strictObject({
   blendScale: scaleSchema,
   /** What the blend is weighed on for each batch. */
   batchScale: scaleSchema,
-  target: z.strictObject({ lowPpm: ppm(), highPpm: ppm() }),
+  target: bandSchema,
 })
 export type PreblendInput = z.infer<typeof preblendInput>
 

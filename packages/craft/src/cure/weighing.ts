@@ -8,7 +8,8 @@ import { ratioInterval } from './dose-interval.ts'
 import { halfWidth95, scaleSchema, weighingError, type Scale } from './scale-error.ts'
 import { step } from './working.ts'
 
-const bandSchema = z
+/** A band of ingoing nitrite, as sodium nitrite. */
+export const bandSchema = z
   .strictObject({ lowPpm: ppm(), highPpm: ppm() })
   .refine((b) => b.lowPpm <= b.highPpm, { message: 'has lowPpm above highPpm; allowed: lowPpm at most highPpm' })
 
