@@ -58,6 +58,9 @@ const statements = (db: BetterSqlite3.Database, file: string): Sql => {
   }
 }
 
+/** Writers of one program take turns by file: a lock waited for inside the program would stop the one that holds it. */
+const turns = new Map<string, Promise<unknown>>()
+
 export type SqliteOptions = {
   readonly file: string
   /** Open what is there and never write, as for looking into a backup. */
@@ -108,10 +111,12 @@ export async function openSqlite({ file, readOnly = false, waitMs = 10_000 }: Sq
   const [write, sql] = [statements(writer, file), statements(reader, file)]
   const read = new Kysely<Tables>({ dialect: new SqliteDialect({ database: reader }) })
 
-  let turn: Promise<unknown> = Promise.resolve()
   const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
-    const mine = turn.then(work, work)
-    turn = mine.catch(() => undefined)
+    const mine = (turns.get(file) ?? Promise.resolve()).then(work)
+    turns.set(
+      file,
+      mine.catch(() => undefined),
+    )
     return mine
   }
 
@@ -167,7 +172,7 @@ export async function openSqlite({ file, readOnly = false, waitMs = 10_000 }: Sq
     },
     size: () => (existsSync(file) ? statSync(file).size : 0),
     close: async () => {
-      await turn
+      await turns.get(file)
       await read.destroy()
       if (reader.open) reader.close()
       if (writer.open) writer.close()
