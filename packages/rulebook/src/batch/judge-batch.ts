@@ -74,6 +74,18 @@ function judgeUseBy(facts: BatchFacts, lines: readonly WeighedLine[]): Finding {
   })
 }
 
+/** Papers that speak of trichinae: freezing, a certified herd, a test. */
+const TRICHINAE_PAPER = /freez|frozen|trichin|certif|tested/i
+
+/** Whether every pork lot weighed in has a paper on how it was made safe; not known where one has none. */
+function porkTreated(facts: BatchFacts, lines: readonly WeighedLine[]): true | undefined {
+  const pork = lines.filter((l) => ['pork', 'wild-boar'].includes(findMaterial(l.line.material)?.species ?? ''))
+  const lots = pork.flatMap((l) => (l.parts.length > 0 ? l.parts.map((p) => p.lot) : [l.line.lot]))
+  const papered = (lot: string | undefined): boolean =>
+    facts.lots.find((l) => l.lot === lot)?.documents?.some((d) => TRICHINAE_PAPER.test(d.kind)) === true
+  return lots.length > 0 && lots.every(papered) ? true : undefined
+}
+
 /** What a plan would meet, it has not met yet. */
 const asPlanned = (f: Finding): Finding =>
   f.verdict === 'pass'
@@ -103,7 +115,12 @@ export function judgeBatch(facts: BatchFacts, channels: readonly CurveChannel[] 
     on: facts.on,
   })
   const measures = withTrimSpread(withScales(computed.measures, lines, facts, findMaterial), computed)
-  const recipe = judgeRecipe({ facts: computed.facts, measures, on: facts.on, jurisdictions: facts.jurisdictions })
+  const recipe = judgeRecipe({
+    facts: { ...computed.facts, porkTreated: porkTreated(facts, lines) },
+    measures,
+    on: facts.on,
+    jurisdictions: facts.jurisdictions,
+  })
   const curves = judgeCurves(facts, computed, channels)
   const slow = facts.recipeBody.kind === 'fermented' || facts.recipeBody.kind === 'dried'
   const findings = [

@@ -171,4 +171,18 @@ describe('judgeBatch', () => {
     const { findings } = judged(batch({ on: '2026-11-25' }))
     expect(findings.find((f) => f.rule === 'record.use-by')?.verdict).toBe('fail')
   })
+
+  it('cannot tell raw pork without a paper on trichinae on every lot', () => {
+    const raw = batch().recipeBody
+    const dry = (documents?: { kind: string; reference: string }[]) =>
+      batch({
+        recipeBody: { ...raw, kind: 'dried' },
+        lots: batch().lots.map((l) => ({ ...l, ...(documents ? { documents } : {}) })),
+      })
+    expect(verdict(dry(), /^process\.raw-pork$/)).toEqual(['cannot-tell'])
+    expect(verdict(dry([{ kind: 'invoice', reference: '12' }]), /^process\.raw-pork$/)).toEqual(['cannot-tell'])
+    expect(verdict(dry([{ kind: 'certificate of freezing', reference: '12' }]), /^process\.raw-pork$/)).not.toContain(
+      'cannot-tell',
+    )
+  })
 })
