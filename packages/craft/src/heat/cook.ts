@@ -3,7 +3,7 @@ import { InvalidInput } from '../calculation.ts'
 import { COARSE_MESH, WORKING_MESH, type BodyShape } from './body.ts'
 import { createReader, peakOf, seriesInstants } from './course.ts'
 import { materialOf } from './material.ts'
-import { filmCoefficient } from './film.ts'
+import { filmCoefficient, radiationFilm } from './film.ts'
 import { simulate, WORKING, type Run, type RunOptions, type RunStage } from './simulate.ts'
 import {
   ENDLESS_RATIO,
@@ -180,7 +180,7 @@ function carryOver(plan: Plan, run: Run): CookOutput['carryOver'] {
 
 function simulateAfter(plan: Plan, run: Run): { coreC: number; s: number } {
   const { body } = run
-  const h = filmCoefficient({
+  const still = filmCoefficient({
     medium: 'air',
     mediumC: ROOM_C,
     surfaceC: body.surfaceC(),
@@ -188,7 +188,7 @@ function simulateAfter(plan: Plan, run: Run): { coreC: number; s: number } {
     speed: 0,
     pressurePa: plan.pressurePa,
   })
-  const x = { filmWPerM2K: h, mediumC: ROOM_C }
+  const x = { filmWPerM2K: still + radiationFilm(ROOM_C, body.surfaceC()), mediumC: ROOM_C }
   const out = { error: 0, entered: 0, evaporated: 0 }
   let best = { coreC: body.coreC(), s: 0 }
   for (let s = 0, dt = 1; s < CARRY_MINUTES * 60; dt = Math.min(15, dt * 1.2)) {

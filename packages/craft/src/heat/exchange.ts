@@ -24,7 +24,20 @@ export type Humid = {
 }
 
 /** The surface's law at one instant. */
-export type Exchange = { filmWPerM2K: number; mediumC: number; humid?: Humid }
+export type Exchange = {
+  /** All heat, convection and radiation, W/(m²·K). */
+  filmWPerM2K: number
+  /** The film that carries vapour, as heat film over the Lewis factor; that of heat itself when missing. */
+  vapourFilmWPerM2K?: number
+  mediumC: number
+  humid?: Humid
+}
+
+/**
+ * Lewis factor of water in air, Le^⅔ with Le 0.85: a wet surface gives off a ninth more vapour than its convection alone tells. In moving air this and
+ * radiation nearly cancel, which is why the wet bulb of a thermometer and that of the balance agree. From memory (handbooks: Le 0.85 to 0.9).
+ */
+export const LEWIS_FACTOR = 0.9
 
 /** Latent heat of water evaporating from liquid at a temperature, J/kg; the same as in the balance of the wet bulb. */
 const latent = (tempC: number) => 1000 * (2501 - 2.326 * tempC)
@@ -44,14 +57,14 @@ function saturatedRatio(tempC: number, pressurePa: number): [number, number] {
 
 /**
  * Vapour leaving the surface, kg/(m²·s), negative when it condenses: h / c · (W at the surface − W of the air), c the heat of
- * humid air. This is the Lewis relation with factor one; it makes the balance of an idle wet surface that of the wet bulb itself.
+ * humid air, h the film of vapour. Where that equals the film of heat (as with a given film), an idle wet surface stands at the wet bulb exactly.
  */
 export function vapourFlow(x: Exchange, surfaceC: number): number {
   if (!x.humid) return 0
   const { ratio, wetness, pressurePa } = x.humid
   const [saturated] = saturatedRatio(surfaceC, pressurePa)
   const drive = saturated - ratio
-  return (x.filmWPerM2K / (1006 + 1860 * ratio)) * drive * (drive > 0 ? wetness : 1)
+  return ((x.vapourFilmWPerM2K ?? x.filmWPerM2K) / (1006 + 1860 * ratio)) * drive * (drive > 0 ? wetness : 1)
 }
 
 /** Heat law of the surface for the conduction solver: convection less what evaporation takes. */
@@ -64,7 +77,7 @@ export function surfaceOf(x: Exchange): Surface {
     const { ratio, wetness, pressurePa } = x.humid
     const [saturated, slope] = saturatedRatio(surfaceC, pressurePa)
     const drive = saturated - ratio
-    const share = (drive > 0 ? wetness : 1) * (h / (1006 + 1860 * ratio))
+    const share = (drive > 0 ? wetness : 1) * ((x.vapourFilmWPerM2K ?? h) / (1006 + 1860 * ratio))
     const heat = latent(surfaceC)
     out.flow -= share * drive * heat
     out.fall += share * Math.max(0, slope * heat - 2326 * drive)

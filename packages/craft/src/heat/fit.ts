@@ -117,7 +117,16 @@ function houseCourse(log: FitInput['log']): ((s: number) => number) | undefined 
 const scaled = (stage: RunStage, log: number): RunStage => {
   const { film } = stage
   const factor = Math.exp(log)
-  return { ...stage, film: typeof film === 'number' ? film * factor : (surfaceC) => film(surfaceC) * factor }
+  return {
+    ...stage,
+    film:
+      typeof film === 'number'
+        ? film * factor
+        : (surfaceC) => {
+            const { heat, vapour } = film(surfaceC)
+            return { heat: heat * factor, vapour: vapour * factor }
+          },
+  }
 }
 
 /**
@@ -241,7 +250,8 @@ function noiseOf(residuals: readonly number[]): number {
 
 const filmsOf = (run: Run, x: readonly number[], stages: readonly RunStage[], startC: number): number[] =>
   stages.map(
-    (s, i) => run.stages[i]?.filmWPerM2K ?? (typeof s.film === 'number' ? s.film : s.film(startC)) * Math.exp(x[i]!),
+    (s, i) =>
+      run.stages[i]?.filmWPerM2K ?? (typeof s.film === 'number' ? s.film : s.film(startC).heat) * Math.exp(x[i]!),
   )
 
 /** The whole schedule from its start: what the log showed, then what is planned. */

@@ -2,10 +2,13 @@ import { createBody, GAMMA, type Body, type BodyShape, type BodyStep, type Mesh 
 import type { Material } from './conduction.ts'
 import { carried, CRUST_HALVES_KG_PER_M2, FILM_HOLDS_KG_PER_M2, type Exchange } from './exchange.ts'
 
+/** Films of heat and of vapour, W/(m²·K). */
+export type Film = { readonly heat: number; readonly vapour: number }
+
 /** A stage ready to run; times in seconds from the stage's start. */
 export type RunStage = {
   /** Film coefficient, W/(m²·K), or how to find it from the surface temperature the stage starts with. */
-  readonly film: number | ((surfaceC: number) => number)
+  readonly film: number | ((surfaceC: number) => Film)
   readonly mediumC: (s: number) => number
   /** Humidity ratio of the air; missing where no vapour is exchanged. */
   readonly ratio?: (s: number) => number
@@ -106,7 +109,8 @@ export function simulate(
   }
 
   for (const [index, stage] of stages.entries()) {
-    const h = typeof stage.film === 'number' ? stage.film : stage.film(body.surfaceC())
+    const { heat: h, vapour } =
+      typeof stage.film === 'number' ? { heat: stage.film, vapour: stage.film } : stage.film(body.surfaceC())
     const startS = now
     const startCore = body.coreC()
     const at = (s: number, wet: number): Exchange => {
@@ -114,6 +118,7 @@ export function simulate(
       if (!stage.ratio) return { filmWPerM2K: h, mediumC }
       return {
         filmWPerM2K: h,
+        vapourFilmWPerM2K: vapour,
         mediumC,
         humid: { pressurePa, ratio: carried(stage.ratio(s), mediumC, pressurePa), wetness: wet },
       }

@@ -2,10 +2,11 @@ import { z } from 'zod'
 import type { Fault } from '../calculation.ts'
 import { lengthMm, list, minutes, oneOf, quantity, tempC } from '../schema.ts'
 import { airFault, pressure, ratioOf } from './air.ts'
-import { filmCoefficient, ICE_WATER_FILM_W_PER_M2K, STEAM_FILM_W_PER_M2K } from './film.ts'
+import { LEWIS_FACTOR } from './exchange.ts'
+import { filmCoefficient, radiationFilm, ICE_WATER_FILM_W_PER_M2K, STEAM_FILM_W_PER_M2K } from './film.ts'
 import { humidityRatio, saturationPressurePa, STANDARD_PRESSURE_PA } from './psychrometrics.ts'
 import { PROPERTY_RANGE_C, thermalComposition } from './properties.ts'
-import type { RunStage, Wetting } from './simulate.ts'
+import type { Film, RunStage, Wetting } from './simulate.ts'
 
 export const stageSchema = z
   .strictObject({
@@ -141,15 +142,23 @@ function ratioCourse(
   return () => settled
 }
 
-function usualFilm(stage: Stage, surfaceC: number, { diameterM, pressurePa, filmFactor }: PieceSettings): number {
+/** Films where the maker gives none: correlations, with radiation in air; common practice for ice water and pure steam. */
+function usualFilm(stage: Stage, surfaceC: number, { diameterM, pressurePa, filmFactor }: PieceSettings): Film {
+  const plain = (h: number) => ({ heat: filmFactor * h, vapour: filmFactor * h })
   const common = { mediumC: stage.tempC, surfaceC, diameterM, pressurePa }
-  if (stage.medium === 'ice-water' && stage.waterSpeedMPerS === undefined) return filmFactor * ICE_WATER_FILM_W_PER_M2K
-  if (stage.medium === 'steam' && stage.tempC >= PURE_STEAM_C) return filmFactor * STEAM_FILM_W_PER_M2K
-  if (stage.medium === 'air' || stage.medium === 'steam')
-    return (
-      filmFactor * filmCoefficient({ ...common, medium: 'air', speed: stage.airSpeedMPerS ?? USUAL_AIR_SPEED_M_PER_S })
-    )
-  return filmFactor * filmCoefficient({ ...common, medium: 'water', speed: stage.waterSpeedMPerS ?? 0 })
+  if (stage.medium === 'ice-water' && stage.waterSpeedMPerS === undefined) return plain(ICE_WATER_FILM_W_PER_M2K)
+  if (stage.medium === 'steam' && stage.tempC >= PURE_STEAM_C) return plain(STEAM_FILM_W_PER_M2K)
+  if (stage.medium === 'water' || stage.medium === 'ice-water')
+    return plain(filmCoefficient({ ...common, medium: 'water', speed: stage.waterSpeedMPerS ?? 0 }))
+  const convection = filmCoefficient({
+    ...common,
+    medium: 'air',
+    speed: stage.airSpeedMPerS ?? USUAL_AIR_SPEED_M_PER_S,
+  })
+  return {
+    heat: filmFactor * (convection + radiationFilm(stage.tempC, surfaceC)),
+    vapour: (filmFactor * convection) / LEWIS_FACTOR,
+  }
 }
 
 export const stagesField = () => list(stageSchema, { min: 1, max: 50 })

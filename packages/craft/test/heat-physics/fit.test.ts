@@ -17,12 +17,14 @@ function noise(seed: number): () => number {
 
 const base = { diameterMm: 75, composition: mix, startC: 4 }
 const films = [18, 25, 400]
-const planned = [
+const schedule = [
   { medium: 'air' as const, tempC: 60, wetBulbC: 45, minutes: 90 },
   { medium: 'air' as const, tempC: 75, wetBulbC: 65, minutes: 120 },
   { medium: 'water' as const, tempC: 78, untilCoreC: 72 },
 ]
-const truth = cook({ ...base, stages: planned.map((s, i) => ({ ...s, filmWPerM2K: films[i]! })) })
+const truth = cook({ ...base, stages: schedule.map((s, i) => ({ ...s, filmWPerM2K: films[i]! })) })
+/** What the maker would enter: films well off the truth. */
+const planned = schedule.map((s, i) => ({ ...s, filmWPerM2K: [13, 34, 700][i]! }))
 const readings = (until: number, seed: number) => {
   const gauss = noise(seed)
   return truth.series

@@ -29,21 +29,46 @@ const roll = (stage: CookInput['stages'][number], surface: CookInput['surface'] 
 })
 
 describe('rolled beef of 110 mm cooled from 70 to 10 °C (Meat Refrigeration 2002, Table 16.7)', () => {
-  it('in air of 0 °C and 1.2 m/s took 4.9 and 5.1 h: the model gives 3.9 h with a wet surface and 6.0 h with none, which hold them between', () => {
+  it('in air of 0 °C and 1.2 m/s took 4.9 and 5.1 h: the model gives 3.5 h wet and 4.7 h sealed, 3 to 32 % too soon', () => {
     const wet = hoursBetween(roll({ medium: 'air', tempC: 0, rhPct: 90, airSpeedMPerS: 1.2, untilCoreC: 5 }), 70, 10)
     const sealed = hoursBetween(
       roll({ medium: 'air', tempC: 0, airSpeedMPerS: 1.2, untilCoreC: 5 }, 'moisture-proof'),
       70,
       10,
     )
-    expect(wet).toBeCloseTo(3.9, 0)
-    expect(sealed).toBeCloseTo(6.0, 0)
-    expect(wet).toBeLessThan(4.9)
-    expect(sealed).toBeGreaterThan(5.1)
+    expect(wet / 4.9).toBeCloseTo(0.72, 1)
+    expect(wet / 5.1).toBeCloseTo(0.69, 1)
+    expect(sealed / 4.9).toBeCloseTo(0.97, 1)
+    expect(sealed / 5.1).toBeCloseTo(0.93, 1)
   })
   it('in water of 0 °C took 3.1 and 3.6 h: the model gives 2.3 h, 26 to 36 % too soon', () => {
     const hours = hoursBetween(roll({ medium: 'water', tempC: 0, untilCoreC: 5 }), 70, 10)
     expect(hours / 3.1).toBeCloseTo(0.74, 1)
     expect(hours / 3.6).toBeCloseTo(0.64, 1)
+  })
+})
+
+describe('bacon of 114 mm in a bag, hung in factory air of 20 falling to 12 °C (Meat Refrigeration 2002, Table 16.4)', () => {
+  // Air speed is not printed: still to 1 m/s are run. Measured: 1.9, 2.6 and 2.7 h to 50 °C (from 76, 71 and 76 °C), and 14, 15 and 16 °C after 12.5 h.
+  const bagged = (airSpeedMPerS: number) =>
+    cook({
+      diameterMm: 114,
+      lengthMm: lengthMm(4.3, 114),
+      composition: { waterPct: 60, proteinPct: 18, fatPct: 18, ashPct: 4 },
+      startC: 76,
+      surface: 'moisture-proof',
+      stages: [
+        { medium: 'air', tempC: 20, airSpeedMPerS, minutes: 0.1 },
+        { medium: 'air', tempC: 12, airSpeedMPerS, rampMinutes: 750, minutes: 750 },
+      ],
+    })
+  it('falls to 50 °C in 2.2 to 2.7 h, where 1.9 to 2.7 h were measured', () => {
+    const hours = (speed: number) => bagged(speed).series.find((p) => p.coreC < 50)!.minute / 60
+    expect(hours(0)).toBeCloseTo(2.7, 1)
+    expect(hours(1)).toBeCloseTo(2.2, 1)
+  })
+  it('stands at 14.5 to 15.9 °C after 12.5 h, where 14 to 16 °C were measured', () => {
+    expect(Math.abs(bagged(0).series.at(-1)!.coreC - 15.9)).toBeLessThan(0.2)
+    expect(Math.abs(bagged(1).series.at(-1)!.coreC - 14.5)).toBeLessThan(0.2)
   })
 })
