@@ -1,4 +1,4 @@
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { InvalidInput } from '@forcemeat/craft/calculation'
 import { describe, expect, it } from 'vitest'
 import { openSqlite } from '../src/dialect/sqlite.ts'
