@@ -25,6 +25,15 @@ export type Assembled = {
   readonly slack: ReadonlyMap<number, number>
 }
 
+/** Shares of one batch by material, from a solution's columns. */
+export function sharesOf(problem: Problem, a: Assembled, x: readonly number[], batch: number): number[] {
+  const shares = problem.batches[batch]!.materials.map(() => 0)
+  a.columns.forEach((c, j) => {
+    if (c.batch === batch) shares[c.material] = x[j]! * c.shareOfOne
+  })
+  return shares
+}
+
 type How = {
   /** Requirements held; without it, all. */
   readonly held?: ReadonlySet<number>

@@ -1,4 +1,4 @@
-import { assemble, type Assembled, type Problem } from './assemble.ts'
+import { assemble, sharesOf, type Assembled, type Problem } from './assemble.ts'
 import { solveProgram, type Solved } from './program.ts'
 
 /** Requirements the solver's infeasible subsystem points at. Columns name both their bounds: the filter drops what is not needed. */
@@ -58,16 +58,10 @@ function movesOf(problem: Problem, elastic: ReadonlySet<number>): readonly Move[
     if (slack < LEAST_MOVE_PCT) return []
     const r = problem.requirements[n]!
     if (r.side === 'available') return [{ requirement: n, to: r.value + (slack / 100) * totalKg }]
-    const ratio = r.of === 'collagenInProtein' ? proteinAt(problem, a, solved.x, r.batch!) / 100 : 1
+    const ratio = r.pointAt?.(sharesOf(problem, a, solved.x, r.batch!)) ?? 1
     return [{ requirement: n, to: r.side === 'max' ? r.value + slack / ratio : r.value - slack / ratio }]
   })
 }
-
-const proteinAt = (problem: Problem, a: Assembled, x: readonly number[], batch: number): number =>
-  a.columns.reduce((s, c, j) => {
-    if (c.batch !== batch) return s
-    return s + x[j]! * c.shareOfOne * problem.batches[batch]!.materials[c.material]!.composition.proteinPct
-  }, 0)
 
 /**
  * What would free an impossible blend: each clashing requirement moved alone, where that is enough, and the set of moves with
@@ -77,7 +71,10 @@ export function freeing(
   problem: Problem,
   clash: readonly number[],
 ): { readonly alone: readonly Move[]; readonly together: readonly Move[] } {
-  const movable = (n: number) => problem.requirements[n]!.side !== 'whole'
+  const movable = (n: number) => {
+    const r = problem.requirements[n]!
+    return r.side !== 'whole' && r.fixed !== true
+  }
   const alone = clash.filter(movable).flatMap((n) => movesOf(problem, new Set([n])) ?? [])
   const together = movesOf(problem, new Set([...problem.requirements.keys()].filter(movable))) ?? []
   return { alone, together }

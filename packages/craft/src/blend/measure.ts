@@ -35,7 +35,7 @@ const spare = -WATER_PER_PROTEIN * OTHER_PROTEIN_COUNTED_PCT
 
 /**
  * The lines of a measure. Added water is W − 4·(P − max(P₂ − 1, 0)), P₂ being protein that is not of meat: the larger of two
- * lines, so a maximum on it stays linear. `collagenInProtein` is a ratio and needs its limit: see `rows.ts`.
+ * lines, so a maximum on it stays linear. `collagenInProtein` is a ratio and needs its limit: see `requirement.ts`.
  */
 export function linesOf(
   measure: Exclude<MeasureName, 'collagenInProtein'>,

@@ -1,4 +1,4 @@
-import type { Assembled, Problem } from './assemble.ts'
+import { sharesOf, type Assembled, type Problem } from './assemble.ts'
 import type { Solved } from './program.ts'
 import type { Price } from './schema.ts'
 
@@ -21,8 +21,7 @@ export function pricesOf(problem: Problem, a: Assembled, solved: Solved): Price[
   const pointOf = (n: number, dual: number) => {
     const r = problem.requirements[n]!
     if (r.side === 'available') return -100 * dual
-    // A ratio's point moves its row by protein/100, not by one.
-    const ratio = r.of === 'collagenInProtein' ? proteinOf(problem, a, solved, r.batch!) / 100 : 1
+    const ratio = r.pointAt?.(sharesOf(problem, a, solved.x, r.batch!)) ?? 1
     return (-dual * totalKg * ratio) / kgOf(r.batch!)
   }
   solved.rowDual.forEach((d, i) => {
@@ -42,8 +41,8 @@ export function pricesOf(problem: Problem, a: Assembled, solved: Solved): Price[
   })
   const prices = [...worth].flatMap(([n, w]): Price[] => {
     if (Math.abs(w) < LEAST_PRICE) return []
-    const { of, side, batch } = problem.requirements[n]!
-    if (side === 'whole') return []
+    const { of, side, batch, fixed } = problem.requirements[n]!
+    if (side === 'whole' || fixed) return []
     const unit = side === 'available' ? 'money per kg of the lot' : 'money per point and kg of the batch'
     return [{ of, side, worthPerKg: w, unit, ...nameOf(batch) }]
   })
@@ -56,9 +55,3 @@ export function pricesOf(problem: Problem, a: Assembled, solved: Solved): Price[
   }))
   return [...prices, ...marginal]
 }
-
-const proteinOf = (problem: Problem, a: Assembled, solved: Solved, batch: number): number =>
-  a.columns.reduce((s, c, j) => {
-    if (c.batch !== batch) return s
-    return s + solved.x[j]! * c.shareOfOne * problem.batches[batch]!.materials[c.material]!.composition.proteinPct
-  }, 0)

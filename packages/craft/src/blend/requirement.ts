@@ -28,9 +28,15 @@ export type Requirement = {
   readonly of: string
   readonly side: 'min' | 'max' | 'available' | 'whole'
   readonly value: number
-  readonly unit: '%' | 'kg'
+  readonly unit: '%' | 'kg' | 'money per kg'
   readonly batch: number | undefined
   readonly halves: readonly Half[]
+  /** What the value is a percent of, where not of the batch. */
+  readonly basis?: string
+  /** True for what is a fact of the recipe and not a choice: it may clash, and is never offered to be moved. */
+  readonly fixed?: boolean
+  /** How far the rows move, in points of the batch, for one point of the stated value, at the shares of a solution; 1 without it. */
+  readonly pointAt?: (shares: readonly number[]) => number
   /** A bound on one share of a batch, in place of halves. */
   readonly bound?: { readonly material: number; readonly which: 'lower' | 'upper' | 'integer'; readonly share: number }
 }
@@ -129,7 +135,8 @@ function linesAt(of: string, materials: readonly BlendMaterial[], limit: number)
   }
 }
 
-function halvesOf(limit: BlendLimit, side: 'min' | 'max', batch: Batch, looseMass: boolean): readonly Half[] {
+/** One side of a limit as half-spaces on the shares of a batch. */
+export function halvesOf(limit: BlendLimit, side: 'min' | 'max', batch: Batch, looseMass: boolean): readonly Half[] {
   const value = (side === 'min' ? limit.minPct : limit.maxPct)!
   const sign = side === 'min' ? -1 : 1
   const { lines, homogeneous } = linesAt(limit.of, batch.materials, value)
@@ -145,6 +152,12 @@ function halvesOf(limit: BlendLimit, side: 'min' | 'max', batch: Batch, looseMas
     }
   })
 }
+
+/** A point of a ratio moves its row by a hundredth of what it is a ratio to. */
+export const pointOf = (of: string, batch: Batch): Pick<Requirement, 'pointAt'> =>
+  of === 'collagenInProtein'
+    ? { pointAt: (x) => batch.materials.reduce((s, m, i) => s + x[i]! * m.composition.proteinPct, 0) / 100 }
+    : {}
 
 /** Everything asked of one batch, in the order given: limits, then bounds on materials. Availability is asked of all batches at once. */
 export function requirementsOf(batch: Batch, index: number, looseMass: boolean): Requirement[] {

@@ -142,7 +142,7 @@ const requirementOutSchema = z.strictObject({
   of: z.string(),
   side: z.enum(['min', 'max', 'available', 'whole']),
   value: z.number(),
-  unit: z.enum(['%', 'kg']),
+  unit: z.enum(['%', 'kg', 'money per kg']),
   batch: z.string().optional(),
   text: z.string(),
 })

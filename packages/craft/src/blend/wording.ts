@@ -20,9 +20,10 @@ export function told(problem: Problem, n: number) {
   const batch = r.batch === undefined ? undefined : problem.batches[r.batch]?.id
   const where = batch === undefined ? '' : ` in ${batch}`
   const subject = named[r.of] ?? r.of
+  const unit = r.basis === undefined ? r.unit : `${r.unit} of the ${r.basis}`
   const phrase = {
-    min: `${subject}${where} at least ${shown(r.value)} ${r.unit}`,
-    max: `${subject}${where} at most ${shown(r.value)} ${r.unit}`,
+    min: `${subject}${where} at least ${shown(r.value)} ${unit}`,
+    max: `${subject}${where} at most ${shown(r.value)} ${unit}`,
     available: `only ${shown(r.value)} kg of ${subject} in stock`,
     whole: `${subject}${where} in whole boxes of ${shown(r.value)} kg`,
   }[r.side]

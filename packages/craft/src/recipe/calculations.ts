@@ -4,6 +4,8 @@ import { addedWaterSource } from './added-water.ts'
 import { compareRecipes, recipeCompareInput, recipeCompareOutput } from './compare.ts'
 import { computeRecipe } from './compute.ts'
 import { recipeComputeInput, recipeComputeOutput } from './compute-schema.ts'
+import { formulateInput, formulateOutput } from './formulate-schema.ts'
+import { formulateRecipe } from './formulate.ts'
 import { recipeScaleInput, recipeScaleOutput, scaleRecipe } from './scale.ts'
 import type { Recipe } from './schema.ts'
 import { recipeSheetInput, recipeSheetOutput, sheetOf } from './sheet.ts'
@@ -95,5 +97,28 @@ export const recipeCalculations = [
       meatKg: 10,
     },
     compute: compareRecipes,
+  }),
+  defineCalculation({
+    name: 'recipe.formulate',
+    title: 'A recipe from its end',
+    summary:
+      'The cheapest recipe whose finished product meets targets on fat, protein, water, added water, meat and cost, changing only what is allowed to change; or what stands in the way and how far it would have to move.',
+    input: formulateInput,
+    output: formulateOutput,
+    sources: [massBalance, addedWaterSource],
+    example: {
+      recipe,
+      meatKg: 10,
+      prices: [...recipe.meat, ...recipe.additions].map((p, i) => ({
+        material: p.material,
+        costPerKg: [6, 4, 0, 0.5, 3, 12][i],
+      })),
+      targets: [
+        { of: 'fat', maxPct: 22 },
+        { of: 'addedWater', maxPct: 2 },
+      ],
+      allow: [{ material: 'pork-butt' }, { material: 'pork-belly' }, { material: 'ice', maxPct: 25 }],
+    },
+    compute: formulateRecipe,
   }),
 ] as const

@@ -10,6 +10,22 @@ const notSkeletal = new Set(['offal', 'blood', 'fat', 'rind'])
 
 export const isBinder = ({ material: m }: Part): boolean =>
   binders.has(m.category) || (m.category === 'dairy' && (m.composition.waterPct ?? 100) <= DRY_WATER_PCT)
+const animal = new Set([
+  'pork',
+  'beef',
+  'veal',
+  'lamb',
+  'goat',
+  'chicken',
+  'turkey',
+  'duck',
+  'game',
+  'offal',
+  'fat',
+  'rind',
+])
+/** Protein that is not of meat by 9 CFR 318.22(b): what is neither meat nor a part of an animal such as fat, rind or offal. */
+export const isOtherProtein = ({ material: m }: Part): boolean => !m.meatBlock && !animal.has(m.category)
 const isLiver = ({ material: m }: Part): boolean => m.category === 'offal' && /liver/i.test(`${m.id} ${m.name}`)
 
 export const kgOf = (parts: readonly Part[], test: (p: Part) => boolean): number =>

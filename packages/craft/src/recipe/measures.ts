@@ -1,7 +1,7 @@
 import { stated, type Component } from '../blend/composition-of.ts'
 import type { MeasureOut, RecipeComputeInput } from './compute-schema.ts'
 import { addedWater } from './added-water.ts'
-import { identityMeasures, kgOf } from './identity.ts'
+import { identityMeasures, isOtherProtein, kgOf } from './identity.ts'
 import { phosphateMeasures } from './phosphate.ts'
 import type { CureOf } from './salt-and-cure.ts'
 import type { Part } from './lines.ts'
@@ -54,22 +54,6 @@ const dried = (m: MeasureOut, lossPct: number): MeasureOut => {
     ...(m.high === undefined ? {} : { high: at(m.high) }),
   }
 }
-
-const ofMeat = new Set([
-  'pork',
-  'beef',
-  'veal',
-  'lamb',
-  'goat',
-  'chicken',
-  'turkey',
-  'duck',
-  'game',
-  'offal',
-  'fat',
-  'rind',
-])
-const isOtherProtein = ({ material: m }: Part): boolean => !m.meatBlock && !ofMeat.has(m.category)
 
 /** Protein that is not of meat, percent of the mix; parts that do not state theirs leave it unknown. */
 function otherProtein(parts: readonly Part[], totalKg: number): number | undefined {
