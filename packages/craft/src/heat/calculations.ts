@@ -1,4 +1,10 @@
-import { airCalculation, cookCalculation, fitCalculation, propertiesCalculation } from './physics-calculations.ts'
+import {
+  airCalculation,
+  cookCalculation,
+  fitCalculation,
+  propertiesCalculation,
+  scheduleCalculation,
+} from './physics-calculations.ts'
 import { chillCalculation, lethalityCalculation } from './safety-calculations.ts'
 
 export const heatCalculations = [
@@ -6,6 +12,7 @@ export const heatCalculations = [
   airCalculation,
   cookCalculation,
   fitCalculation,
+  scheduleCalculation,
   lethalityCalculation,
   chillCalculation,
 ]

@@ -5,6 +5,7 @@ import { cook, cookInput, cookOutput } from './cook.ts'
 import { choiOkos, mixtureRules } from './data/food-components.ts'
 import { filmSources } from './film.ts'
 import { fit, fitInput, fitOutput } from './fit.ts'
+import { schedule, scheduleInput, scheduleOutput } from './schedule.ts'
 import { properties, propertiesInput, propertiesOutput } from './properties.ts'
 import { ashraePsychrometrics } from './psychrometrics.ts'
 
@@ -86,4 +87,26 @@ export const fitCalculation = defineCalculation({
     targetCoreC: 70,
   },
   compute: fit,
+})
+
+export const scheduleCalculation = defineCalculation({
+  name: 'heat.schedule',
+  title: 'Schedule for a target',
+  summary:
+    'A few steps in air, water or steam that bring a sausage to a core temperature or a log reduction soonest, or with the least loss of weight, the surface never above a limit.',
+  input: scheduleInput,
+  output: scheduleOutput,
+  sources: [choiOkos, ashraePsychrometrics, ...filmSources, conductionSource],
+  example: {
+    diameterMm: 60,
+    composition: mix,
+    startC: 6,
+    medium: 'air',
+    rhPct: 70,
+    airSpeedMPerS: 2,
+    houseMaxC: 90,
+    surfaceMaxC: 78,
+    target: { coreC: 70 },
+  },
+  compute: schedule,
 })

@@ -34,6 +34,8 @@ export type RunOptions = {
   readonly longestStepS: number
   /** Same step throughout, for tests of order. */
   readonly fixedStepS?: number
+  /** Ends the running stage when it says so after a step. */
+  readonly endStage?: (point: TracePoint) => boolean
 }
 export const WORKING: Omit<RunOptions, 'mesh'> = { toleranceC: 2e-3, longestStepS: 300 }
 
@@ -195,6 +197,7 @@ export function simulate(
         continue
       }
       accept(step)
+      if (options.endStage?.(points.at(-1)!)) break
       if (target !== undefined && stage.durationS === undefined && now - startS - hourMark >= 3600) {
         const hours = (now - startS - hourMark) / 3600
         stalled =
