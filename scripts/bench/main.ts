@@ -1,6 +1,12 @@
+export {}
+
 // Each group is one file; a group is run where its name is among the arguments, or where there are none.
 const groups: Readonly<Record<string, () => Promise<{ run: () => Promise<void> | void }>>> = {
+  recipe: () => import('./recipe-page.ts'),
+  blend: () => import('./blend.ts'),
+  heat: () => import('./heat.ts'),
   logs: () => import('./logs.ts'),
+  record: () => import('./record.ts'),
 }
 
 const asked = process.argv.slice(2)
