@@ -27,11 +27,12 @@ The program informs; the maker, the law of the place and a qualified person deci
 `
 }
 
+// oxlint-disable-next-line no-control-regex -- colour codes are control characters
+const plain = (text: string): string => text.replaceAll(/\u001B\[\d+m/g, '')
+
 const plainUsage = async (command: Command): Promise<string> => {
   const usage = await renderUsage(command.definition, { meta: { name: 'forcemeat' } })
-  // oxlint-disable-next-line no-control-regex -- colour codes are control characters
-  const shown = process.stdout.isTTY ? usage : usage.replaceAll(/\u001B\[\d+m/g, '')
-  return `${shown.trimEnd()}\n\n${command.more.trim()}\n`
+  return `${(process.stdout.isTTY ? usage : plain(usage)).trimEnd()}\n\n${command.more.trim()}\n`
 }
 
 const kebab = (name: string): string => name.replaceAll(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)
@@ -119,7 +120,8 @@ function ended(error: unknown): { code: number; message: string } {
   if (error instanceof Stop) return { code: error.code, message: error.message }
   if (!(error instanceof Error)) return { code: exit.internal, message: `forcemeat: ${String(error)}` }
   if (error.name === 'InvalidInput') return { code: exit.badInput, message: error.message }
-  if (error.name === 'CLIError') return { code: exit.badInput, message: `forcemeat: ${error.message}; see --help` }
+  if (error.name === 'CLIError')
+    return { code: exit.badInput, message: `forcemeat: ${plain(error.message)} See --help.` }
   if (error.name === 'RecordError') {
     const asked = ['not-found', 'not-empty', 'would-lose'].includes((error as { problem?: string }).problem ?? '')
     return { code: asked ? exit.badInput : exit.trouble, message: `forcemeat: ${error.message}` }

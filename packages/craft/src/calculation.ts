@@ -38,14 +38,36 @@ const spell = (path: readonly PropertyKey[]): string =>
 function faultsOf(issue: z.core.$ZodIssue, input: unknown, base: readonly PropertyKey[] = []): Fault[] {
   const path = [...base, ...issue.path]
   if (issue.code === 'unrecognized_keys')
-    return issue.keys.map((k) => ({ path: spell([...path, k]), message: 'is not a field here; allowed: the fields of the schema' }))
+    return issue.keys.map((k) => ({
+      path: spell([...path, k]),
+      message: 'is not a field here; allowed: the fields of the schema',
+    }))
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
     // Report the branch that came closest: the one with the fewest faults.
     const nearest = issue.errors.toSorted((a, b) => a.length - b.length)[0]!
     if (nearest.length > 0) return nearest.flatMap((i) => faultsOf(i, input, path))
   }
-  const missing = issue.code === 'invalid_type' && /received undefined/.test(issue.message)
-  return [{ path: spell(path), message: missing ? `is missing; ${issue.message}` : issue.message }]
+  return [{ path: spell(path), message: worded(issue) }]
+}
+
+const things: Readonly<Record<string, string>> = {
+  object: 'an object',
+  array: 'a list',
+  string: 'a text',
+  number: 'a number',
+  boolean: 'true or false',
+}
+const thing = (type: string): string => things[type] ?? type
+
+/** A message of our own as it is; the schema library's word for a wrong type as what was given and what is allowed. */
+function worded(issue: z.core.$ZodIssue): string {
+  const type =
+    issue.code === 'invalid_type' ? /^Invalid input: expected (\w+), received (\w+)/.exec(issue.message) : null
+  if (!type)
+    return issue.code === 'invalid_type' && /received undefined/.test(issue.message)
+      ? `is missing; ${issue.message}`
+      : issue.message
+  return `${type[2] === 'undefined' ? 'is missing' : `is ${thing(type[2]!)}`}; allowed: ${thing(type[1]!)}`
 }
 
 /** Parse `value` with `schema`. @throws InvalidInput with one fault a fault. */

@@ -80,10 +80,13 @@ export async function serve({ host = '127.0.0.1', port = 8117, folder, web, log 
   const close = async (): Promise<void> => {
     const ended = new Promise<void>((resolve) => server.close(() => resolve()))
     app.hangUp()
+    // A connection kept for a next request would hold the server open until it times out.
+    const sweep = setInterval(() => server.closeIdleConnections(), 50)
     server.closeIdleConnections()
     // What is still open after a while is let go; acknowledged entries are on the disk already.
     const enough = setTimeout(() => server.closeAllConnections(), 5_000)
     await ended
+    clearInterval(sweep)
     clearTimeout(enough)
     await ledger.close()
   }

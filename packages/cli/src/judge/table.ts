@@ -15,7 +15,8 @@ const options: Readonly<Record<string, string>> = {
   layout: '--delimiter, --decimal',
 }
 
-const rank = (f: Finding): number => 2 * order[f.verdict] + (f.weight === 'advice' ? 1 : 0)
+/** What decides first, then advice that is not met, then what is met. */
+const rank = (f: Finding): number => (f.verdict === 'pass' ? 4 : order[f.verdict]) + (f.weight === 'advice' ? 2 : 0)
 
 const findingLines = (f: Finding): string[] => [
   `${words[f.verdict].padEnd(14)}${f.title}${f.weight === 'advice' ? ' (advice)' : ''}`,

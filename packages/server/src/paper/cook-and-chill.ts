@@ -64,7 +64,7 @@ const th = (text: string, alignment = 'left'): Content => ({ text, style: 'th', 
 const order: Readonly<Record<Verdict, number>> = { fail: 0, 'cannot-tell': 1, pass: 2 }
 
 /** What stops a release first, then what advises against it, then what is met. */
-const rank = (f: Finding): number => 2 * order[f.verdict] + (f.weight === 'advice' ? 1 : 0)
+const rank = (f: Finding): number => (f.verdict === 'pass' ? 4 : order[f.verdict]) + (f.weight === 'advice' ? 2 : 0)
 
 function findingRow(f: Finding, units: 'metric' | 'us'): Content[] {
   const source = [f.source.document, f.source.section, f.source.edition].filter(Boolean).join(', ')
@@ -238,6 +238,15 @@ export function cookAndChill(r: CookAndChill): DocumentDefinition {
       ],
       columnGap: 10,
     },
+    ...(r.decision
+      ? [
+          {
+            text: `${r.decision.decision === 'release' ? 'Released' : 'Held'} by ${r.decision.by}, ${r.decision.at.slice(0, 10)}: ${r.decision.reasons.join('; ')}`,
+            bold: true,
+            margin: [0, 4, 0, 0],
+          },
+        ]
+      : []),
     ...r.curves.flatMap((c) => curve(c, r, width)),
     ...(r.curves.length === 0
       ? [heading('Curve'), { text: 'No logger file is recorded for this batch.', bold: true, color: stop }]

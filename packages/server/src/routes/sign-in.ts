@@ -55,15 +55,15 @@ export function access(kept: string, now: () => Date): { gate: MiddlewareHandler
     .get('/sign-in', (c) => c.html(signInPage(c.req.query('wrong') !== undefined)))
     .get('/sign-in.css', (c) => c.body(signInStyle, 200, { 'content-type': 'text/css; charset=utf-8' }))
     .post('/api/sign-in', jsonLimit, async (c) => {
+      const form = c.req.header('content-type')?.startsWith('application/x-www-form-urlencoded') ?? false
+      const phrase = await phraseIn(c)
       const address = addressOf(c)
+      // Asked and counted with nothing in between, and before the check: many tries sent at once are not all let through.
       const wait = attempts.wait(address)
       if (wait > 0) {
         c.header('retry-after', String(wait))
         throw refuse(429, `too many wrong passphrases; try again in ${Math.ceil(wait / 60)} minutes`, 'passphrase')
       }
-      const form = c.req.header('content-type')?.startsWith('application/x-www-form-urlencoded') ?? false
-      const phrase = await phraseIn(c)
-      // Counted before it is checked, so that many tries sent at once are not all let through.
       attempts.failed(address)
       if (phrase.length > 1000 || !(await check(phrase))) {
         if (form) return c.redirect('/sign-in?wrong', 303)

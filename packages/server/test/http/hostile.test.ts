@@ -1,7 +1,7 @@
 import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { calculations } from '@forcemeat/craft'
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { z } from 'zod'
 import { spoiled } from '../../../../test/support/from-schema.ts'
