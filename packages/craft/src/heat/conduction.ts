@@ -86,7 +86,7 @@ export function createWorkspace(size: number) {
     rate1: array(),
     rate2: array(),
     known: array(),
-    k: array(),
+    face: array(), // conductance of each face at the last rates, W/K
     upper: array(),
     right: array(),
     flow: { flow: 0, fall: 0 },
@@ -110,6 +110,7 @@ export const STAGE_WEIGHTS = [W, W, D] as const
 /** Net heat into each node, W. Returns the heat through the surface. */
 function rates(ln: Line, m: Material, t: Float64Array, surface: Surface, ws: Workspace, out: Float64Array): number {
   const { size, link } = ln
+  const { face } = ws
   const [k0, k1, k2, k3] = m.conductivity
   let before = 0
   let here = t[0]!
@@ -117,7 +118,9 @@ function rates(ln: Line, m: Material, t: Float64Array, surface: Surface, ws: Wor
   for (let i = 0; i < size - 1; i++) {
     const next = t[i + 1]!
     const kNext = k0 + next * (k1 + next * (k2 + next * k3))
-    const q = link[i]! * 0.5 * (kHere + kNext) * (next - here)
+    const g = link[i]! * 0.5 * (kHere + kNext)
+    face[i] = g
+    const q = g * (next - here)
     out[i] = q - before
     before = q
     here = next
@@ -139,23 +142,15 @@ function solveStage(
   ws: Workspace,
   rate: Float64Array,
 ): void {
-  const { size, link, volume } = ln
+  const { size, volume } = ln
   const [h1, h2, h3] = m.heat
-  const { known, upper, right } = ws
+  const { known, upper, right, face } = ws
   for (let round = 0; round < NEWTON_MOST; round++) {
     rates(ln, m, t, surface, ws, rate)
-    const [k0, k1, k2, k3] = m.conductivity
-    const kOf = (x: number) => k0 + x * (k1 + x * (k2 + x * k3))
-    let kHere = kOf(t[0]!)
     let left = 0
     for (let i = 0; i < size; i++) {
       const x = t[i]!
-      let toNext = 0
-      if (i < size - 1) {
-        const kNext = kOf(t[i + 1]!)
-        toNext = c * link[i]! * 0.5 * (kHere + kNext)
-        kHere = kNext
-      } else toNext = c * ln.surface * ws.flow.fall
+      const toNext = c * (i < size - 1 ? face[i]! : ln.surface * ws.flow.fall)
       const v = volume[i]!
       const residual = known[i]! + c * rate[i]! - v * x * (h1 + x * (h2 + x * h3))
       const diagonal = v * (h1 + x * (2 * h2 + 3 * h3 * x)) + left + toNext

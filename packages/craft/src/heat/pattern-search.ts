@@ -25,7 +25,8 @@ export function searchPattern({ start, step, least, others, evaluations, price }
     if (c < cost) [best, cost] = [[...x], c]
   }
   const size = [...step]
-  while (left > 0 && size.some((s, i) => s >= least[i]!)) {
+  for (;;) {
+    if (left <= 0 || size.every((s, i) => s < least[i]!)) break
     const from = best
     const before = cost
     for (const i of size.keys()) {

@@ -77,12 +77,12 @@ export const fitCalculation = defineCalculation({
   example: {
     ...cookExample,
     log: [
-      { minute: 0, coreC: 6 },
-      { minute: 15, coreC: 10.1 },
-      { minute: 30, coreC: 18.3 },
-      { minute: 45, coreC: 25.9 },
-      { minute: 60, coreC: 33.5 },
-      { minute: 75, coreC: 40.1 },
+      { minute: 0, coreC: 6.2 },
+      { minute: 15, coreC: 11.9 },
+      { minute: 30, coreC: 23.7 },
+      { minute: 45, coreC: 31.4 },
+      { minute: 60, coreC: 42.1 },
+      { minute: 75, coreC: 50.4 },
     ],
     targetCoreC: 70,
   },

@@ -170,10 +170,10 @@ export function simulate(
 
     let dt = options.fixedStepS ?? FIRST_STEP_S
     let reached = target === undefined || already || done(startCore)
-    const goal = target !== undefined
     let stalled = false
     let [hourMark, hourCore] = [0, startCore]
-    while (!(goal && reached) && !stalled) {
+    for (;;) {
+      if ((target !== undefined && reached) || stalled) break
       const s = now - startS
       const meet = mustMeet.find((m) => m > s + 1e-9)
       if (meet === undefined) break

@@ -49,17 +49,16 @@ describe('heat.schedule', () => {
     expect(least.weightLossPct).toBeLessThanOrEqual(shortest.weightLossPct + 0.05)
   })
   it('refuses a target the house cannot give, naming the limits', () => {
-    expect(() =>
-      schedule(
-        ask({
-          medium: 'water',
-          rhPct: undefined as never,
-          airSpeedMPerS: undefined as never,
-          houseMaxC: 62,
-          target: { coreC: 70 },
-        }),
-      ),
-    ).toThrow(/target: is not reached within 24 h with the house at most 62 °C/)
+    const bath: ScheduleInput = {
+      diameterMm: 75,
+      composition: mix,
+      startC: 5,
+      medium: 'water',
+      houseMaxC: 62,
+      surfaceMaxC: 75,
+      target: { coreC: 70 },
+    }
+    expect(() => schedule(bath)).toThrow(/target: is not reached within 24 h with the house at most 62 °C/)
   })
   it('refuses humidity for water, by name', () => {
     expect(() => findCalculation('heat.schedule')!.run(ask({ medium: 'water', target: { coreC: 70 } }))).toThrow(
