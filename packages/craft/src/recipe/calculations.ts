@@ -4,6 +4,14 @@ import { addedWaterSource } from './added-water.ts'
 import { compareRecipes, recipeCompareInput, recipeCompareOutput } from './compare.ts'
 import { computeRecipe } from './compute.ts'
 import { recipeComputeInput, recipeComputeOutput } from './compute-schema.ts'
+import {
+  recipeCsv,
+  recipeCsvInput,
+  recipeCsvOutput,
+  recipeFromCsv,
+  recipeFromCsvInput,
+  recipeFromCsvOutput,
+} from './csv.ts'
 import { formulateInput, formulateOutput } from './formulate-schema.ts'
 import { formulateRecipe } from './formulate.ts'
 import { recipeScaleInput, recipeScaleOutput, scaleRecipe } from './scale.ts'
@@ -15,6 +23,12 @@ const massBalance: Source = {
   section: 'each component of a mix is the mean of its parts by mass',
   edition: 'computed here',
   mark: 'computed',
+}
+const rfc: Source = {
+  document: 'RFC 4180, Common Format and MIME Type for Comma-Separated Values (CSV) Files',
+  section: '2, quoting and line ends',
+  edition: '2005, from memory',
+  mark: 'from-memory',
 }
 const thumb: Source = {
   document: 'Weighing tolerance of lines no limit decides: 1 % for meat, salt and water, 3 % for the rest',
@@ -120,5 +134,26 @@ export const recipeCalculations = [
       allow: [{ material: 'pork-butt' }, { material: 'pork-belly' }, { material: 'ice', maxPct: 25 }],
     },
     compute: formulateRecipe,
+  }),
+  defineCalculation({
+    name: 'recipe.csv',
+    title: 'A recipe as comma-separated text',
+    summary: 'Writes the parts of a recipe as comma-separated text, a row a part, for a spreadsheet.',
+    input: recipeCsvInput,
+    output: recipeCsvOutput,
+    sources: [rfc],
+    example: { recipe },
+    compute: recipeCsv,
+  }),
+  defineCalculation({
+    name: 'recipe.from-csv',
+    title: 'A recipe from comma-separated text',
+    summary:
+      'Reads the parts of a recipe from comma-separated text; every row that cannot be read is named by its number.',
+    input: recipeFromCsvInput,
+    output: recipeFromCsvOutput,
+    sources: [rfc],
+    example: { csv: 'part,material,pct of meat,note\nmeat,pork-butt,100,\naddition,salt,1.8,\n' },
+    compute: recipeFromCsv,
   }),
 ] as const
