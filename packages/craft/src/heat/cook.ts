@@ -214,7 +214,7 @@ function warningsOf(input: CookInput, run: Run): string[] {
     input.stages.some((s) => filmFrom(s) === 'common-practice') &&
       'A film coefficient for ice water or pure steam is common practice without a source; give filmWPerM2K or fit it to a log.',
     run.stages.some((_, i) => input.stages[i]!.tempC < run.points.find((p) => p.stage === i)!.coreC - 5) &&
-      'Cooling: in published coolings of 110 to 114 mm meat rolls the core took up to a half longer in water, and up to 45 % longer in air, than this model says. Allow for it where a chill has a time limit.',
+      'Cooling: in published coolings of 110 to 114 mm meat rolls the core took up to 60 % longer in water, and up to 45 % longer in air, than this model says. Allow for it where a chill has a time limit.',
     vapour &&
       (input.surface ?? 'drying') === 'drying' &&
       'Weight loss rests on an assumed drying of the surface (criticalLossPct, then a crust); weigh a piece before and after to set it.',

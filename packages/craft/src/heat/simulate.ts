@@ -90,7 +90,7 @@ export function simulate(
   const ends: StageEnd[] = []
   const out: BodyStep = { error: 0, entered: 0, evaporated: 0 }
   // Two passes a step in a short piece each report their own error; the larger need not be held as tight.
-  const tolerance = options.toleranceC * (shape.lengthM === undefined ? 1 : 2)
+  const tolerance = options.toleranceC * (shape.lengthM === undefined ? 1 : 4)
   const atStart = body.heatJ()
   let [now, entered, turnover, steps, lost, film, lastRate, lowest] = [0, 0, 0, 0, 0, 0, 0, startC]
 
