@@ -35,7 +35,7 @@ const spell = (path: readonly PropertyKey[]): string =>
   path.reduce<string>((s, k) => (typeof k === 'number' ? `${s}[${k}]` : s ? `${s}.${String(k)}` : String(k)), '') ||
   '(input)'
 
-function faultsOf(issue: z.core.$ZodIssue, input: unknown, base: readonly PropertyKey[] = []): Fault[] {
+function faultsOf(issue: z.core.$ZodIssue, base: readonly PropertyKey[] = []): Fault[] {
   const path = [...base, ...issue.path]
   if (issue.code === 'unrecognized_keys')
     return issue.keys.map((k) => ({
@@ -45,7 +45,7 @@ function faultsOf(issue: z.core.$ZodIssue, input: unknown, base: readonly Proper
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
     // Report the branch that came closest: the one with the fewest faults.
     const nearest = issue.errors.toSorted((a, b) => a.length - b.length)[0]!
-    if (nearest.length > 0) return nearest.flatMap((i) => faultsOf(i, input, path))
+    if (nearest.length > 0) return nearest.flatMap((i) => faultsOf(i, path))
   }
   return [{ path: spell(path), message: worded(issue) }]
 }
@@ -74,7 +74,7 @@ function worded(issue: z.core.$ZodIssue): string {
 export function parseOrThrow<T>(schema: z.ZodType<T>, value: unknown): T {
   const parsed = schema.safeParse(value)
   if (parsed.success) return parsed.data
-  throw new InvalidInput(parsed.error.issues.flatMap((i) => faultsOf(i, value)))
+  throw new InvalidInput(parsed.error.issues.flatMap((i) => faultsOf(i)))
 }
 
 /** Turn a definition into an entry of the registry: validation in front, computation behind. */

@@ -10,6 +10,7 @@ import { batchRoutes } from './routes/batches.ts'
 import { calcRoutes } from './routes/calc.ts'
 import { curveRoutes } from './routes/curves.ts'
 import { decideRoutes } from './routes/decide.ts'
+import { demoRoutes } from './routes/demo.ts'
 import { entryRoutes } from './routes/entries.ts'
 import { fileRoutes } from './routes/files.ts'
 import { healthRoutes } from './routes/health.ts'
@@ -62,6 +63,7 @@ export function createApp(options: AppOptions): App {
     traceRoutes(house),
     fileRoutes(house),
     backupRoutes(house),
+    demoRoutes(house),
     paperRoutes(house),
     workbenchRoutes(house.web),
   ])

@@ -1,7 +1,7 @@
 import { openLedger } from '@forcemeat/ledger'
 import { defineCommand } from 'citty'
 import { command, exit, Stop } from '../command.ts'
-import { fillWithDemo } from '../demo/fill.ts'
+import { fillWithDemo } from '@forcemeat/server/demo/fill'
 import { print, progress } from '../output.ts'
 import { folderArg, folderOf } from '../record.ts'
 

@@ -36,7 +36,7 @@ const definition = defineCommand({
     const port = portOf(args.port)
     const { CannotServe, serve: start } = await import('@forcemeat/server')
     if (args.demo) {
-      const { fillWithDemo } = await import('../demo/fill.ts')
+      const { fillWithDemo } = await import('@forcemeat/server/demo/fill')
       const { openLedger } = await import('@forcemeat/ledger')
       const ledger = await openLedger({ folder })
       try {

@@ -1,5 +1,7 @@
+import { InvalidInput } from '@forcemeat/craft/calculation'
 import { amount } from '@forcemeat/craft/cure/amount'
 import { weighing } from '@forcemeat/craft/cure/weighing'
+import { casing } from '@forcemeat/craft/stuff/casing'
 import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { Material } from '@forcemeat/craft/materials/schema'
 import { inForce } from '@forcemeat/rulebook'
@@ -78,6 +80,25 @@ const chillOf = (record: BatchRecord): string[] =>
         .map((r) => `${r.title}; ${r.jurisdiction}, ${r.scope}`)
     : []
 
+/** Casing to lay out and links to expect, for the whole mix as planned. */
+function laidOut(record: BatchRecord): { metres: number; links?: number } | undefined {
+  const used = record.recipeBody.casing
+  const mixKg = record.lines.reduce((kg, l) => kg + l.targetKg, 0)
+  if (!used || mixKg <= 0) return undefined
+  try {
+    const { metres, links } = casing({
+      mixKg,
+      casing: { calibreMm: used.calibreMm, ...(used.kgPerM === undefined ? {} : { kgPerM: used.kgPerM }) },
+      ...(used.linkG === undefined ? {} : { linkG: used.linkG }),
+    })
+    return { metres, ...(used.linkG === undefined ? {} : { links }) }
+  } catch (error) {
+    // A calibre the table does not know, and no weight a metre of the kitchen's own: nothing is guessed.
+    if (error instanceof InvalidInput) return undefined
+    throw error
+  }
+}
+
 /** What the batch sheet says of a batch of the record. */
 export async function sheetOf(ledger: Ledger, record: BatchRecord, size: PaperSize): Promise<BatchSheet> {
   const { recipeBody: recipe } = record
@@ -98,6 +119,7 @@ export async function sheetOf(ledger: Ledger, record: BatchRecord, size: PaperSi
             ...(named === undefined ? {} : { name: named }),
             calibreMm: recipe.casing.calibreMm,
             ...(recipe.casing.linkG === undefined ? {} : { linkG: recipe.casing.linkG }),
+            ...laidOut(record),
           },
         }
       : {}),

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Draft, Ledger } from '@forcemeat/ledger'
-import { decide, type Decision } from '@forcemeat/server/judge/decide'
+import { decide, type Decision } from '../judge/decide.ts'
 
 /** The invented kitchen: drafts in order; a curve names its file beside the list, a decision leaves its signature to be made. */
 const listFile = fileURLToPath(new URL('../../../../examples/kitchen.json', import.meta.url))
