@@ -1,5 +1,7 @@
-// The cook simulated.
+// The cook simulated, fitted and planned.
 import { cook } from '@forcemeat/craft/heat/cook'
+import { fit } from '@forcemeat/craft/heat/fit'
+import { schedule } from '@forcemeat/craft/heat/schedule'
 import { report, timed } from './measure.ts'
 
 export function run(): void {
@@ -17,4 +19,29 @@ export function run(): void {
     ],
   }
   report({ measure: 'cook of 8 hours in 6 stages', unit: 'ms', limit: 10, ...timed(() => cook(input), { runs: 40 }) })
+  const log = cook(input)
+    .series.filter((p) => Number.isInteger(p.minute) && p.minute <= 360)
+    .map((p) => ({ minute: p.minute, coreC: Math.round(10 * p.coreC) / 10 }))
+  report({
+    measure: 'fit to 6 hours of readings a minute apart',
+    unit: 'ms',
+    limit: 300,
+    ...timed(() => fit({ ...input, log }), { runs: 15 }),
+  })
+  const { stages: _, ...piece } = input
+  const plan = {
+    ...piece,
+    medium: 'air' as const,
+    rhPct: 60,
+    airSpeedMPerS: 2,
+    houseMaxC: 90,
+    surfaceMaxC: 75,
+    target: { coreC: 66 },
+  }
+  report({
+    measure: 'schedule of shortest time under a surface limit',
+    unit: 'ms',
+    limit: 2000,
+    ...timed(() => schedule(plan), { runs: 10 }),
+  })
 }
