@@ -4,6 +4,9 @@ import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { CurveChannel } from '@forcemeat/rulebook/batch/facts'
 import { answersOf } from './answers.ts'
 
+/** Largest file that is read whole, bytes: a reading a second for more than two weeks. */
+export const largestRead = 32_000_000
+
 export type RecordedCurve = BatchRecord['curves'][number]
 
 /** Files read lately, by what is in them and how they were read: pages that show one batch again do not read it again. */
@@ -26,14 +29,15 @@ function readOnce(sha256: string, bytes: Uint8Array, answers: Answers): LogRead 
   return read
 }
 
-/** A recorded curve's file as it is read by the answers kept with it; undefined where the record lacks the file. */
+/** A recorded curve's file as it is read by the answers kept with it; undefined where the record lacks the file, or it is too large. */
 export async function readRecorded(ledger: Ledger, curve: RecordedCurve): Promise<LogRead | undefined> {
   const bytes = await ledger.getFile(curve.file)
-  return bytes && readOnce(curve.file, bytes, answersOf(curve))
+  return bytes && bytes.byteLength <= largestRead ? readOnce(curve.file, bytes, answersOf(curve)) : undefined
 }
 
 function troubleOf(curve: RecordedCurve, read: LogRead | undefined): string | undefined {
-  if (!read) return `the record does not hold the file ${curve.fileName}`
+  if (!read)
+    return `${curve.fileName} is not in the record, or larger than ${largestRead / 1e6} MB: cut it to the cook and chill`
   if (read.questions.length > 0) return `${curve.fileName}: ${read.questions.map((q) => q.text).join(' ')}`
   if (read.format === undefined) return `${curve.fileName} cannot be read as a log: ${read.notes.join(' ')}`
   return undefined

@@ -11,7 +11,8 @@ export const jsonBytes = 1_000_000
 /** Largest file of the record, bytes. */
 export const fileBytes = largestFile
 
-const limit = (bytes: number, what: string) =>
+/** Refuses a body over so many bytes while it streams in. */
+export const limit = (bytes: number, what: string) =>
   bodyLimit({
     maxSize: bytes,
     onError: () => {

@@ -77,7 +77,7 @@ async function curveOf(
       plot: { curves: [], limits: [] },
       columns: [],
       readings: [],
-      remarks: ['The record does not hold this file.'],
+      remarks: ['This file is not in the record, or too large to be read whole.'],
     }
   const shown = new Set(view.channels.map((c) => c.column))
   const offsets = new Map(curve.channels.map((c) => [c.column, c.offsetC ?? 0]))

@@ -6,9 +6,10 @@ import { parseOrThrow } from '@forcemeat/craft/calculation'
 import { Hono } from 'hono'
 import { z } from 'zod'
 import type { AppEnv, House } from '../context.ts'
+import { largestRead } from '../curves/recorded.ts'
 import { shownLog } from '../curves/shown.ts'
 import { curveView } from '../curves/view.ts'
-import { fileLimit, readQuery } from '../http/body.ts'
+import { limit, readQuery } from '../http/body.ts'
 import { given, words } from '../http/query.ts'
 import { notHere, refuse } from '../http/refusal.ts'
 import { judged } from '../judge/judged.ts'
@@ -44,7 +45,7 @@ function rolesIn(text: string | undefined): Pick<Answers, 'roles'> {
 /** Logger files: how one would be read, and how a recorded one stands against the rules. */
 export const curveRoutes = ({ ledger }: House) =>
   new Hono<AppEnv>()
-    .post('/api/curves/read', fileLimit, async (c) => {
+    .post('/api/curves/read', limit(largestRead, 'the logger file'), async (c) => {
       const { roles: roleText, ...rest } = readQuery(c, query)
       const answers: Answers = { ...(given(rest) as Answers), ...rolesIn(roleText) }
       const bytes = new Uint8Array(await c.req.arrayBuffer())
