@@ -1,6 +1,6 @@
 import type { Page } from '../app.tsx'
-import { Curves } from './curves/curves.tsx'
 import { Batches } from './batches/batches.tsx'
+import { Curves } from './curves/curves.tsx'
 import { Instruments } from './instruments/instruments.tsx'
 import { Recipes } from './recipes/recipes.tsx'
 import { RecordPage } from './record/record.tsx'
@@ -14,8 +14,8 @@ export const pages: readonly Page[] = [
   { at: 'today', title: 'Today', view: Today },
   { at: 'stock', title: 'Stock', view: Stock },
   { at: 'recipes', title: 'Recipes', view: Recipes },
-  { at: 'curves', title: 'Curves', view: Curves },
   { at: 'batches', title: 'Batches', view: Batches },
+  { at: 'curves', title: 'Curves', view: Curves },
   { at: 'record', title: 'Record', view: RecordPage },
   { at: 'instruments', title: 'Instruments', view: Instruments },
   { at: 'rules', title: 'Rules', view: Rules },

@@ -74,7 +74,9 @@ export function workOutPlan(input: PlanInput): PlanWorked | { readonly faults: r
 
 /** The lines of a recipe at a size, each meat and addition with the lot that comes first by its date. */
 export function layOut(recipe: Recipe, meatKg: number, lots: readonly LotView[]): LineInput[] {
-  const inHand = lots.filter((l) => l.balanceKg > 0).toSorted((a, b) => ((a.useBy ?? '9999') < (b.useBy ?? '9999') ? -1 : 1))
+  const inHand = lots
+    .filter((l) => l.balanceKg > 0)
+    .toSorted((a, b) => ((a.useBy ?? '9999') < (b.useBy ?? '9999') ? -1 : 1))
   return scaleRecipe({ recipe, to: { meatKg } }).lines.map(({ material, kg }) => {
     const lot = inHand.find((l) => l.material === material)?.lot
     return { material, kg: rounded(kg), ...(lot ? { lot } : {}) }
@@ -90,7 +92,13 @@ const nothing = { waterPct: 0, proteinPct: 0, fatPct: 0 }
  * What to ask of `blend.solve`: the lots of the recipe's meats as what may be taken, additions as they stand, the recipe's limits on
  * the whole mix. With `heldShares` each meat keeps its share of the recipe, or lies within its own bounds where it has some.
  */
-export function blendRequest(recipe: Recipe, meatKg: number, lots: readonly LotView[], heldShares: boolean, confidencePct: number | undefined) {
+export function blendRequest(
+  recipe: Recipe,
+  meatKg: number,
+  lots: readonly LotView[],
+  heldShares: boolean,
+  confidencePct: number | undefined,
+) {
   const { mixKg, lines } = scaleRecipe({ recipe, to: { meatKg } })
   const notes: string[] = []
   const meats = new Set(recipe.meat.map((m) => m.material))
@@ -100,11 +108,22 @@ export function blendRequest(recipe: Recipe, meatKg: number, lots: readonly LotV
   if (unpriced.length > 0) notes.push(`No price for ${unpriced.join(', ')}: taken at the dearest price here.`)
   const fromLots = offered.flatMap((l) => {
     const table = findMaterial(l.material)
-    const composition = table && compositionOf(l.fatPct === undefined ? table : { ...table, composition: atFat(table.composition, l.fatPct) })
+    const composition =
+      table &&
+      compositionOf(l.fatPct === undefined ? table : { ...table, composition: atFat(table.composition, l.fatPct) })
     if (!composition) notes.push(`Lot ${l.lot} is left out: its composition is not known.`)
     const fatSdPct = l.fatSdPct ?? table?.fatSdPct
     return composition
-      ? [{ id: l.lot, composition, costPerKg: l.costPerKg ?? dearest, availableKg: l.balanceKg, species: l.material.slice(0, 40), ...(fatSdPct === undefined ? {} : { fatSdPct }) }]
+      ? [
+          {
+            id: l.lot,
+            composition,
+            costPerKg: l.costPerKg ?? dearest,
+            availableKg: l.balanceKg,
+            species: l.material.slice(0, 40),
+            ...(fatSdPct === undefined ? {} : { fatSdPct }),
+          },
+        ]
       : []
   })
   const share = (kg: number): number => (100 * kg) / mixKg
@@ -113,8 +132,17 @@ export function blendRequest(recipe: Recipe, meatKg: number, lots: readonly LotV
     .map((l) => {
       const table = findMaterial(l.material)
       const composition = table && compositionOf(table)
-      if (!composition) notes.push(`${table?.name ?? l.material} has no composition in the table: counted as nothing in the limits of the blend.`)
-      return { id: `+ ${l.material}`, composition: composition ?? nothing, costPerKg: 0, minPct: share(l.kg), maxPct: share(l.kg) }
+      if (!composition)
+        notes.push(
+          `${table?.name ?? l.material} has no composition in the table: counted as nothing in the limits of the blend.`,
+        )
+      return {
+        id: `+ ${l.material}`,
+        composition: composition ?? nothing,
+        costPerKg: 0,
+        minPct: share(l.kg),
+        maxPct: share(l.kg),
+      }
     })
   const ofMeat = meatKg / mixKg
   const held = recipe.meat

@@ -98,7 +98,9 @@ type Submit = {
 /** Record facts under a key. @throws Refused */
 export async function record(drafts: readonly FactDraft[], key: string): Promise<readonly Recorded[]> {
   if (!who.value && drafts.some((d) => !d.by))
-    throw new Refused(400, [{ path: 'by', message: 'nobody is named; allowed: choose who is working here, at the top of the page' }])
+    throw new Refused(400, [
+      { path: 'by', message: 'nobody is named; allowed: choose who is working here, at the top of the page' },
+    ])
   const keyed = drafts.map((d, i) => ({ by: who.value, ...d, key: drafts.length > 1 ? `${key}.${i}` : key }))
   const { entries } = await post<{ entries: Recorded[] }>('/api/entries', keyed.length === 1 ? keyed[0] : keyed)
   recordVersion.value += 1

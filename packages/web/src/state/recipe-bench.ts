@@ -21,7 +21,12 @@ export type Worked = {
 export type Bench = { readonly faults: readonly Fault[]; readonly recipe?: Recipe; readonly worked?: Worked }
 
 /** A recipe at a size, with its findings: the core and the rulebook, in the page. @throws InvalidInput */
-export function workOut(recipe: Recipe, meatKg: number, jurisdictions: readonly Jurisdiction[], prices: readonly Price[]): Worked {
+export function workOut(
+  recipe: Recipe,
+  meatKg: number,
+  jurisdictions: readonly Jurisdiction[],
+  prices: readonly Price[],
+): Worked {
   const on = today()
   const computed = computeRecipe({ recipe, meatKg, on, jurisdictions: [...jurisdictions], prices: [...prices] })
   const findings = judgeRecipe({ facts: computed.facts, measures: computed.measures, on, jurisdictions })
@@ -29,7 +34,12 @@ export function workOut(recipe: Recipe, meatKg: number, jurisdictions: readonly 
 }
 
 /** What the bench says to the fields as they stand: faults, or the recipe worked out and judged. */
-export function benchOf(values: Values, kept: Recipe | undefined, jurisdictions: readonly Jurisdiction[], prices: readonly Price[]): Bench {
+export function benchOf(
+  values: Values,
+  kept: Recipe | undefined,
+  jurisdictions: readonly Jurisdiction[],
+  prices: readonly Price[],
+): Bench {
   const reader = readerOf(values)
   const read = readRecipe(reader, values, kept)
   const meatKg = reader.quantity('bench.meatKg', 'mass', { required: true })
@@ -38,7 +48,8 @@ export function benchOf(values: Values, kept: Recipe | undefined, jurisdictions:
     const recipe = parseOrThrow(recipeSchema, read)
     return { faults: [], recipe, worked: workOut(recipe, meatKg!, jurisdictions, prices) }
   } catch (error) {
-    if (error instanceof InvalidInput) return { faults: error.faults.map((f) => ({ ...f, path: f.path.replace(/^recipe\./, '') })) }
+    if (error instanceof InvalidInput)
+      return { faults: error.faults.map((f) => ({ ...f, path: f.path.replace(/^recipe\./, '') })) }
     throw error
   }
 }

@@ -7,7 +7,10 @@ import { compact, type Reader } from './reader.ts'
 export const rowsOf = (values: Values, list: string): number => Number(values[`${list}.rows`] ?? 0)
 export const rowName = (list: string, row: number, field: string): string => `${list}[${row}].${field}`
 
-const partTexts = (list: 'meat' | 'additions', parts: readonly { material: string; pct: number; note?: string | undefined }[]): Values =>
+const partTexts = (
+  list: 'meat' | 'additions',
+  parts: readonly { material: string; pct: number; note?: string | undefined }[],
+): Values =>
   Object.fromEntries([
     [`${list}.rows`, String(parts.length)],
     ...parts.flatMap((p, i) => [
@@ -64,7 +67,13 @@ function readParts(r: Reader, values: Values, list: 'meat' | 'additions', kept: 
     const typed = (values[at] ?? '').trim()
     if (typed === '' && (values[share] ?? '').trim() === '') return undefined
     const material = materialTyped(typed)
-    if (!material) r.fault(at, typed === '' ? 'is empty; allowed: a material of the table' : `${JSON.stringify(typed)} is not in the table of materials; allowed: one that the search offers`)
+    if (!material)
+      r.fault(
+        at,
+        typed === ''
+          ? 'is empty; allowed: a material of the table'
+          : `${JSON.stringify(typed)} is not in the table of materials; allowed: one that the search offers`,
+      )
     const pct = r.quantity(share, 'percent', { required: true })
     const was = kept?.[list].find((p) => p.material === material?.id)
     return { ...was, material: material?.id ?? '', pct: pct ?? 0 }
@@ -77,18 +86,38 @@ export function readRecipe(r: Reader, values: Values, kept?: Recipe): unknown {
   const linkG = r.quantity('casing.linkG', 'mass', { unit: 'g', as: 'g' })
   const [lowPpm, highPpm] = [r.number('nitriteTarget.lowPpm'), r.number('nitriteTarget.highPpm')]
   const targetCoreC = r.quantity('cook.targetCoreC', 'temperature')
-  const cook = compact({ targetCoreC, holdMinutes: r.number('cook.holdMinutes'), lossPct: r.quantity('cook.lossPct', 'percent') })
+  const cook = compact({
+    targetCoreC,
+    holdMinutes: r.number('cook.holdMinutes'),
+    lossPct: r.quantity('cook.lossPct', 'percent'),
+  })
   const dry = compact({ lossPct: r.quantity('dry.lossPct', 'percent'), days: r.number('dry.days') })
-  if (linkG !== undefined && calibreMm === undefined) r.fault('casing.calibreMm', 'is empty, and a link weight is given; allowed: a calibre in mm')
-  if (targetCoreC === undefined && Object.keys(cook).length > 0) r.fault('cook.targetCoreC', 'is empty, and other figures of the cook are given; allowed: a core temperature')
-  if (dry.lossPct === undefined && dry.days !== undefined) r.fault('dry.lossPct', 'is empty, and days of drying are given; allowed: a weight loss in %')
+  if (linkG !== undefined && calibreMm === undefined)
+    r.fault('casing.calibreMm', 'is empty, and a link weight is given; allowed: a calibre in mm')
+  if (targetCoreC === undefined && Object.keys(cook).length > 0)
+    r.fault('cook.targetCoreC', 'is empty, and other figures of the cook are given; allowed: a core temperature')
+  if (dry.lossPct === undefined && dry.days !== undefined)
+    r.fault('dry.lossPct', 'is empty, and days of drying are given; allowed: a weight loss in %')
   if ((lowPpm === undefined) !== (highPpm === undefined))
-    r.fault(lowPpm === undefined ? 'nitriteTarget.lowPpm' : 'nitriteTarget.highPpm', 'is empty, and the other end of the band is given; allowed: both, or neither')
+    r.fault(
+      lowPpm === undefined ? 'nitriteTarget.lowPpm' : 'nitriteTarget.highPpm',
+      'is empty, and the other end of the band is given; allowed: both, or neither',
+    )
   const limits = Array.from({ length: rowsOf(values, 'limits') }, (_, i) => {
     const of = r.text(rowName('limits', i, 'of'))
-    return of && compact({ of, minPct: r.quantity(rowName('limits', i, 'minPct'), 'percent'), maxPct: r.quantity(rowName('limits', i, 'maxPct'), 'percent') })
+    return (
+      of &&
+      compact({
+        of,
+        minPct: r.quantity(rowName('limits', i, 'minPct'), 'percent'),
+        maxPct: r.quantity(rowName('limits', i, 'maxPct'), 'percent'),
+      })
+    )
   }).filter(Boolean)
-  const steps = (values['steps'] ?? '').split('\n').map((s) => s.trim()).filter(Boolean)
+  const steps = (values['steps'] ?? '')
+    .split('\n')
+    .map((s) => s.trim())
+    .filter(Boolean)
   const standards = (values['standards'] ?? '').split(' ').filter(Boolean)
   return compact({
     name: r.text('name', { required: true }),

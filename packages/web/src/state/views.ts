@@ -93,10 +93,21 @@ export type Movement = Recorded & {
   readonly note?: string
 }
 
-export type RecipeVersion = Recorded & { readonly recipe: string; readonly version: number; readonly body: Recipe; readonly note?: string }
+export type RecipeVersion = Recorded & {
+  readonly recipe: string
+  readonly version: number
+  readonly body: Recipe
+  readonly note?: string
+}
 export type RecipeListed = RecipeVersion & { readonly versions: number }
 
-export type PlanLine = { readonly line: string; readonly material: string; readonly lot?: string; readonly targetKg: number; readonly scale?: string }
+export type PlanLine = {
+  readonly line: string
+  readonly material: string
+  readonly lot?: string
+  readonly targetKg: number
+  readonly scale?: string
+}
 
 export type BatchView = Recorded & {
   readonly batch: string
@@ -115,7 +126,13 @@ export type BatchView = Recorded & {
   readonly decision?: 'release' | 'hold'
 }
 
-export type Weighing = Recorded & { readonly line: string; readonly lot?: string; readonly kg: number; readonly instrument?: string; readonly note?: string }
+export type Weighing = Recorded & {
+  readonly line: string
+  readonly lot?: string
+  readonly kg: number
+  readonly instrument?: string
+  readonly note?: string
+}
 export type MeasureView = Recorded & {
   readonly step: string
   readonly what: string
@@ -132,7 +149,13 @@ export type DecisionView = Recorded & {
   readonly signed: string
   readonly counts: { readonly pass: number; readonly fail: number; readonly cannotTell: number }
 }
-export type Shipment = Recorded & { readonly pack: string; readonly to: string; readonly count: number; readonly on: string; readonly note?: string }
+export type Shipment = Recorded & {
+  readonly pack: string
+  readonly to: string
+  readonly count: number
+  readonly on: string
+  readonly note?: string
+}
 export type PackView = Recorded & {
   readonly batch: string
   readonly pack: string

@@ -3,6 +3,8 @@ import { useId } from 'preact/hooks'
 
 type FieldProps = {
   label: string
+  /** What the label is of, read out but not shown where the eye sees it anyway. */
+  of?: string | undefined
   hint?: ComponentChildren
   fault?: string | undefined
   /** The label is read out but not shown, where a table's head says it already. */
@@ -11,7 +13,7 @@ type FieldProps = {
 }
 
 /** A labelled field with its hint and its fault beneath, tied together for a screen reader. */
-export function Field({ label, hint, fault, hideLabel, children }: FieldProps) {
+export function Field({ label, of, hint, fault, hideLabel, children }: FieldProps) {
   const id = useId()
   const hintId = hint ? `${id}-hint` : undefined
   const faultId = fault ? `${id}-fault` : undefined
@@ -20,6 +22,7 @@ export function Field({ label, hint, fault, hideLabel, children }: FieldProps) {
     <div class={fault ? 'field field-wrong' : 'field'}>
       <label for={id} class={hideLabel ? 'visually-hidden' : undefined}>
         {label}
+        {of && <span class="visually-hidden"> of {of}</span>}
       </label>
       {children({ id, describedBy, invalid: fault !== undefined })}
       {hint && (
@@ -38,6 +41,7 @@ export function Field({ label, hint, fault, hideLabel, children }: FieldProps) {
 
 type TextProps = {
   label: string
+  of?: string | undefined
   value: string
   onInput: (value: string) => void
   onLeave?: () => void
@@ -55,6 +59,7 @@ type TextProps = {
 /** A line of text, or a figure with its unit behind it. */
 export function TextField({
   label,
+  of,
   value,
   onInput,
   onLeave,
@@ -68,11 +73,13 @@ export function TextField({
   type = 'text',
 }: TextProps) {
   return (
-    <Field label={label} hint={hint} fault={fault} {...(hideLabel ? { hideLabel } : {})}>
+    <Field label={label} of={of} hint={hint} fault={fault} {...(hideLabel ? { hideLabel } : {})}>
       {({ id, describedBy, invalid }) => (
         <span class={numeric ? 'entry entry-number' : 'entry'}>
           <input
             id={id}
+            // The compiler wants one word here, the linter none; the others take the same attributes.
+            // oxlint-disable-next-line typescript/no-unnecessary-type-assertion
             type={type as 'text'}
             value={value}
             inputMode={numeric ? 'decimal' : 'text'}
@@ -93,6 +100,7 @@ export function TextField({
 
 type ChoiceProps<T extends string> = {
   label: string
+  of?: string | undefined
   value: T
   options: readonly { readonly value: T; readonly label: string }[]
   onInput: (value: T) => void
@@ -101,9 +109,18 @@ type ChoiceProps<T extends string> = {
   fault?: string | undefined
 }
 
-export function ChoiceField<T extends string>({ label, value, options, onInput, hint, fault, hideLabel }: ChoiceProps<T>) {
+export function ChoiceField<T extends string>({
+  label,
+  of,
+  value,
+  options,
+  onInput,
+  hint,
+  fault,
+  hideLabel,
+}: ChoiceProps<T>) {
   return (
-    <Field label={label} hint={hint} fault={fault} {...(hideLabel ? { hideLabel } : {})}>
+    <Field label={label} of={of} hint={hint} fault={fault} {...(hideLabel ? { hideLabel } : {})}>
       {({ id, describedBy, invalid }) => (
         <select
           id={id}

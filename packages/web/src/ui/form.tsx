@@ -5,20 +5,44 @@ import { signal } from '@preact/signals'
 import { useMemo } from 'preact/hooks'
 import { ChoiceField, TextField } from './field.tsx'
 
-type Common = { form: Form; name: string; label: string; hint?: ComponentChildren; required?: boolean; hideLabel?: boolean }
+type Common = {
+  form: Form
+  name: string
+  label: string
+  hint?: ComponentChildren
+  required?: boolean
+  hideLabel?: boolean
+  of?: string
+}
 
 export const faultAt = (form: Form, name: string): string | undefined =>
   form.faults.value.find((f) => f.path === name)?.message
 
 /** A line of text, or a date, of a form. */
-export function FormText({ form, name, ...rest }: Common & { type?: 'text' | 'date' | 'search'; placeholder?: string; numeric?: boolean; unit?: string }) {
+export function FormText({
+  form,
+  name,
+  ...rest
+}: Common & { type?: 'text' | 'date' | 'search'; placeholder?: string; numeric?: boolean; unit?: string }) {
   return (
-    <TextField {...rest} value={form.values.value[name] ?? ''} onInput={(v) => form.set(name, v)} fault={faultAt(form, name)} />
+    <TextField
+      {...rest}
+      value={form.values.value[name] ?? ''}
+      onInput={(v) => form.set(name, v)}
+      fault={faultAt(form, name)}
+    />
   )
 }
 
 /** A quantity typed with or without its unit; an unreadable text is named at once on leaving the field. */
-export function FormQuantity({ form, name, kind, unit, allowNegative, ...rest }: Common & { kind: Kind; unit?: string; allowNegative?: boolean }) {
+export function FormQuantity({
+  form,
+  name,
+  kind,
+  unit,
+  allowNegative,
+  ...rest
+}: Common & { kind: Kind; unit?: string; allowNegative?: boolean }) {
   const left = useMemo(() => signal(''), [])
   const typed = form.values.value[name] ?? ''
   const check = (): void => {
@@ -43,11 +67,16 @@ export function FormQuantity({ form, name, kind, unit, allowNegative, ...rest }:
 }
 
 /** One of a few. */
-export function FormChoice<T extends string>({ form, name, options, ...rest }: Common & { options: readonly { value: T; label: string }[] }) {
+export function FormChoice({
+  form,
+  name,
+  options,
+  ...rest
+}: Common & { options: readonly { value: string; label: string }[] }) {
   return (
     <ChoiceField
       {...rest}
-      value={(form.values.value[name] ?? '') as T}
+      value={form.values.value[name] ?? ''}
       options={options}
       onInput={(v) => form.set(name, v)}
       fault={faultAt(form, name)}
@@ -56,7 +85,25 @@ export function FormChoice<T extends string>({ form, name, options, ...rest }: C
 }
 
 /** The form itself: faults that belong to no field on top, the one thing to do below. */
-export function EntryForm({ form, fields, action, onSubmit, children, label }: { form: Form; fields: readonly string[]; action: string; onSubmit: () => void; children: ComponentChildren; label: string }) {
+export function EntryForm({
+  form,
+  fields,
+  action,
+  actionOf,
+  quiet,
+  onSubmit,
+  children,
+  label,
+}: {
+  form: Form
+  fields: readonly string[]
+  action: string
+  actionOf?: string
+  quiet?: boolean
+  onSubmit: () => void
+  children: ComponentChildren
+  label: string
+}) {
   const rest = form.faults.value.filter((f) => !fields.includes(f.path))
   return (
     <form
@@ -81,8 +128,9 @@ export function EntryForm({ form, fields, action, onSubmit, children, label }: {
       )}
       {children}
       <p class="actions">
-        <button type="submit" class="main" disabled={form.sending.value}>
+        <button type="submit" class={quiet ? undefined : 'main'} disabled={form.sending.value}>
           {form.sending.value ? 'Recording…' : action}
+          {actionOf && <span class="visually-hidden"> {actionOf}</span>}
         </button>
         <span role="status" class="done">
           {form.done.value}

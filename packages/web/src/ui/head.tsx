@@ -28,7 +28,7 @@ export function Head({ kitchen, pages, at }: Props) {
           </select>
         </label>
         <label>
-          <span>Units</span>
+          <span class="visually-hidden">Units</span>
           <select value={system.value} onInput={(e) => (units.value = e.currentTarget.value as 'metric' | 'us')}>
             <option value="metric">kg, °C</option>
             <option value="us">lb, °F</option>

@@ -12,11 +12,13 @@ type Props<T> = {
   /** Text a row is found by. */
   text: (item: T) => string
   empty: ComponentChildren
+  /** False where the page filters already. */
+  filterable?: boolean
   children: (shown: readonly T[]) => ComponentChildren
 }
 
 /** Filters a long list as it is typed and shows it in steps. */
-export function LongList<T>({ items, what, text, empty, children }: Props<T>) {
+export function LongList<T>({ items, what, text, empty, filterable = true, children }: Props<T>) {
   const filter = useMemo(() => signal(''), [])
   const limit = useMemo(() => signal(STEP), [])
   if (items.length === 0) return <div class="empty">{empty}</div>
@@ -25,7 +27,7 @@ export function LongList<T>({ items, what, text, empty, children }: Props<T>) {
   const shown = found.slice(0, limit.value)
   return (
     <>
-      {(items.length > 8 || filter.value !== '') && (
+      {filterable && (items.length > 8 || filter.value !== '') && (
         <TextField
           type="search"
           label={`Filter ${what}`}

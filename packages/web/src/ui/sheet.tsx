@@ -9,7 +9,17 @@ export type Column<T> = {
 }
 
 /** A table with its caption; one column names the row for a screen reader. */
-export function Sheet<T>({ caption, columns, rows, rowKey }: { caption: string; columns: readonly Column<T>[]; rows: readonly T[]; rowKey: (row: T) => string | number }) {
+export function Sheet<T>({
+  caption,
+  columns,
+  rows,
+  rowKey,
+}: {
+  caption: string
+  columns: readonly Column<T>[]
+  rows: readonly T[]
+  rowKey: (row: T) => string | number
+}) {
   return (
     <div class="sheet" tabIndex={0} role="region" aria-label={caption}>
       <table>

@@ -1,5 +1,6 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
 import { measured } from './figures.ts'
+import { withNames } from './material-field.tsx'
 import { markName } from './words.ts'
 
 const word: Readonly<Record<Verdict, string>> = { pass: 'Meets', fail: 'Fails', 'cannot-tell': 'Cannot tell' }
@@ -29,7 +30,6 @@ export function VerdictMark({ verdict, label }: { verdict: Verdict; label?: stri
   )
 }
 
-
 /** One finding: verdict, rule in one click, measured against limit with margin, why, and what would settle it. */
 export function FindingRow({ finding }: { finding: Finding }) {
   return (
@@ -41,7 +41,7 @@ export function FindingRow({ finding }: { finding: Finding }) {
         {finding.weight === 'advice' && <span class="where">advice</span>}
       </div>
       <p>
-        {finding.because}
+        {withNames(finding.because)}
         {finding.margin !== undefined && <> · margin {measured(finding.margin, finding.unit)}</>}
       </p>
       {finding.settle && (

@@ -42,12 +42,19 @@ function AllBatches() {
                 rows={shown}
                 rowKey={(b) => b.batch}
                 columns={[
-                  { head: 'Batch', names: true, cell: (b) => <a href={`/batches/${encodeURIComponent(b.batch)}`}>{b.batch}</a> },
+                  {
+                    head: 'Batch',
+                    names: true,
+                    cell: (b) => <a href={`/batches/${encodeURIComponent(b.batch)}`}>{b.batch}</a>,
+                  },
                   { head: 'Made from', cell: (b) => `${b.recipeName}, version ${b.version}` },
                   { head: 'On', cell: (b) => day(b.on) },
                   { head: 'Meat', num: true, cell: (b) => mass(b.meatKg) },
                   { head: 'Weighed', num: true, cell: (b) => `${b.weighedLines} of ${b.lines.length}` },
-                  { head: 'State', cell: (b) => <span class={b.state === 'held' ? 'late' : undefined}>{stateName(b.state)}</span> },
+                  {
+                    head: 'State',
+                    cell: (b) => <span class={b.state === 'held' ? 'late' : undefined}>{stateName(b.state)}</span>,
+                  },
                 ]}
               />
             )}

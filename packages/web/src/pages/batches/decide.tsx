@@ -25,17 +25,21 @@ export function Decide({ batch: b, kitchen }: BatchProps) {
       <div>
         <h2 class="first">Decision</h2>
         {b.signedStillHolds === false && (
-          <p class="fault">Facts or rules have changed since the last decision was signed: look again, and decide again.</p>
+          <p class="fault">
+            Facts or rules have changed since the last decision was signed: look again, and decide again.
+          </p>
         )}
         <DecideForm batch={b.batch} />
         {b.decisions.length > 0 && <h3>Decided so far</h3>}
         <ul class="entries">
           {b.decisions.toReversed().map((d) => (
             <li key={d.seq}>
-              <strong>{d.decision === 'release' ? 'Released' : 'Held'}</strong> {instant(d.at)} by {personName(kitchen, d.by)}, <a href={`/record/${d.seq}`}>entry {d.seq}</a>
+              <strong>{d.decision === 'release' ? 'Released' : 'Held'}</strong> {instant(d.at)} by{' '}
+              {personName(kitchen, d.by)}, <a href={`/record/${d.seq}`}>entry {d.seq}</a>
               <p>{d.reasons.join('; ')}</p>
               <p class="hint">
-                On {d.counts.fail} that fail, {d.counts.cannotTell} that cannot be told, {d.counts.pass} that meet. Signed <code>{d.signed.slice(0, 12)}…</code>
+                On {d.counts.fail} that fail, {d.counts.cannotTell} that cannot be told, {d.counts.pass} that meet.
+                Signed <code>{d.signed.slice(0, 12)}…</code>
               </p>
             </li>
           ))}
@@ -50,22 +54,36 @@ function DecideForm({ batch }: { batch: string }) {
   const state = useMemo(() => signal<State>({ busy: false }), [])
   const fault = useMemo(() => signal<string | undefined>(undefined), [])
   const decide = async (decision: 'release' | 'hold'): Promise<void> => {
-    const reasons = (form.values.value['reasons'] ?? '').split('\n').map((s) => s.trim()).filter(Boolean)
+    const reasons = (form.values.value['reasons'] ?? '')
+      .split('\n')
+      .map((s) => s.trim())
+      .filter(Boolean)
     fault.value = reasons.length === 0 ? 'is empty; allowed: one reason or more, one a line' : undefined
     if (reasons.length === 0) return
     if (!who.value) {
-      state.value = { busy: false, error: new Refused(400, [{ path: '', message: 'Nobody is named: choose who is working here, at the top of the page.' }]) }
+      state.value = {
+        busy: false,
+        error: new Refused(400, [
+          { path: '', message: 'Nobody is named: choose who is working here, at the top of the page.' },
+        ]),
+      }
       return
     }
     state.value = { busy: true }
     try {
-      await post(`/api/batches/${encodeURIComponent(batch)}/decide`, { decision, reasons, by: who.value, key: form.key.value })
+      await post(`/api/batches/${encodeURIComponent(batch)}/decide`, {
+        decision,
+        reasons,
+        by: who.value,
+        key: form.key.value,
+      })
       form.clear({})
       state.value = { busy: false, done: decision === 'release' ? 'Released and signed.' : 'On hold, and signed.' }
       recordVersion.value += 1
     } catch (error) {
       if (!(error instanceof Refused)) throw error
-      const inTheWay = error.status === 409 ? (error.answer as { findings?: Finding[] } | undefined)?.findings : undefined
+      const inTheWay =
+        error.status === 409 ? (error.answer as { findings?: Finding[] } | undefined)?.findings : undefined
       state.value = { busy: false, error, ...(inTheWay ? { inTheWay } : {}) }
     }
   }
@@ -73,8 +91,8 @@ function DecideForm({ batch }: { batch: string }) {
   return (
     <form noValidate aria-label="Release or hold" onSubmit={(e) => e.preventDefault()}>
       <Caution>
-        The program informs; the maker, the law of the place and a qualified person decide. A prediction never releases a batch: a
-        measurement against a published limit does.
+        The program informs; the maker, the law of the place and a qualified person decide. A prediction never releases
+        a batch: a measurement against a published limit does.
       </Caution>
       <Field label="Reasons, one a line" fault={fault.value}>
         {({ id, describedBy, invalid }) => (

@@ -9,7 +9,9 @@ import type { BatchProps } from './one-batch.tsx'
 
 /** Who did what to this batch, and when. */
 export function History({ batch: b, kitchen }: BatchProps) {
-  const entries = useResource<{ entries: readonly EntryView[] }>(`/api/entries?limit=1000&about=${encodeURIComponent(`batch:${b.batch}`)}`)
+  const entries = useResource<{ entries: readonly EntryView[] }>(
+    `/api/entries?limit=1000&about=${encodeURIComponent(`batch:${b.batch}`)}`,
+  )
   return (
     <Shown of={entries.value} what="the history">
       {({ entries: rows }) => (
@@ -22,7 +24,10 @@ export function History({ batch: b, kitchen }: BatchProps) {
             { head: 'What', names: true, cell: (e) => <a href={`/record/${e.seq}`}>{factName(e.kind)}</a> },
             { head: 'About', cell: (e) => aboutOf(e) },
             { head: 'Who', cell: (e) => personName(kitchen, e.by) },
-            { head: 'Standing', cell: (e) => (e.supersededBy === undefined ? '' : `${e.standing} by ${e.supersededBy}`) },
+            {
+              head: 'Standing',
+              cell: (e) => (e.supersededBy === undefined ? '' : `${e.standing} by ${e.supersededBy}`),
+            },
           ]}
         />
       )}

@@ -49,7 +49,12 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
             step: v['step'],
             what,
             taken: new Date().toISOString(),
-            ...compact({ value, unit: value === undefined ? undefined : whats[what].unit, instrument: v['instrument'] || undefined, note: r.text('note') }),
+            ...compact({
+              value,
+              unit: value === undefined ? undefined : whats[what].unit,
+              instrument: v['instrument'] || undefined,
+              note: r.text('note'),
+            }),
           },
         }
       },
@@ -57,15 +62,38 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
     })
   return (
     <>
-      <EntryForm form={form} fields={['step', 'what', 'value', 'instrument', 'note']} label="Record a measure" action="Record the measure" onSubmit={() => void send()}>
+      <EntryForm
+        form={form}
+        fields={['step', 'what', 'value', 'instrument', 'note']}
+        label="Record a measure"
+        action="Record the measure"
+        onSubmit={() => void send()}
+      >
         <div class="row top">
           <FormChoice form={form} name="step" label="Step" options={steps.map((s) => ({ value: s, label: s }))} />
-          <FormChoice form={form} name="what" label="What is measured" options={Object.entries(whats).map(([value, w]) => ({ value, label: w.label }))} />
-          {what === 'temperature' && <FormQuantity form={form} name="value" kind="temperature" label="Reading" required />}
+          <FormChoice
+            form={form}
+            name="what"
+            label="What is measured"
+            options={Object.entries(whats).map(([value, w]) => ({ value, label: w.label }))}
+          />
+          {what === 'temperature' && (
+            <FormQuantity form={form} name="value" kind="temperature" label="Reading" required />
+          )}
           {what === 'weight' && <FormQuantity form={form} name="value" kind="mass" label="Reading" required />}
-          {(what === 'ph' || what === 'aw' || what === 'humidity') && <FormText form={form} name="value" label="Reading" numeric unit={whats[what].unit} required />}
+          {(what === 'ph' || what === 'aw' || what === 'humidity') && (
+            <FormText form={form} name="value" label="Reading" numeric unit={whats[what].unit} required />
+          )}
           {what !== 'note' && (
-            <FormChoice form={form} name="instrument" label="Measured with" options={[{ value: '', label: 'nothing named' }, ...tools.map((t) => ({ value: t.instrument, label: t.name }))]} />
+            <FormChoice
+              form={form}
+              name="instrument"
+              label="Measured with"
+              options={[
+                { value: '', label: 'nothing named' },
+                ...tools.map((t) => ({ value: t.instrument, label: t.name })),
+              ]}
+            />
           )}
           <FormText form={form} name="note" label="Note" />
         </div>

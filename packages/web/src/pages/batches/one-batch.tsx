@@ -43,7 +43,11 @@ export function OneBatch({ batch, part, kitchen }: { batch: string; part: string
             </p>
             <nav class="parts" aria-label="Parts of the batch">
               {parts.map((p) => (
-                <a key={p.at} href={p.at === 'overview' ? base : `${base}/${p.at}`} {...(p.at === part ? { 'aria-current': 'page' as const } : {})}>
+                <a
+                  key={p.at}
+                  href={p.at === 'overview' ? base : `${base}/${p.at}`}
+                  {...(p.at === part ? { 'aria-current': 'page' as const } : {})}
+                >
                   {p.title}
                 </a>
               ))}

@@ -1,5 +1,6 @@
 import { mass, percent } from '../../ui/figures.ts'
 import { system } from '../../state/who.ts'
+import { withNames } from '../../ui/material-field.tsx'
 import { VerdictMark } from '../../ui/verdict.tsx'
 import { placeName } from '../../ui/words.ts'
 import type { BatchProps } from './one-batch.tsx'
@@ -19,7 +20,7 @@ export function Overview({ batch: b }: BatchProps) {
           <ol class="waits">
             {b.waitsFor.map((w) => (
               <li key={w}>
-                <a href={whereTo(base, w, b.batch)}>{w}</a>
+                <a href={whereTo(base, w, b.batch)}>{withNames(w)}</a>
               </li>
             ))}
           </ol>
@@ -40,7 +41,8 @@ export function Overview({ batch: b }: BatchProps) {
               <dd>{mass(balance.inKg)}</dd>
               <dt>Packed</dt>
               <dd>
-                {mass(balance.packedKg)} {balance.yieldPct !== undefined && <>({percent(balance.yieldPct)} of what went in)</>}
+                {mass(balance.packedKg)}{' '}
+                {balance.yieldPct !== undefined && <>({percent(balance.yieldPct)} of what went in)</>}
               </dd>
               <dt>Sent out</dt>
               <dd>{mass(balance.shippedKg)}</dd>
@@ -52,12 +54,22 @@ export function Overview({ batch: b }: BatchProps) {
         <h2 class="first">Papers</h2>
         <ul class="entries">
           <li>
-            <a class="lead" href={`/paper/batch-sheet/${encodeURIComponent(b.batch)}.pdf?size=${size}`} target="_blank" rel="noreferrer">
+            <a
+              class="lead"
+              href={`/paper/batch-sheet/${encodeURIComponent(b.batch)}.pdf?size=${size}`}
+              target="_blank"
+              rel="noreferrer"
+            >
               Batch sheet ({size})
             </a>
           </li>
           <li>
-            <a class="lead" href={`/paper/cook-and-chill/${encodeURIComponent(b.batch)}.pdf?size=${size}`} target="_blank" rel="noreferrer">
+            <a
+              class="lead"
+              href={`/paper/cook-and-chill/${encodeURIComponent(b.batch)}.pdf?size=${size}`}
+              target="_blank"
+              rel="noreferrer"
+            >
               Cook and chill record ({size})
             </a>
           </li>

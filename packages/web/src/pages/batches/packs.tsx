@@ -19,7 +19,11 @@ export function Packs({ batch: b }: BatchProps) {
             rows={b.packs}
             rowKey={(p) => p.pack}
             columns={[
-              { head: 'Pack', names: true, cell: (p) => <a href={`/record/trace/pack/${encodeURIComponent(p.pack)}`}>{p.pack}</a> },
+              {
+                head: 'Pack',
+                names: true,
+                cell: (p) => <a href={`/record/trace/pack/${encodeURIComponent(p.pack)}`}>{p.pack}</a>,
+              },
               { head: 'Packs', num: true, cell: (p) => p.count },
               { head: 'Weight', num: true, cell: (p) => mass(p.totalKg) },
               { head: 'Packed', cell: (p) => day(p.on) },
@@ -28,7 +32,9 @@ export function Packs({ batch: b }: BatchProps) {
               { head: 'Sent to', cell: (p) => p.shipments.map((s) => `${s.to} (${s.count})`).join(', ') },
             ]}
           />
-          {b.state !== 'released' && b.state !== 'packed' && <p class="hint">Nothing leaves before the batch is released.</p>}
+          {b.state !== 'released' && b.state !== 'packed' && (
+            <p class="hint">Nothing leaves before the batch is released.</p>
+          )}
           {b.packs
             .filter((p) => p.hereCount > 0)
             .map((p) => (
@@ -61,7 +67,13 @@ function Pack({ batch }: { batch: string }) {
   return (
     <>
       <h2>Pack</h2>
-      <EntryForm form={form} fields={['pack', 'count', 'totalKg', 'on', 'useBy', 'note']} label="Pack the batch" action="Record the packs" onSubmit={() => void send()}>
+      <EntryForm
+        form={form}
+        fields={['pack', 'count', 'totalKg', 'on', 'useBy', 'note']}
+        label="Pack the batch"
+        action="Record the packs"
+        onSubmit={() => void send()}
+      >
         <div class="columns">
           <FormText form={form} name="pack" label="Pack code" required hint="One code for all packs alike." />
           <FormText form={form} name="count" label="Number of packs" numeric required />
@@ -96,7 +108,13 @@ function Ship({ pack }: { pack: PackView }) {
       <summary>
         Send out {pack.pack}, {pack.hereCount} here
       </summary>
-      <EntryForm form={form} fields={['pack', 'to', 'count', 'on', 'note']} label={`Send out ${pack.pack}`} action={`Send out ${pack.pack}`} onSubmit={() => void send()}>
+      <EntryForm
+        form={form}
+        fields={['pack', 'to', 'count', 'on', 'note']}
+        label={`Send out ${pack.pack}`}
+        action={`Send out ${pack.pack}`}
+        onSubmit={() => void send()}
+      >
         <div class="row top">
           <FormText form={form} name="to" label="Sent to" required />
           <FormText form={form} name="count" label="How many packs" numeric required />

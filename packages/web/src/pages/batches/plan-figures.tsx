@@ -11,11 +11,15 @@ export function PlanFigures({ worked: { computed: c, sheet, findings } }: { work
       <h2>What the lines come to</h2>
       <p class="figure-line">
         {mass(c.totals.totalKg)} in all, {mass(c.totals.meatKg)} of it meat; fat {percent(c.composition.fatPct)}
-        {c.fatSdPct !== undefined && <> ± {percent(c.fatSdPct, 2)}</>}, protein {percent(c.composition.proteinPct)}, added water {percent(c.addedWaterPct)}; cost {money(c.cost.knownTotal)}
+        {c.fatSdPct !== undefined && <> ± {percent(c.fatSdPct, 2)}</>}, protein {percent(c.composition.proteinPct)},
+        added water {percent(c.addedWaterPct)}; cost {money(c.cost.knownTotal)}
         {c.cost.unpriced.length > 0 && ' for what has a price'}.
       </p>
       {c.cure.known ? (
-        <Working figure={<>ingoing nitrite {number(c.cure.nitritePpm)} ppm of the meat block</>} steps={c.cure.working} />
+        <Working
+          figure={<>ingoing nitrite {number(c.cure.nitritePpm)} ppm of the meat block</>}
+          steps={c.cure.working}
+        />
       ) : (
         <p>{c.cure.because}</p>
       )}
@@ -24,8 +28,13 @@ export function PlanFigures({ worked: { computed: c, sheet, findings } }: { work
           {n}
         </p>
       ))}
-      <h3>Findings on the recipe as laid out</h3>
-      <Findings findings={findings} />
+      <details open={findings.some((f) => f.verdict === 'fail')}>
+        <summary>
+          Findings on the recipe as laid out: {findings.filter((f) => f.verdict === 'fail').length} fail,{' '}
+          {findings.filter((f) => f.verdict === 'cannot-tell').length} cannot be told
+        </summary>
+        <Findings findings={findings} />
+      </details>
     </section>
   )
 }

@@ -36,7 +36,12 @@ export function readLines(r: Reader, values: Readonly<Record<string, string>>): 
 }
 
 export function PlanForm({ recipe, lots, kitchen, places }: Props) {
-  const form = useForm(`plan-${recipe.recipe}-${recipe.version}`, { on: today(), meatKg: '10 kg', 'lines.rows': '0', heldShares: 'yes' })
+  const form = useForm(`plan-${recipe.recipe}-${recipe.version}`, {
+    on: today(),
+    meatKg: '10 kg',
+    'lines.rows': '0',
+    heldShares: 'yes',
+  })
   const values = form.values.value
   const reader = readerOf(values)
   const meatKg = reader.quantity('meatKg', 'mass', { required: true })
@@ -45,7 +50,15 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
   const worked = useMemo(
     () =>
       readable && meatKg !== undefined
-        ? workOutPlan({ recipe: recipe.body, meatKg, lines, lots, instruments: kitchen.instruments, on: values['on'] || today(), jurisdictions: places })
+        ? workOutPlan({
+            recipe: recipe.body,
+            meatKg,
+            lines,
+            lots,
+            instruments: kitchen.instruments,
+            on: values['on'] || today(),
+            jurisdictions: places,
+          })
         : undefined,
     [values, lots, kitchen.instruments],
   )
@@ -84,7 +97,13 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
   return (
     <EntryForm
       form={form}
-      fields={['batch', 'on', 'meatKg', 'note', ...lines.flatMap((_, i) => ['kg', 'lot', 'scale', 'targetKg'].map((f) => rowName('lines', i, f)))]}
+      fields={[
+        'batch',
+        'on',
+        'meatKg',
+        'note',
+        ...lines.flatMap((_, i) => ['kg', 'lot', 'scale', 'targetKg'].map((f) => rowName('lines', i, f))),
+      ]}
       label="Plan a batch"
       action="Plan the batch"
       onSubmit={() => void send()}
@@ -101,7 +120,9 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
       </p>
       <Propose form={form} recipe={recipe.body} meatKg={meatKg} lots={lots} />
       <PlanLines form={form} lots={lots} instruments={kitchen.instruments} worked={made} />
-      {worked && 'faults' in worked && <p class="fault">{worked.faults.map((f) => `${f.path} ${f.message}`).join('; ')}</p>}
+      {worked && 'faults' in worked && (
+        <p class="fault">{worked.faults.map((f) => `${f.path} ${f.message}`).join('; ')}</p>
+      )}
       {made && <PlanFigures worked={made} />}
       <FormText form={form} name="note" label="Note on the plan" />
     </EntryForm>

@@ -11,7 +11,12 @@ import { Caution } from '../../ui/notes.tsx'
 import { ScaleFit } from './scale-fit.tsx'
 import { removeRow } from '../recipes/parts.tsx'
 
-type Props = { form: Form; lots: readonly LotView[]; instruments: readonly InstrumentView[]; worked: PlanWorked | undefined }
+type Props = {
+  form: Form
+  lots: readonly LotView[]
+  instruments: readonly InstrumentView[]
+  worked: PlanWorked | undefined
+}
 
 /** The weigh sheet as it will be: each line's lot, target, scale, and whether that scale is fit for it. */
 export function PlanLines({ form, lots, instruments, worked }: Props) {
@@ -27,7 +32,13 @@ export function PlanLines({ form, lots, instruments, worked }: Props) {
   )
 }
 
-type LineProps = { form: Form; row: number; lots: readonly LotView[]; instruments: readonly InstrumentView[]; sheet: SheetLine | undefined }
+type LineProps = {
+  form: Form
+  row: number
+  lots: readonly LotView[]
+  instruments: readonly InstrumentView[]
+  sheet: SheetLine | undefined
+}
 
 function PlanLine({ form, row, lots, instruments, sheet }: LineProps) {
   const id = form.values.value[rowName('lines', row, 'material')] ?? ''
@@ -39,14 +50,23 @@ function PlanLine({ form, row, lots, instruments, sheet }: LineProps) {
   return (
     <div class="plan-line">
       <strong class="plan-name">{name}</strong>
-      <FormChoice form={form} name={rowName('lines', row, 'lot')} label={`Lot of ${name}`} hideLabel options={[{ value: '', label: own.length ? 'no lot' : 'no lot in stock' }, ...lotOptions]} />
+      <FormChoice
+        form={form}
+        name={rowName('lines', row, 'lot')}
+        label={`Lot of ${name}`}
+        hideLabel
+        options={[{ value: '', label: own.length ? 'no lot' : 'no lot in stock' }, ...lotOptions]}
+      />
       <FormQuantity form={form} name={rowName('lines', row, 'kg')} kind="mass" label={`Weight of ${name}`} hideLabel />
       <FormChoice
         form={form}
         name={rowName('lines', row, 'scale')}
         label={`Scale for ${name}`}
         hideLabel
-        options={[{ value: '', label: suggested ? `${suggested.name} (fits best)` : 'no scale' }, ...scales.map((s) => ({ value: s.instrument, label: s.name }))]}
+        options={[
+          { value: '', label: suggested ? `${suggested.name} (best for this weight)` : 'no scale' },
+          ...scales.map((s) => ({ value: s.instrument, label: s.name })),
+        ]}
       />
       <button type="button" class="plain" aria-label={`Remove ${name}`} onClick={() => removeRow(form, 'lines', row)}>
         Remove

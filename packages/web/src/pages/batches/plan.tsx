@@ -40,12 +40,21 @@ export function PlanBatch({ recipe, kitchen }: { recipe: string | null; kitchen:
               <ChoiceField
                 label="Recipe"
                 value={recipe ?? ''}
-                options={[{ value: '', label: 'choose a recipe' }, ...all.map((r) => ({ value: r.recipe, label: `${r.body.name}, version ${r.version}` }))]}
+                options={[
+                  { value: '', label: 'choose a recipe' },
+                  ...all.map((r) => ({ value: r.recipe, label: `${r.body.name}, version ${r.version}` })),
+                ]}
                 onInput={(v) => go(`/batches/plan?recipe=${encodeURIComponent(v)}`, { replace: true })}
               />
               {chosen && !lots.value.value && <Loading what="the lots" />}
               {chosen && lots.value.value && (
-                <PlanForm key={`${chosen.recipe} ${chosen.version}`} recipe={chosen} lots={lots.value.value.lots} kitchen={kitchen} places={places} />
+                <PlanForm
+                  key={`${chosen.recipe} ${chosen.version}`}
+                  recipe={chosen}
+                  lots={lots.value.value.lots}
+                  kitchen={kitchen}
+                  places={places}
+                />
               )}
             </>
           )

@@ -17,12 +17,28 @@ import { putLines, readLines } from './plan-form.tsx'
 type State = { busy: boolean; out?: BlendOutput; notes: readonly string[]; error?: Refused; none?: boolean }
 
 /** Ask for the cheapest weights of the lots in stock that hold the recipe's limits. */
-export function Propose({ form, recipe, meatKg, lots }: { form: Form; recipe: Recipe; meatKg: number | undefined; lots: readonly LotView[] }) {
+export function Propose({
+  form,
+  recipe,
+  meatKg,
+  lots,
+}: {
+  form: Form
+  recipe: Recipe
+  meatKg: number | undefined
+  lots: readonly LotView[]
+}) {
   const state = useMemo(() => signal<State>({ busy: false, notes: [] }), [])
   const ask = async (): Promise<void> => {
     if (meatKg === undefined || meatKg <= 0) return
     const confidence = readerOf(form.values.value).number('confidence')
-    const { input, notes, offered } = blendRequest(recipe, meatKg, lots, form.values.value['heldShares'] === 'yes', confidence)
+    const { input, notes, offered } = blendRequest(
+      recipe,
+      meatKg,
+      lots,
+      form.values.value['heldShares'] === 'yes',
+      confidence,
+    )
     if (offered === 0) {
       state.value = { busy: false, notes, none: true }
       return
@@ -43,7 +59,14 @@ export function Propose({ form, recipe, meatKg, lots }: { form: Form; recipe: Re
       <summary>Let the blend choose weights from the lots in stock</summary>
       <p class="hint">The cheapest weights that hold the recipe's limits. They stay yours to change.</p>
       <Tick form={form} name="heldShares" label="Keep each meat at its share of the recipe" />
-      <FormText form={form} name="confidence" label="Hold the fat limits with a probability of" numeric unit="%" hint="Empty holds them on average; 95 keeps a margin for the spread of the trims." />
+      <FormText
+        form={form}
+        name="confidence"
+        label="Hold the fat limits with a probability of"
+        numeric
+        unit="%"
+        hint="Empty holds them on average; 95 keeps a margin for the spread of the trims."
+      />
       <button type="button" disabled={busy} onClick={() => void ask()}>
         {busy ? 'Working it out…' : 'Propose weights'}
       </button>
@@ -77,11 +100,17 @@ function Answer({ out }: { out: BlendOutput }) {
     return (
       <>
         <p>
-          <VerdictMark verdict="pass" label="Every limit holds" /> {out.because} {out.costPerKg !== undefined && pricePerMass(out.costPerKg)}
+          <VerdictMark verdict="pass" label="Every limit holds" /> {out.because}
+          {out.costPerKg !== undefined && <>: {pricePerMass(out.costPerKg)}</>}
           {out.composition?.fatPct !== undefined && <>, fat {percent(out.composition.fatPct)}</>}
           {out.fatSdPct !== undefined && <> ± {percent(out.fatSdPct, 2)}</>}.
         </p>
-        {out.confidence && <p class="hint">The margin for the spread is {percent(out.confidence.marginPct, 2)}; it costs {pricePerMass(out.confidence.costPerKg)}.</p>}
+        {out.confidence && (
+          <p class="hint">
+            The margin for the spread is {percent(out.confidence.marginPct, 2)}; it costs{' '}
+            {pricePerMass(out.confidence.costPerKg)}.
+          </p>
+        )}
       </>
     )
   return (

@@ -25,7 +25,10 @@ export function WeighLine({ batch, line, instruments, again }: Props) {
 function Entry({ batch, line, instruments, onDone }: Omit<Props, 'again'> & { onDone: () => void }) {
   const name = materialName(line.material)
   const form = useForm(`weigh-${batch}-${line.line}`, { lot: line.lot ?? '', instrument: line.scale ?? '' })
-  const lots = useResource<{ lots: readonly LotView[] }>(`/api/lots?limit=1000&left=1&material=${encodeURIComponent(line.material)}`).value.value?.lots ?? []
+  const lots =
+    useResource<{ lots: readonly LotView[] }>(
+      `/api/lots?limit=1000&left=1&material=${encodeURIComponent(line.material)}`,
+    ).value.value?.lots ?? []
   const scales = instruments.filter((i) => i.type === 'scale' && !i.retired)
   const lotOptions = lots.map((l) => ({ value: l.lot, label: `${l.lot}, ${mass(l.balanceKg)} left` }))
   if (line.lot && !lots.some((l) => l.lot === line.lot)) lotOptions.unshift({ value: line.lot, label: line.lot })
@@ -44,12 +47,32 @@ function Entry({ batch, line, instruments, onDone }: Omit<Props, 'again'> & { on
       after: onDone,
     })
   return (
-    <EntryForm form={form} fields={['kg', 'lot', 'instrument', 'note']} label={`Weigh ${name}`} action={`Record ${name}`} onSubmit={() => void send()}>
-      <div class="row top">
-        <FormQuantity form={form} name="kg" kind="mass" label={`Weight of ${name}`} hint="With its unit: 25.3 g, 4 kg, 9 lb 2 oz." required />
-        <FormChoice form={form} name="instrument" label={`Scale for ${name}`} options={[{ value: '', label: 'no scale' }, ...scales.map((s) => ({ value: s.instrument, label: s.name }))]} />
-        <FormChoice form={form} name="lot" label={`Lot of ${name}`} options={[{ value: '', label: 'no lot' }, ...lotOptions]} />
-        <FormText form={form} name="note" label={`Note on ${name}`} />
+    <EntryForm
+      form={form}
+      fields={['kg', 'lot', 'instrument', 'note']}
+      label={`Weigh ${name}`}
+      action="Record"
+      actionOf={name}
+      quiet
+      onSubmit={() => void send()}
+    >
+      <div class="row top weigh-fields">
+        <FormQuantity form={form} name="kg" kind="mass" label="Weight" of={name} required />
+        <FormChoice
+          form={form}
+          name="instrument"
+          label="Scale"
+          of={name}
+          options={[{ value: '', label: 'no scale' }, ...scales.map((s) => ({ value: s.instrument, label: s.name }))]}
+        />
+        <FormChoice
+          form={form}
+          name="lot"
+          label="Lot"
+          of={name}
+          options={[{ value: '', label: 'no lot' }, ...lotOptions]}
+        />
+        <FormText form={form} name="note" label="Note" of={name} />
       </div>
     </EntryForm>
   )

@@ -27,6 +27,10 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
       <p class="figure-line" role="status">
         {done} of {b.lines.length} lines weighed
       </p>
+      <p class="hint">
+        Type each weight with its unit, as the scale shows it: 25.3 g, 4 kg, 9 lb 2 oz. It counts once its entry number
+        shows.
+      </p>
       {b.lines.map((line, i) => {
         const weighed = b.weighings.filter((w) => w.line === line.line)
         const balance = b.massBalance?.lines.find((l) => l.line === line.line)
@@ -37,10 +41,7 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
               <h2 class="first">{materialName(line.material)}</h2>
               <p class="target">
                 {mass(line.targetKg, 5)}
-                <span class="where">
-                  {' '}
-                  {line.lot ? `lot ${line.lot}` : 'no lot named'}
-                </span>
+                <span class="where"> {line.lot ? `lot ${line.lot}` : 'no lot named'}</span>
               </p>
             </div>
             {sheetFor[i] && <ScaleFit line={sheetFor[i]} />}

@@ -30,7 +30,11 @@ export function FirstRun() {
         const body = { name, jurisdictions: places, units: v['units'] ?? 'metric' }
         return [
           { kind: 'person.add', by: person, body: { person, name: personName, role: 'owner' } },
-          { kind: 'kitchen.set', by: person, body: { ...body, ...compact({ place: r.text('place'), altitudeM: altitude }) } },
+          {
+            kind: 'kitchen.set',
+            by: person,
+            body: { ...body, ...compact({ place: r.text('place'), altitudeM: altitude }) },
+          },
         ]
       },
       after: () => {
@@ -42,14 +46,27 @@ export function FirstRun() {
     <>
       <h1>Set up this kitchen</h1>
       <Caution>
-        The program informs; the maker, the law of the place and a qualified person decide. Local codes and licensed practice
-        come first.
+        The program informs; the maker, the law of the place and a qualified person decide. Local codes and licensed
+        practice come first.
       </Caution>
       <div class="two">
-        <EntryForm form={form} fields={fields} action="Start the record" onSubmit={() => void send()} label="Set up this kitchen">
+        <EntryForm
+          form={form}
+          fields={fields}
+          action="Start the record"
+          onSubmit={() => void send()}
+          label="Set up this kitchen"
+        >
           <FormText form={form} name="name" label="Name of the kitchen" required />
           <FormText form={form} name="place" label="Town and country" />
-          <FormText form={form} name="altitude" label="Altitude" numeric unit="m" hint="Water boils lower higher up; thermometers are checked against it." />
+          <FormText
+            form={form}
+            name="altitude"
+            label="Altitude"
+            numeric
+            unit="m"
+            hint="Water boils lower higher up; thermometers are checked against it."
+          />
           <fieldset>
             <legend>Where you sell</legend>
             {jurisdictions.map((j) => (
@@ -74,7 +91,13 @@ export function FirstRun() {
             ]}
           />
           <FormText form={form} name="personName" label="Your name" required />
-          <FormText form={form} name="person" label="Your short code" required hint="Letters and digits, such as initials; it signs what you record." />
+          <FormText
+            form={form}
+            name="person"
+            label="Your short code"
+            required
+            hint="Letters and digits, such as initials; it signs what you record."
+          />
         </EntryForm>
         <Demo />
       </div>

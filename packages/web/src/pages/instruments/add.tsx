@@ -38,18 +38,46 @@ export function AddInstrument() {
         <a href="/instruments">All instruments</a>
       </p>
       <h1>Add an instrument</h1>
-      <EntryForm form={form} fields={fields} label="Add an instrument" action="Add the instrument" onSubmit={() => void send()}>
+      <EntryForm
+        form={form}
+        fields={fields}
+        label="Add an instrument"
+        action="Add the instrument"
+        onSubmit={() => void send()}
+      >
         <FormChoice form={form} name="type" label="Kind" options={types.map((t) => ({ value: t, label: spoken(t) }))} />
         <FormText form={form} name="name" label="Name" required hint="As people here call it." />
         <FormText form={form} name="instrument" label="Code" required hint="Short, as on its sticker." />
         {scale && (
           <>
-            <FormQuantity form={form} name="readabilityG" kind="mass" unit="g" label="Smallest step it shows" required />
-            <FormQuantity form={form} name="toleranceG" kind="mass" unit="g" label="Largest error allowed, plus or minus" />
+            <FormQuantity
+              form={form}
+              name="readabilityG"
+              kind="mass"
+              unit="g"
+              label="Smallest step it shows"
+              required
+            />
+            <FormQuantity
+              form={form}
+              name="toleranceG"
+              kind="mass"
+              unit="g"
+              label="Largest error allowed, plus or minus"
+            />
             <FormQuantity form={form} name="capacityG" kind="mass" unit="kg" label="Most it weighs" />
           </>
         )}
-        {heat && <FormText form={form} name="toleranceC" label="Largest error allowed, plus or minus" numeric unit="°C" required />}
+        {heat && (
+          <FormText
+            form={form}
+            name="toleranceC"
+            label="Largest error allowed, plus or minus"
+            numeric
+            unit="°C"
+            required
+          />
+        )}
         <FormText form={form} name="checkEveryDays" label="Days between checks" numeric unit="days" required />
       </EntryForm>
     </>

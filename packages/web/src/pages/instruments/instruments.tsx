@@ -20,7 +20,10 @@ export function Instruments({ path, kitchen }: PageProps) {
           Add an instrument
         </a>
       </div>
-      <p>A reading counts only as far as its instrument is checked. One past its date makes every finding that rests on it “cannot tell”.</p>
+      <p>
+        A reading counts only as far as its instrument is checked. One past its date makes every finding that rests on
+        it “cannot tell”.
+      </p>
       <LongList
         items={kitchen.instruments}
         what="instruments"
@@ -33,7 +36,11 @@ export function Instruments({ path, kitchen }: PageProps) {
             rows={shown}
             rowKey={(i) => i.instrument}
             columns={[
-              { head: 'Name', names: true, cell: (i) => <a href={`/instruments/${encodeURIComponent(i.instrument)}`}>{i.name}</a> },
+              {
+                head: 'Name',
+                names: true,
+                cell: (i) => <a href={`/instruments/${encodeURIComponent(i.instrument)}`}>{i.name}</a>,
+              },
               { head: 'Code', cell: (i) => i.instrument },
               { head: 'Kind', cell: (i) => spoken(i.type) },
               { head: 'Last check', cell: (i) => (i.lastCheck ? day(i.lastCheck.on) : 'never') },
@@ -57,7 +64,7 @@ const standings: Readonly<Record<InstrumentView['standing'], string>> = {
 
 /** Whether an instrument may be trusted today, and when it is next checked. */
 export function Due({ instrument: i }: { instrument: InstrumentView }) {
-  const fine = i.standing === 'in-date' || i.standing === 'retired'
+  const fine = i.standing === 'in-date' || i.standing === 'retired' || i.standing === 'due'
   return (
     <>
       <span class={fine ? undefined : 'late'}>{standings[i.standing]}</span>

@@ -36,9 +36,21 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
               columns={[
                 { head: 'On', names: true, cell: (e) => <a href={`/record/${e.seq}`}>{day(String(e.body['on']))}</a> },
                 { head: 'How', cell: (e) => spoken(String(e.body['method'])) },
-                { head: 'Reference', num: true, cell: (e) => measured(Number(e.body['reference']), String(e.body['unit'])) },
-                { head: 'Reading', num: true, cell: (e) => measured(Number(e.body['reading']), String(e.body['unit'])) },
-                { head: 'Allowed, ±', num: true, cell: (e) => `${String(e.body['tolerance'])} ${String(e.body['unit'])}` },
+                {
+                  head: 'Reference',
+                  num: true,
+                  cell: (e) => measured(Number(e.body['reference']), String(e.body['unit'])),
+                },
+                {
+                  head: 'Reading',
+                  num: true,
+                  cell: (e) => measured(Number(e.body['reading']), String(e.body['unit'])),
+                },
+                {
+                  head: 'Allowed, ±',
+                  num: true,
+                  cell: (e) => `${String(e.body['tolerance'])} ${String(e.body['unit'])}`,
+                },
               ]}
             />
           )

@@ -27,12 +27,16 @@ type Props = {
 /** Places this recipe is judged for: those ticked here, else those of the kitchen. */
 function placesOf(form: Form, kitchen: KitchenView): Jurisdiction[] {
   const ticked = form.values.value['bench.places']
-  return jurisdictions.filter((j) => (ticked === undefined ? kitchen.kitchen?.jurisdictions.includes(j) : ticked.split(' ').includes(j)))
+  return jurisdictions.filter((j) =>
+    ticked === undefined ? kitchen.kitchen?.jurisdictions.includes(j) : ticked.split(' ').includes(j),
+  )
 }
 
 /** Newest price of each material in stock; water from the tap is taken at none. */
 export const pricesOf = (lots: readonly LotView[] | undefined): Price[] => {
-  const newest = new Map<string, Price>(materials.filter((m) => m.category === 'water').map((m) => [m.id, { material: m.id, costPerKg: 0 }]))
+  const newest = new Map<string, Price>(
+    materials.filter((m) => m.category === 'water').map((m) => [m.id, { material: m.id, costPerKg: 0 }]),
+  )
   for (const l of (lots ?? []).toSorted((a, b) => (a.on < b.on ? -1 : 1)))
     if (l.costPerKg !== undefined) newest.set(l.material, { material: l.material, costPerKg: l.costPerKg })
   return [...newest.values()]
@@ -49,7 +53,13 @@ export function Bench({ form, kept, kitchen, action, onSave, head }: Props) {
   // What is only empty is not held against the maker before they try to save.
   const wrong = bench.faults.filter((f) => !/^is (empty|missing)/.test(f.message))
   const shown: Form = { ...form, faults: signal([...form.faults.value, ...wrong]) }
-  const fields = new Set([...Object.keys(form.values.value), 'meat', 'name', 'recipe', ...bench.faults.map((f) => f.path).filter((p) => /\]\.(material|pct)$/.test(p))])
+  const fields = new Set([
+    ...Object.keys(form.values.value),
+    'meat',
+    'name',
+    'recipe',
+    ...bench.faults.map((f) => f.path).filter((p) => /\]\.(material|pct)$/.test(p)),
+  ])
   const rest = shown.faults.value.filter((f) => !fields.has(f.path))
   const stale = bench.worked === undefined
   return (
@@ -82,7 +92,12 @@ export function Bench({ form, kept, kitchen, action, onSave, head }: Props) {
                 <input
                   type="checkbox"
                   checked={places.includes(j)}
-                  onInput={(e) => form.set('bench.places', jurisdictions.filter((k) => (k === j ? e.currentTarget.checked : places.includes(k))).join(' '))}
+                  onInput={(e) =>
+                    form.set(
+                      'bench.places',
+                      jurisdictions.filter((k) => (k === j ? e.currentTarget.checked : places.includes(k))).join(' '),
+                    )
+                  }
                 />
                 {placeName(j)}
               </label>
@@ -108,7 +123,9 @@ export function Bench({ form, kept, kitchen, action, onSave, head }: Props) {
         <button type="submit" class="main" disabled={form.sending.value}>
           {form.sending.value ? 'Recording…' : action}
         </button>
-        {!bench.recipe && <span class="quiet">Nothing is saved while a field cannot be read. What you typed stays here.</span>}
+        {!bench.recipe && (
+          <span class="quiet">Nothing is saved while a field cannot be read. What you typed stays here.</span>
+        )}
         <span role="status" class="done">
           {form.done.value}
         </span>

@@ -15,7 +15,17 @@ type Row = { what: string; a: string; b: string }
 const verdicts = { pass: 'meets', fail: 'fails', 'cannot-tell': 'cannot tell' } as const
 
 /** Two versions side by side: what was written, and what it came to. Rows that differ say so. */
-export function CompareVersions({ recipe, a, b, kitchen }: { recipe: string; a: string | null; b: string | null; kitchen: KitchenView }) {
+export function CompareVersions({
+  recipe,
+  a,
+  b,
+  kitchen,
+}: {
+  recipe: string
+  a: string | null
+  b: string | null
+  kitchen: KitchenView
+}) {
   const found = useResource<RecipeView>(`/api/recipes/${encodeURIComponent(recipe)}`)
   const places = jurisdictions.filter((j) => kitchen.kitchen?.jurisdictions.includes(j))
   return (
@@ -33,7 +43,12 @@ export function CompareVersions({ recipe, a, b, kitchen }: { recipe: string; a: 
               <h1>
                 Version {a} beside version {b}
               </h1>
-              <Side caption="What it comes to" a={a} b={b} rows={figures(came[0]).map((r, i) => ({ ...r, b: figures(came[1])[i]!.a }))} />
+              <Side
+                caption="What it comes to"
+                a={a}
+                b={b}
+                rows={figures(came[0]).map((r, i) => ({ ...r, b: figures(came[1])[i]!.a }))}
+              />
               <Side caption="What is written" a={a} b={b} rows={written(one, two)} />
             </>
           )
@@ -56,14 +71,21 @@ const figures = ({ computed: c, places, findings }: Worked): Row[] => [
 
 function written(one: Recipe, two: Recipe): Row[] {
   const [a, b] = [new Map(texts(one)), new Map(texts(two))]
-  return [...new Set([...a.keys(), ...b.keys()])].map((what) => ({ what, a: a.get(what) ?? '–', b: b.get(what) ?? '–' }))
+  return [...new Set([...a.keys(), ...b.keys()])].map((what) => ({
+    what,
+    a: a.get(what) ?? '–',
+    b: b.get(what) ?? '–',
+  }))
 }
 
 /** Parts under their material's name, so that a part that only moved does not show as changed. */
 function texts({ meat, additions, ...rest }: Recipe): [string, string][] {
   return [
     ...[...meat, ...additions].map((p): [string, string] => [materialName(p.material), percent(p.pct, 5)]),
-    ...leavesOf(rest).map(([path, v]): [string, string] => [spoken(path), typeof v === 'number' ? number(v, 6) : String(v)]),
+    ...leavesOf(rest).map(([path, v]): [string, string] => [
+      spoken(path),
+      typeof v === 'number' ? number(v, 6) : String(v),
+    ]),
   ]
 }
 

@@ -7,10 +7,22 @@ import type { KitchenView, RecipeVersion } from '../../state/views.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { Bench } from './bench.tsx'
 
-export type RecipeView = { readonly recipe: string; readonly newest: number; readonly versions: readonly RecipeVersion[] }
+export type RecipeView = {
+  readonly recipe: string
+  readonly newest: number
+  readonly versions: readonly RecipeVersion[]
+}
 
 /** A version on the bench; what is saved becomes the next version. */
-export function EditRecipe({ recipe, version, kitchen }: { recipe: string; version: string | null; kitchen: KitchenView }) {
+export function EditRecipe({
+  recipe,
+  version,
+  kitchen,
+}: {
+  recipe: string
+  version: string | null
+  kitchen: KitchenView
+}) {
   const found = useResource<RecipeView>(`/api/recipes/${encodeURIComponent(recipe)}`)
   return (
     <>
@@ -20,7 +32,12 @@ export function EditRecipe({ recipe, version, kitchen }: { recipe: string; versi
       <Shown of={found.value} what="the recipe">
         {(view) => {
           const from = view.versions.find((v) => v.version === Number(version ?? view.newest))
-          if (!from) return <h1>Recipe {recipe} has no version {version}</h1>
+          if (!from)
+            return (
+              <h1>
+                Recipe {recipe} has no version {version}
+              </h1>
+            )
           return <OnTheBench key={from.version} from={from} next={view.newest + 1} kitchen={kitchen} />
         }}
       </Shown>
@@ -32,7 +49,10 @@ function OnTheBench({ from, next, kitchen }: { from: RecipeVersion; next: number
   const form = useForm(`recipe-${from.recipe}-${from.version}`, { ...textsOf(from.body), 'bench.meatKg': '10 kg' })
   const save = (recipe: Recipe, note: string | undefined): Promise<void> =>
     submit(form, {
-      read: () => ({ kind: 'recipe.save', body: { recipe: from.recipe, version: next, body: recipe, ...(note ? { note } : {}) } }),
+      read: () => ({
+        kind: 'recipe.save',
+        body: { recipe: from.recipe, version: next, body: recipe, ...(note ? { note } : {}) },
+      }),
       after: () => go(`/recipes/${encodeURIComponent(from.recipe)}`),
     })
   return (

@@ -23,7 +23,9 @@ export function Figures({ worked, stale }: { worked: Worked; stale: boolean }) {
           <Row head="Salt, of the meat">{percent(c.cure.addedSaltPctOfMeat)}</Row>
           <Row head="Binders">{percent(c.binderPct)}</Row>
           <Row head="Whole mix">{mass(c.totals.totalKg)}</Row>
-          {c.totals.finishedKg !== undefined && <Row head={`Finished, ${percent(c.totals.lossPct)} lost`}>{mass(c.totals.finishedKg)}</Row>}
+          {c.totals.finishedKg !== undefined && (
+            <Row head={`Finished, ${percent(c.totals.lossPct)} lost`}>{mass(c.totals.finishedKg)}</Row>
+          )}
         </tbody>
       </table>
       {c.unknown.map((u) => (
@@ -36,14 +38,16 @@ export function Figures({ worked, stale }: { worked: Worked; stale: boolean }) {
         <Working
           figure={
             <>
-              ingoing nitrite {number(c.cure.nitritePpm, 4)} ppm, nitrate {number(c.cure.nitratePpm, 4)} ppm of the meat block
+              ingoing nitrite {number(c.cure.nitritePpm, 4)} ppm, nitrate {number(c.cure.nitratePpm, 4)} ppm of the meat
+              block
             </>
           }
           steps={c.cure.working}
         >
           <p class="hint">
-            As ion: nitrite {number(c.cure.nitriteIonPpm, 4)} ppm, nitrate {number(c.cure.nitrateIonPpm, 4)} ppm. Erythorbate {number(c.cure.erythorbatePpm, 4)} ppm,
-            ascorbate {number(c.cure.ascorbatePpm, 4)} ppm. Salt that comes with the cure: {mass(c.cure.saltFromCureKg)}.
+            As ion: nitrite {number(c.cure.nitriteIonPpm, 4)} ppm, nitrate {number(c.cure.nitrateIonPpm, 4)} ppm.
+            Erythorbate {number(c.cure.erythorbatePpm, 4)} ppm, ascorbate {number(c.cure.ascorbatePpm, 4)} ppm. Salt
+            that comes with the cure: {mass(c.cure.saltFromCureKg)}.
           </p>
         </Working>
       ) : (
@@ -54,7 +58,8 @@ export function Figures({ worked, stale }: { worked: Worked; stale: boolean }) {
       <h2>Cost</h2>
       {c.cost.total === undefined ? (
         <p>
-          {money(c.cost.knownTotal)} for what has a price. No price for {c.cost.unpriced.map(materialName).join(', ')}: receive a lot with its price.
+          {money(c.cost.knownTotal)} for what has a price. No price for {c.cost.unpriced.map(materialName).join(', ')}:
+          receive a lot with its price.
         </p>
       ) : (
         <p>
@@ -87,7 +92,8 @@ export function Figures({ worked, stale }: { worked: Worked; stale: boolean }) {
   )
 }
 
-const withSpread = (x: number | undefined, sd: number | undefined): string => (sd === undefined || x === undefined ? percent(x) : `${percent(x)} ± ${percent(sd, 2)}`)
+const withSpread = (x: number | undefined, sd: number | undefined): string =>
+  sd === undefined || x === undefined ? percent(x) : `${percent(x)} ± ${percent(sd, 2)}`
 
 function Row({ head, children }: { head: string; children: ComponentChildren }) {
   return (

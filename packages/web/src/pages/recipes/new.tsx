@@ -13,7 +13,9 @@ export function NewRecipe({ kitchen }: { kitchen: KitchenView }) {
     submit(form, {
       read: (r) => {
         const code = r.text('recipe', { required: true })
-        return code ? { kind: 'recipe.save', body: { recipe: code, version: 1, body: recipe, ...(note ? { note } : {}) } } : undefined
+        return code
+          ? { kind: 'recipe.save', body: { recipe: code, version: 1, body: recipe, ...(note ? { note } : {}) } }
+          : undefined
       },
       after: () => go(`/recipes/${encodeURIComponent(code)}`),
     })
@@ -30,5 +32,13 @@ export function NewRecipe({ kitchen }: { kitchen: KitchenView }) {
 }
 
 function CodeField({ form }: { form: Form }) {
-  return <FormText form={form} name="recipe" label="Recipe code" required hint="Short, for sheets and labels: letters, digits, dots, dashes." />
+  return (
+    <FormText
+      form={form}
+      name="recipe"
+      label="Recipe code"
+      required
+      hint="Short, for sheets and labels: letters, digits, dots, dashes."
+    />
+  )
 }

@@ -78,7 +78,11 @@ function Told({ view, kitchen }: { view: RecipeView; kitchen: KitchenView }) {
         rows={view.versions.toReversed()}
         rowKey={(v) => v.version}
         columns={[
-          { head: 'Version', names: true, cell: (v) => <a href={`${base}/edit?version=${v.version}`}>version {v.version}</a> },
+          {
+            head: 'Version',
+            names: true,
+            cell: (v) => <a href={`${base}/edit?version=${v.version}`}>version {v.version}</a>,
+          },
           { head: 'Saved', cell: (v) => day(v.at) },
           { head: 'By', cell: (v) => personName(kitchen, v.by) },
           { head: 'What changed', cell: (v) => v.note ?? '' },
@@ -98,7 +102,10 @@ function Choose({ view }: { view: RecipeView }) {
       <ChoiceField label="Compare" value={a.value} options={options} onInput={(v) => (a.value = v)} />
       <ChoiceField label="with" value={b.value} options={options} onInput={(v) => (b.value = v)} />
       <p>
-        <button type="button" onClick={() => go(`/recipes/${encodeURIComponent(view.recipe)}/compare?a=${a.value}&b=${b.value}`)}>
+        <button
+          type="button"
+          onClick={() => go(`/recipes/${encodeURIComponent(view.recipe)}/compare?a=${a.value}&b=${b.value}`)}
+        >
           Compare versions
         </button>
       </p>

@@ -20,12 +20,26 @@ export function Parts({ form, worked }: Props) {
           Meat block {faultAt(form, 'meat')}
         </p>
       )}
-      <PartList form={form} worked={worked} list="additions" head="On top of the meat" one="Addition" add="Add an addition" />
+      <PartList
+        form={form}
+        worked={worked}
+        list="additions"
+        head="On top of the meat"
+        one="Addition"
+        add="Add an addition"
+      />
     </>
   )
 }
 
-function PartList({ form, worked, list, head, one, add }: Props & { list: 'meat' | 'additions'; head: string; one: string; add: string }) {
+function PartList({
+  form,
+  worked,
+  list,
+  head,
+  one,
+  add,
+}: Props & { list: 'meat' | 'additions'; head: string; one: string; add: string }) {
   const rows = rowsOf(form.values.value, list)
   const role = list === 'meat' ? 'meat' : 'addition'
   const lines = worked?.computed.lines.filter((l) => l.role === role) ?? []
@@ -57,7 +71,19 @@ function lineOf(form: Form, list: string, row: number, lines: readonly RecipeLin
   return lines.filter((l) => l.material === mine)[before]
 }
 
-function PartRow({ form, list, row, name, line }: { form: Form; list: 'meat' | 'additions'; row: number; name: string; line: RecipeLine | undefined }) {
+function PartRow({
+  form,
+  list,
+  row,
+  name,
+  line,
+}: {
+  form: Form
+  list: 'meat' | 'additions'
+  row: number
+  name: string
+  line: RecipeLine | undefined
+}) {
   const at = rowName(list, row, 'material')
   const typed = form.values.value[at] ?? ''
   const material = materialTyped(typed)
@@ -73,14 +99,25 @@ function PartRow({ form, list, row, name, line }: { form: Form; list: 'meat' | '
           offer={(m) => (list === 'meat' ? m.meatBlock : !m.meatBlock)}
           fault={faultAt(form, at)}
         />
-        <FormQuantity form={form} name={rowName(list, row, 'pct')} kind="percent" label={`${name}, % of meat`} hideLabel />
+        <FormQuantity
+          form={form}
+          name={rowName(list, row, 'pct')}
+          kind="percent"
+          label={`${name}, % of meat`}
+          hideLabel
+        />
         <output class="num" aria-label={`${name}, weight`}>
           {mass(line?.kg)}
         </output>
         <output class="num" aria-label={`${name}, cost`}>
           {money(line?.cost)}
         </output>
-        <button type="button" class="plain" aria-label={`Remove ${name.toLowerCase()}`} onClick={() => removeRow(form, list, row)}>
+        <button
+          type="button"
+          class="plain"
+          aria-label={`Remove ${name.toLowerCase()}`}
+          onClick={() => removeRow(form, list, row)}
+        >
           Remove
         </button>
       </div>

@@ -11,13 +11,31 @@ export function Process({ form }: { form: Form }) {
   return (
     <>
       <h2>Limits for the blend</h2>
-      <p class="hint">Held when a batch is planned from the lots in stock: fat, protein, water, collagen, addedWater, salt, a species or a material.</p>
+      <p class="hint">
+        Held when a batch is planned from the lots in stock: fat, protein, water, collagen, addedWater, salt, a species
+        or a material.
+      </p>
       {Array.from({ length: limits }, (_, i) => (
         <div class="row top" key={i}>
           <FormText form={form} name={rowName('limits', i, 'of')} label={`Limit ${i + 1} on`} placeholder="fat" />
-          <FormQuantity form={form} name={rowName('limits', i, 'minPct')} kind="percent" label={`Limit ${i + 1}, at least`} />
-          <FormQuantity form={form} name={rowName('limits', i, 'maxPct')} kind="percent" label={`Limit ${i + 1}, at most`} />
-          <button type="button" class="plain" aria-label={`Remove limit ${i + 1}`} onClick={() => removeRow(form, 'limits', i)}>
+          <FormQuantity
+            form={form}
+            name={rowName('limits', i, 'minPct')}
+            kind="percent"
+            label={`Limit ${i + 1}, at least`}
+          />
+          <FormQuantity
+            form={form}
+            name={rowName('limits', i, 'maxPct')}
+            kind="percent"
+            label={`Limit ${i + 1}, at most`}
+          />
+          <button
+            type="button"
+            class="plain"
+            aria-label={`Remove limit ${i + 1}`}
+            onClick={() => removeRow(form, 'limits', i)}
+          >
             Remove
           </button>
         </div>
@@ -28,7 +46,14 @@ export function Process({ form }: { form: Form }) {
       <h2>Ingoing nitrite meant to be hit</h2>
       <div class="row top">
         <FormText form={form} name="nitriteTarget.lowPpm" label="At least, ppm" numeric unit="ppm" />
-        <FormText form={form} name="nitriteTarget.highPpm" label="At most, ppm" numeric unit="ppm" hint="The weigh sheet judges the scale against this band." />
+        <FormText
+          form={form}
+          name="nitriteTarget.highPpm"
+          label="At most, ppm"
+          numeric
+          unit="ppm"
+          hint="The weigh sheet judges the scale against this band."
+        />
       </div>
       <h2>Casing</h2>
       <div class="row top">

@@ -7,7 +7,8 @@ import { Tick } from '../../ui/tick.tsx'
 /** What kind of product it is: the facts rules are scoped by. */
 export function Product({ form }: { form: Form }) {
   const chosen = (form.values.value['standards'] ?? '').split(' ').filter(Boolean)
-  const choose = (id: string, on: boolean): void => form.set('standards', (on ? [...chosen, id] : chosen.filter((c) => c !== id)).join(' '))
+  const choose = (id: string, on: boolean): void =>
+    form.set('standards', (on ? [...chosen, id] : chosen.filter((c) => c !== id)).join(' '))
   return (
     <>
       <div class="row top">
@@ -29,12 +30,18 @@ export function Product({ form }: { form: Form }) {
         <Tick form={form} name="readyToEat" label="Eaten as sold, not cooked by the eater" />
       </p>
       <details>
-        <summary>Standards it is sold under{chosen.length > 0 ? `: ${chosen.map((c) => standards[c] ?? c).join(', ')}` : ''}</summary>
+        <summary>
+          Standards it is sold under{chosen.length > 0 ? `: ${chosen.map((c) => standards[c] ?? c).join(', ')}` : ''}
+        </summary>
         <ul class="entries ticks">
           {Object.entries(standards).map(([id, name]) => (
             <li key={id}>
               <label class="tick">
-                <input type="checkbox" checked={chosen.includes(id)} onInput={(e) => choose(id, e.currentTarget.checked)} />
+                <input
+                  type="checkbox"
+                  checked={chosen.includes(id)}
+                  onInput={(e) => choose(id, e.currentTarget.checked)}
+                />
                 {name} <span class="where">{id.split('.')[0]?.toUpperCase()}</span>
               </label>
             </li>

@@ -16,8 +16,17 @@ export function Recipes({ path, kitchen }: PageProps) {
   const [first, second] = path
   const query = address.value.query
   if (first === 'new') return <NewRecipe kitchen={kitchen} />
-  if (first && second === 'edit') return <EditRecipe key={`${first} ${query.get('version') ?? ''}`} recipe={first} version={query.get('version')} kitchen={kitchen} />
-  if (first && second === 'compare') return <CompareVersions key={first} recipe={first} a={query.get('a')} b={query.get('b')} kitchen={kitchen} />
+  if (first && second === 'edit')
+    return (
+      <EditRecipe
+        key={`${first} ${query.get('version') ?? ''}`}
+        recipe={first}
+        version={query.get('version')}
+        kitchen={kitchen}
+      />
+    )
+  if (first && second === 'compare')
+    return <CompareVersions key={first} recipe={first} a={query.get('a')} b={query.get('b')} kitchen={kitchen} />
   if (first) return <OneRecipe key={first} recipe={first} kitchen={kitchen} />
   return <AllRecipes />
 }
@@ -34,14 +43,23 @@ function AllRecipes() {
       </div>
       <Shown of={recipes.value} what="the recipes">
         {({ recipes: rows }) => (
-          <LongList items={rows} what="recipes" text={(r) => `${r.recipe} ${r.body.name} ${r.body.kind}`} empty="No recipe yet. A recipe is written as percent of the meat block.">
+          <LongList
+            items={rows}
+            what="recipes"
+            text={(r) => `${r.recipe} ${r.body.name} ${r.body.kind}`}
+            empty="No recipe yet. A recipe is written as percent of the meat block."
+          >
             {(shown) => (
               <Sheet
                 caption="Recipes"
                 rows={shown}
                 rowKey={(r) => r.recipe}
                 columns={[
-                  { head: 'Name', names: true, cell: (r) => <a href={`/recipes/${encodeURIComponent(r.recipe)}`}>{r.body.name}</a> },
+                  {
+                    head: 'Name',
+                    names: true,
+                    cell: (r) => <a href={`/recipes/${encodeURIComponent(r.recipe)}`}>{r.body.name}</a>,
+                  },
                   { head: 'Code', cell: (r) => r.recipe },
                   { head: 'Kind', cell: (r) => `${r.body.kind}${r.body.smoked ? ', smoked' : ''}` },
                   { head: 'Newest version', num: true, cell: (r) => r.version },

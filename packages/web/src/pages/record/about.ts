@@ -6,7 +6,7 @@ const named = ['batch', 'pack', 'lot', 'recipe', 'instrument', 'person'] as cons
 /** What an entry is about, in a few words. */
 export function aboutOf(entry: Pick<EntryView, 'kind' | 'body'>): string {
   const b = entry.body
-  if (entry.kind === 'kitchen.set') return String(b['name'] ?? '')
+  if (entry.kind === 'kitchen.set') return typeof b['name'] === 'string' ? b['name'] : ''
   if (entry.kind === 'entry.withdraw') return `entry ${String(b['entry'])}`
   const key = named.find((k) => typeof b[k] === 'string')
   const head = key ? `${key} ${String(b[key])}` : ''

@@ -26,10 +26,10 @@ export function BodyTable({ body }: { body: Readonly<Record<string, unknown>> })
 /** The unit a field's name ends in. */
 function unitIn(path: string): string {
   const name = path.replace(/.*[.\]]/, '')
-  if (/PerKg$/.test(name)) return 'per kg'
-  if (name === 'kg' || /Kg$/.test(name)) return 'kg'
-  if (/Pct$/.test(name) || name === 'pct') return '%'
-  if (/Ppm$/.test(name)) return 'mg/kg'
+  if (name.endsWith('PerKg')) return 'per kg'
+  if (name === 'kg' || name.endsWith('Kg')) return 'kg'
+  if (name.endsWith('Pct') || name === 'pct') return '%'
+  if (name.endsWith('Ppm')) return 'mg/kg'
   if (/[a-z]C$/.test(name)) return '°C'
   if (/[a-z]Mm$/.test(name)) return 'mm'
   if (/[a-z]G$/.test(name)) return 'g'

@@ -11,8 +11,16 @@ import { leavesOf, withLeaf, type Leaf } from './leaves.ts'
 /** Fields a kind may have that the entry at hand was recorded without. */
 const mayHave: Readonly<Record<string, Readonly<Record<string, 'number' | 'string'>>>> = {
   'lot.receive': {
-    supplier: 'string', supplierLot: 'string', useBy: 'string', arrivalC: 'number', costPerKg: 'number', leanAsSoldPct: 'number', fatPct: 'number',
-    fatSdPct: 'number', place: 'string', note: 'string',
+    supplier: 'string',
+    supplierLot: 'string',
+    useBy: 'string',
+    arrivalC: 'number',
+    costPerKg: 'number',
+    leanAsSoldPct: 'number',
+    fatPct: 'number',
+    fatSdPct: 'number',
+    place: 'string',
+    note: 'string',
   },
   'kitchen.set': { place: 'string', altitudeM: 'number' },
   'instrument.add': { readabilityG: 'number', toleranceG: 'number', capacityG: 'number', toleranceC: 'number' },
@@ -23,7 +31,9 @@ const mayHave: Readonly<Record<string, Readonly<Record<string, 'number' | 'strin
 
 /** A correction: the same fact told again, with what was wrong put right and why. The old entry stays readable. */
 export function CorrectEntry({ seq }: { seq: string }) {
-  const found = useResource<{ entries: readonly EntryView[] }>(`/api/entries?after=${Math.max(0, Number(seq) - 1)}&limit=1`)
+  const found = useResource<{ entries: readonly EntryView[] }>(
+    `/api/entries?after=${Math.max(0, Number(seq) - 1)}&limit=1`,
+  )
   return (
     <>
       <p>
@@ -63,7 +73,13 @@ function Correction({ entry }: { entry: EntryView }) {
   return (
     <>
       <p>{factName(entry.kind)}. Figures are in the units of the record: kg, °C, %.</p>
-      <EntryForm form={form} fields={['why', ...types.map(([p]) => p)]} label="Correct this entry" action="Record the correction" onSubmit={() => void send()}>
+      <EntryForm
+        form={form}
+        fields={['why', ...types.map(([p]) => p)]}
+        label="Correct this entry"
+        action="Record the correction"
+        onSubmit={() => void send()}
+      >
         <FormText form={form} name="why" label="Why it is corrected" required />
         <div class="columns">
           {types.map(([path, type]) => (

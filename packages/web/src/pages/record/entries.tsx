@@ -11,8 +11,21 @@ import { aboutOf, personName } from './about.ts'
 
 const STEP = 60
 const kinds = [
-  'kitchen.set', 'person.add', 'instrument.add', 'instrument.check', 'lot.receive', 'lot.adjust', 'recipe.save', 'batch.plan', 'batch.weigh',
-  'batch.measure', 'batch.curve', 'batch.decide', 'batch.pack', 'pack.ship', 'entry.withdraw',
+  'kitchen.set',
+  'person.add',
+  'instrument.add',
+  'instrument.check',
+  'lot.receive',
+  'lot.adjust',
+  'recipe.save',
+  'batch.plan',
+  'batch.weigh',
+  'batch.measure',
+  'batch.curve',
+  'batch.decide',
+  'batch.pack',
+  'pack.ship',
+  'entry.withdraw',
 ]
 
 /** The record, newest first, by kind and by text. */
@@ -28,7 +41,8 @@ export function Entries({ kitchen }: { kitchen: KitchenView }) {
     <>
       <h1>Record</h1>
       <p>
-        Entries are only ever added, each tied to the one before by its hash. <a href="/record/trace">Trace a lot or a pack</a>
+        Entries are only ever added, each tied to the one before by its hash.{' '}
+        <a href="/record/trace">Trace a lot or a pack</a>
       </p>
       <div class="row">
         <ChoiceField
@@ -37,7 +51,13 @@ export function Entries({ kitchen }: { kitchen: KitchenView }) {
           options={[{ value: '', label: 'all kinds' }, ...kinds.map((k) => ({ value: k, label: factName(k) }))]}
           onInput={(v) => (kind.value = v)}
         />
-        <TextField type="search" label="Entries that hold" value={text.value} onInput={(v) => (text.value = v)} placeholder="a code, a name, a word" />
+        <TextField
+          type="search"
+          label="Entries that hold"
+          value={text.value}
+          onInput={(v) => (text.value = v)}
+          placeholder="a code, a name, a word"
+        />
       </div>
       <Shown of={entries.value} what="the record">
         {({ entries: rows }) =>

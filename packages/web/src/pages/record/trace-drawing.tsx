@@ -6,7 +6,15 @@ const TALL = 62
 const GAP = 14
 
 /** Columns of things and the lines between them: what went into what. The table beside it says the same in words. */
-export function TraceDrawing({ columns, threads, title }: { columns: readonly { head: string; knots: readonly Knot[] }[]; threads: readonly Thread[]; title: string }) {
+export function TraceDrawing({
+  columns,
+  threads,
+  title,
+}: {
+  columns: readonly { head: string; knots: readonly Knot[] }[]
+  threads: readonly Thread[]
+  title: string
+}) {
   const most = Math.max(1, ...columns.map((c) => c.knots.length))
   const height = 30 + most * (TALL + GAP)
   const width = columns.length * WIDE + (columns.length - 1) * 70
@@ -23,7 +31,9 @@ export function TraceDrawing({ columns, threads, title }: { columns: readonly { 
           if (!a || !b) return null
           const [x1, y1, x2, y2] = [a.x + WIDE, a.y + TALL / 2, b.x, b.y + TALL / 2]
           const mid = (x1 + x2) / 2
-          return <path key={`${t.from}-${t.to}`} class="thread" d={`M${x1} ${y1}C${mid} ${y1} ${mid} ${y2} ${x2} ${y2}`} />
+          return (
+            <path key={`${t.from}-${t.to}`} class="thread" d={`M${x1} ${y1}C${mid} ${y1} ${mid} ${y2} ${x2} ${y2}`} />
+          )
         })}
         {columns.map((c, i) => (
           <g key={c.head}>

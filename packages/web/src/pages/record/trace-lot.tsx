@@ -1,6 +1,7 @@
 import { useResource } from '../../state/resource.ts'
 import type { LotTrace } from '../../state/views.ts'
 import { day, mass } from '../../ui/figures.ts'
+import { materialName } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { stateName } from '../../ui/words.ts'
@@ -21,11 +22,13 @@ export function TraceLot({ lot }: { lot: string }) {
             <dl class="facts">
               <dt>Lot</dt>
               <dd>
-                <a href={`/stock/${encodeURIComponent(lot)}`}>{lot}</a>, {t.lot.material}, from {t.lot.supplier ?? 'a supplier nobody named'}, in on {day(t.lot.on)}
+                <a href={`/stock/${encodeURIComponent(lot)}`}>{lot}</a>, {materialName(t.lot.material)}, from{' '}
+                {t.lot.supplier ?? 'a supplier nobody named'}, in on {day(t.lot.on)}
               </dd>
               <dt>Accounted for</dt>
               <dd>
-                {mass(t.kg.received)} in; {mass(t.kg.used)} into batches; {mass(t.kg.adjusted)} adjusted; {mass(t.kg.left)} left
+                {mass(t.kg.received)} in; {mass(t.kg.used)} into batches; {mass(t.kg.adjusted)} adjusted;{' '}
+                {mass(t.kg.left)} left
               </dd>
               <dt>Customers</dt>
               <dd>{t.customers.length ? t.customers.join(', ') : 'none: nothing made of it has left'}</dd>
@@ -52,14 +55,26 @@ function Drawing({ trace: t }: { trace: LotTrace }) {
       title={`Lot ${t.lot.lot} to customers`}
       columns={[
         { head: 'Lot', knots: [{ id: 'lot', label: t.lot.lot, under: mass(t.kg.received) }] },
-        { head: 'Batches', knots: t.batches.map((b) => ({ id: `b:${b.batch}`, label: b.batch, under: `${mass(b.kgOfLot)} of it` })) },
-        { head: 'Packs', knots: t.packs.map((p) => ({ id: `p:${p.pack}`, label: p.pack, under: `${p.count} packs, ${p.hereCount} here` })) },
+        {
+          head: 'Batches',
+          knots: t.batches.map((b) => ({ id: `b:${b.batch}`, label: b.batch, under: `${mass(b.kgOfLot)} of it` })),
+        },
+        {
+          head: 'Packs',
+          knots: t.packs.map((p) => ({
+            id: `p:${p.pack}`,
+            label: p.pack,
+            under: `${p.count} packs, ${p.hereCount} here`,
+          })),
+        },
         { head: 'Customers', knots: customers.map((c) => ({ id: `c:${c}`, label: c })) },
       ]}
       threads={[
         ...t.batches.map((b) => ({ from: 'lot', to: `b:${b.batch}` })),
         ...t.packs.map((p) => ({ from: `b:${p.batch}`, to: `p:${p.pack}` })),
-        ...t.packs.flatMap((p) => [...new Set(p.shipments.map((s) => s.to))].map((c) => ({ from: `p:${p.pack}`, to: `c:${c}` }))),
+        ...t.packs.flatMap((p) =>
+          [...new Set(p.shipments.map((s) => s.to))].map((c) => ({ from: `p:${p.pack}`, to: `c:${c}` })),
+        ),
       ]}
     />
   )
@@ -87,7 +102,11 @@ function Rows({ trace: t }: { trace: LotTrace }) {
         { head: 'Batch', names: true, cell: (r) => <a href={`/batches/${encodeURIComponent(r.batch)}`}>{r.batch}</a> },
         { head: 'Made', cell: (r) => `${r.name}, ${stateName(r.state)}` },
         { head: 'Of this lot', num: true, cell: (r) => mass(r.kgOfLot) },
-        { head: 'Pack', cell: (r) => (r.pack ? <a href={`/record/trace/pack/${encodeURIComponent(r.pack)}`}>{r.pack}</a> : 'not packed') },
+        {
+          head: 'Pack',
+          cell: (r) =>
+            r.pack ? <a href={`/record/trace/pack/${encodeURIComponent(r.pack)}`}>{r.pack}</a> : 'not packed',
+        },
         { head: 'Packs', num: true, cell: (r) => (r.count ? r.count : '') },
         { head: 'Where', cell: (r) => r.to },
         { head: 'On', cell: (r) => (r.on ? day(r.on) : '') },

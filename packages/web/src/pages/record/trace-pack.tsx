@@ -1,6 +1,7 @@
 import { useResource } from '../../state/resource.ts'
 import type { PackTrace } from '../../state/views.ts'
 import { day, mass } from '../../ui/figures.ts'
+import { materialName } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { stateName } from '../../ui/words.ts'
@@ -25,7 +26,8 @@ export function TracePack({ pack }: { pack: string }) {
               </dd>
               <dt>Batch</dt>
               <dd>
-                <a href={`/batches/${encodeURIComponent(t.batch.batch)}`}>{t.batch.batch}</a>, {t.batch.recipeName}, {stateName(t.batch.state)}
+                <a href={`/batches/${encodeURIComponent(t.batch.batch)}`}>{t.batch.batch}</a>, {t.batch.recipeName},{' '}
+                {stateName(t.batch.state)}
               </dd>
               <dt>Suppliers</dt>
               <dd>{t.suppliers.length ? t.suppliers.join(', ') : 'none named'}</dd>
@@ -33,13 +35,20 @@ export function TracePack({ pack }: { pack: string }) {
             {t.withoutLot.length > 0 && (
               <p class="fault">
                 The trace cannot follow what was weighed in without a lot:{' '}
-                {t.withoutLot.map((l) => `${l.material} (${mass(l.kg)})`).join(', ')}.
+                {t.withoutLot.map((l) => `${materialName(l.material)} (${mass(l.kg)})`).join(', ')}.
               </p>
             )}
             <TraceDrawing
               title={`Lots in pack ${pack}`}
               columns={[
-                { head: 'Lots', knots: t.lots.map((l) => ({ id: `l:${l.lot}`, label: l.lot, under: `${l.material}, ${mass(l.kgInBatch)}` })) },
+                {
+                  head: 'Lots',
+                  knots: t.lots.map((l) => ({
+                    id: `l:${l.lot}`,
+                    label: l.lot,
+                    under: `${materialName(l.material)}, ${mass(l.kgInBatch)}`,
+                  })),
+                },
                 { head: 'Batch', knots: [{ id: 'b', label: t.batch.batch, under: t.batch.recipeName }] },
                 { head: 'Pack', knots: [{ id: 'p', label: t.pack.pack, under: `${t.pack.count} packs` }] },
               ]}
@@ -50,8 +59,12 @@ export function TracePack({ pack }: { pack: string }) {
               rows={t.lots}
               rowKey={(l) => l.lot}
               columns={[
-                { head: 'Lot', names: true, cell: (l) => <a href={`/record/trace/lot/${encodeURIComponent(l.lot)}`}>{l.lot}</a> },
-                { head: 'Material', cell: (l) => l.material },
+                {
+                  head: 'Lot',
+                  names: true,
+                  cell: (l) => <a href={`/record/trace/lot/${encodeURIComponent(l.lot)}`}>{l.lot}</a>,
+                },
+                { head: 'Material', cell: (l) => materialName(l.material) },
                 { head: 'In this batch', num: true, cell: (l) => mass(l.kgInBatch) },
                 { head: 'Supplier', cell: (l) => l.supplier ?? '–' },
                 { head: "Supplier's lot", cell: (l) => l.supplierLot ?? '–' },

@@ -5,7 +5,7 @@ export type Schema = {
   required?: string[]
   items?: Schema
   enum?: unknown[]
-  const?: unknown
+  const?: string | number | boolean | null
   anyOf?: Schema[]
   oneOf?: Schema[]
   allOf?: Schema[]
@@ -32,7 +32,9 @@ function wordsOf(s: Schema): string {
     s.minimum !== undefined && `at least ${s.minimum}`,
     s.maximum !== undefined && s.maximum < Number.MAX_SAFE_INTEGER && `at most ${s.maximum}`,
   ].filter(Boolean)
-  const type = { number: 'a number', integer: 'a whole number', string: 'a text', boolean: 'true or false' }[String(s.type)]
+  const type = { number: 'a number', integer: 'a whole number', string: 'a text', boolean: 'true or false' }[
+    String(s.type)
+  ]
   return [type ?? '', range.join(' and ')].filter(Boolean).join(', ') || 'any value'
 }
 
@@ -49,7 +51,10 @@ function rowsOf(schema: Schema, root: Schema, path = '', needed = true, depth = 
   const choices = [...(s.anyOf ?? []), ...(s.oneOf ?? []), ...(s.allOf ?? [])].flatMap((c) =>
     below(c, path, needed).filter((r) => r.path !== path),
   )
-  const items = s.items && typeof s.items === 'object' ? below(s.items, `${path}[]`, true).filter((r) => r.what !== 'a group of fields') : []
+  const items =
+    s.items && typeof s.items === 'object'
+      ? below(s.items, `${path}[]`, true).filter((r) => r.what !== 'a group of fields')
+      : []
   const seen = new Set<string>()
   return [...own, ...fields, ...choices, ...items].filter((r) => !seen.has(r.path) && seen.add(r.path))
 }

@@ -25,7 +25,10 @@ export function TryIt({ name, example }: { name: string; example: unknown }) {
     }
     out.value = { ...out.value, busy: true }
     try {
-      out.value = { output: await post<Record<string, unknown>>(`/api/calc/${encodeURIComponent(name)}`, input), busy: false }
+      out.value = {
+        output: await post<Record<string, unknown>>(`/api/calc/${encodeURIComponent(name)}`, input),
+        busy: false,
+      }
     } catch (error) {
       if (!(error instanceof Refused)) throw error
       out.value = { error, busy: false }

@@ -4,10 +4,13 @@ import { day, number } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { placeName, spoken } from '../../ui/words.ts'
 import type { DatedView, RuleView } from './rule-view.ts'
-import { RuleTable } from './rule-table.tsx'
+import { HoldRows, holdTableOf } from './hold-rows.tsx'
 
 const limitOf = (v: DatedView, unit: string): string => {
-  const parts = [v.min !== undefined && `at least ${number(v.min, 6)} ${unit}`, v.max !== undefined && `at most ${number(v.max, 6)} ${unit}`]
+  const parts = [
+    v.min !== undefined && `at least ${number(v.min, 6)} ${unit}`,
+    v.max !== undefined && `at most ${number(v.max, 6)} ${unit}`,
+  ]
   return parts.filter(Boolean).join(', ') || 'see the table or the document'
 }
 
@@ -33,7 +36,7 @@ export function OneRule({ id }: { id: string }) {
 }
 
 function Told({ rule }: { rule: RuleView }) {
-  const tables = rule.tables ?? (rule.table ? [rule.table] : [])
+  const table = holdTableOf(rule.id)
   return (
     <>
       <h1>{rule.title}</h1>
@@ -57,11 +60,16 @@ function Told({ rule }: { rule: RuleView }) {
         {rule.measure && (
           <>
             <dt>Limits</dt>
-            <dd>{spoken(rule.measure)}</dd>
+            <dd>
+              {spoken(rule.measure)}
+              {rule.basis && `, ${rule.basis}`}
+            </dd>
           </>
         )}
         <dt>A breach</dt>
-        <dd>{rule.weight === 'limit' ? 'stops a release' : 'is shown as advice, and may be overruled with a reason'}</dd>
+        <dd>
+          {rule.weight === 'limit' ? 'stops a release' : 'is shown as advice, and may be overruled with a reason'}
+        </dd>
         <dt>Id</dt>
         <dd>
           <code>{rule.id}</code>
@@ -80,10 +88,8 @@ function Told({ rule }: { rule: RuleView }) {
           </li>
         ))}
       </ul>
-      {tables.map((t, i) => (
-        <RuleTable key={i} table={t} />
-      ))}
-      {rule.note && (
+      {table && <HoldRows table={table} />}
+      {rule.note && !table && (
         <>
           <h2>Note</h2>
           <p>{rule.note}</p>

@@ -17,15 +17,8 @@ export type RuleView = {
   readonly unit: string
   readonly weight: 'limit' | 'advice'
   readonly measure?: string
+  readonly basis?: string
   readonly when?: Readonly<Record<string, readonly (string | boolean)[]>>
   readonly values: readonly DatedView[]
   readonly note?: string
-  readonly table?: TableView
-  readonly tables?: readonly TableView[]
-}
-
-export type TableView = {
-  readonly caption?: string
-  readonly columns?: readonly (string | { readonly name?: string; readonly title?: string; readonly unit?: string })[]
-  readonly rows?: readonly unknown[]
 }

@@ -16,7 +16,19 @@ export function Rules({ path }: PageProps) {
   return id ? <OneRule key={id} id={id} /> : <AllRules />
 }
 
-const topics = ['cure', 'composition', 'additive', 'lethality', 'cooling', 'fermentation', 'pork', 'stability', 'label', 'net-weight', 'process']
+const topics = [
+  'cure',
+  'composition',
+  'additive',
+  'lethality',
+  'cooling',
+  'fermentation',
+  'pork',
+  'stability',
+  'label',
+  'net-weight',
+  'process',
+]
 
 function AllRules() {
   const q = useMemo(() => signal(''), [])
@@ -52,7 +64,13 @@ function AllRules() {
             <p class="quiet" role="status">
               {found.length} {found.length === 1 ? 'rule' : 'rules'}
             </p>
-            <LongList items={found} what="rules shown" text={(r) => `${r.id} ${r.title} ${r.scope}`} empty="No rule is like that. Look with fewer words, or in all places.">
+            <LongList
+              items={found}
+              what="rules"
+              filterable={false}
+              text={(r) => `${r.id} ${r.title} ${r.scope}`}
+              empty="No rule is like that. Look with fewer words, or in all places."
+            >
               {(shown) => (
                 <ul class="entries">
                   {shown.map((r) => (

@@ -23,9 +23,23 @@ export function AdjustLot({ lot }: { lot: string }) {
   return (
     <>
       <h2>Adjust this lot</h2>
-      <EntryForm form={form} fields={['kg', 'reason', 'on', 'note']} label="Adjust this lot" action="Record the adjustment" onSubmit={() => void send()}>
+      <EntryForm
+        form={form}
+        fields={['kg', 'reason', 'on', 'note']}
+        label="Adjust this lot"
+        action="Record the adjustment"
+        onSubmit={() => void send()}
+      >
         <div class="row top">
-          <FormQuantity form={form} name="kg" kind="mass" allowNegative label="Change of weight" required hint="Less than zero takes out: −1.5 kg." />
+          <FormQuantity
+            form={form}
+            name="kg"
+            kind="mass"
+            allowNegative
+            label="Change of weight"
+            required
+            hint="Less than zero takes out: −1.5 kg."
+          />
           <FormChoice
             form={form}
             name="reason"

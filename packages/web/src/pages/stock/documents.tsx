@@ -22,13 +22,18 @@ export function Documents({ form, pork }: { form: Form; pork: boolean }) {
       <legend>Papers</legend>
       {pork && (
         <p class="hint">
-          Pork that is eaten without cooking must have been treated against trichinae or come from a source that is free of them: enter the
-          certificate here.
+          Pork that is eaten without cooking must have been treated against trichinae or come from a source that is free
+          of them: enter the certificate here.
         </p>
       )}
       {Array.from({ length: rows }, (_, i) => (
         <div class="row" key={i}>
-          <FormText form={form} name={`documents[${i}].kind`} label={`Paper ${i + 1}: what it is`} placeholder="certificate of freezing" />
+          <FormText
+            form={form}
+            name={`documents[${i}].kind`}
+            label={`Paper ${i + 1}: what it is`}
+            placeholder="certificate of freezing"
+          />
           <FormText form={form} name={`documents[${i}].reference`} label={`Paper ${i + 1}: number`} />
         </div>
       ))}

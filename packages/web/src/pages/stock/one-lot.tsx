@@ -10,7 +10,9 @@ import { fatWords } from './stock.tsx'
 
 /** One lot: as it came in, what moved, and a count or waste to record. */
 export function OneLot({ lot }: { lot: string }) {
-  const found = useResource<LotView & { readonly movements: readonly Movement[] }>(`/api/lots/${encodeURIComponent(lot)}`)
+  const found = useResource<LotView & { readonly movements: readonly Movement[] }>(
+    `/api/lots/${encodeURIComponent(lot)}`,
+  )
   return (
     <>
       <p>

@@ -6,7 +6,23 @@ import { today } from '../../ui/figures.ts'
 import { MaterialField, materialTyped } from '../../ui/material-field.tsx'
 import { Documents, documentsOf } from './documents.tsx'
 
-const fields = ['lot', 'material', 'kg', 'supplier', 'supplierLot', 'on', 'useBy', 'arrivalC', 'costPerKg', 'leanAsSoldPct', 'fatPct', 'fatSdPct', 'place', 'note', 'documents']
+const fields = [
+  'lot',
+  'material',
+  'kg',
+  'supplier',
+  'supplierLot',
+  'on',
+  'useBy',
+  'arrivalC',
+  'costPerKg',
+  'leanAsSoldPct',
+  'fatPct',
+  'fatSdPct',
+  'place',
+  'note',
+  'documents',
+]
 
 /** A lot as it comes in at the door. */
 export function ReceiveLot() {
@@ -19,7 +35,12 @@ export function ReceiveLot() {
     submit(form, {
       read: (r, v) => {
         if (!material)
-          r.fault('material', typed.trim() === '' ? 'is empty; allowed: a material of the table' : `${JSON.stringify(typed)} is not in the table of materials; allowed: one that the search offers`)
+          r.fault(
+            'material',
+            typed.trim() === ''
+              ? 'is empty; allowed: a material of the table'
+              : `${JSON.stringify(typed)} is not in the table of materials; allowed: one that the search offers`,
+          )
         const fatPct = r.quantity('fatPct', 'percent')
         const price = r.number('costPerKg')
         return {
@@ -50,7 +71,12 @@ export function ReceiveLot() {
         }
       },
       done: (entries) => `Received, entry ${entries[0]?.seq ?? ''}.`,
-      clear: { on: form.values.value['on'] ?? today(), fatBasis: 'analysed', documents: '0', supplier: form.values.value['supplier'] ?? '' },
+      clear: {
+        on: form.values.value['on'] ?? today(),
+        fatBasis: 'analysed',
+        documents: '0',
+        supplier: form.values.value['supplier'] ?? '',
+      },
     })
   return (
     <>
@@ -58,24 +84,60 @@ export function ReceiveLot() {
         <a href="/stock">All lots</a>
       </p>
       <h1>Receive a lot</h1>
-      <EntryForm form={form} fields={fields} label="Receive a lot" action="Receive the lot" onSubmit={() => void send()}>
+      <EntryForm
+        form={form}
+        fields={fields}
+        label="Receive a lot"
+        action="Receive the lot"
+        onSubmit={() => void send()}
+      >
         <div class="columns">
-          <MaterialField label="Material" value={typed} onInput={(v) => form.set('material', v)} fault={faultAt(form, 'material')} />
-          <FormText form={form} name="lot" label="Lot code" required hint="Letters, digits, dots and dashes: what goes on the box." />
-          <FormQuantity form={form} name="kg" kind="mass" label="Weight" required hint="As on your own scale: 25 kg, 55 lb, 2 lb 4 oz." />
+          <MaterialField
+            label="Material"
+            value={typed}
+            onInput={(v) => form.set('material', v)}
+            fault={faultAt(form, 'material')}
+          />
+          <FormText
+            form={form}
+            name="lot"
+            label="Lot code"
+            required
+            hint="Letters, digits, dots and dashes: what goes on the box."
+          />
+          <FormQuantity
+            form={form}
+            name="kg"
+            kind="mass"
+            label="Weight"
+            required
+            hint="As on your own scale: 25 kg, 55 lb, 2 lb 4 oz."
+          />
           <FormText form={form} name="on" type="date" label="Came in on" required />
           <FormText form={form} name="supplier" label="Supplier" />
           <FormText form={form} name="supplierLot" label="Supplier's lot or slaughter number" />
           <FormQuantity form={form} name="arrivalC" kind="temperature" label="Temperature on arrival" />
           <FormText form={form} name="useBy" type="date" label="Use by" />
-          <FormText form={form} name="costPerKg" label="Price" numeric unit={system.value === 'us' ? 'per lb' : 'per kg'} />
+          <FormText
+            form={form}
+            name="costPerKg"
+            label="Price"
+            numeric
+            unit={system.value === 'us' ? 'per lb' : 'per kg'}
+          />
           <FormText form={form} name="place" label="Where it is kept" />
         </div>
         {meat && (
           <fieldset>
             <legend>Lean and fat</legend>
             <div class="columns">
-              <FormQuantity form={form} name="leanAsSoldPct" kind="percent" label="Lean as sold" hint="80 for what is sold as 80/20." />
+              <FormQuantity
+                form={form}
+                name="leanAsSoldPct"
+                kind="percent"
+                label="Lean as sold"
+                hint="80 for what is sold as 80/20."
+              />
               <FormQuantity form={form} name="fatPct" kind="percent" label="Fat found" />
               <FormQuantity form={form} name="fatSdPct" kind="percent" label="Spread of fat, standard deviation" />
               <FormChoice

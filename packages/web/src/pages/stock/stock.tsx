@@ -39,7 +39,9 @@ function Lots() {
           <LongList
             items={rows}
             what="lots"
-            text={(l) => `${l.lot} ${l.material} ${materialName(l.material)} ${l.supplier ?? ''} ${l.supplierLot ?? ''}`}
+            text={(l) =>
+              `${l.lot} ${l.material} ${materialName(l.material)} ${l.supplier ?? ''} ${l.supplierLot ?? ''}`
+            }
             empty={
               <>
                 <p>Nothing is in stock.</p>
@@ -53,7 +55,11 @@ function Lots() {
                 rows={shown}
                 rowKey={(l) => l.lot}
                 columns={[
-                  { head: 'Lot', names: true, cell: (l) => <a href={`/stock/${encodeURIComponent(l.lot)}`}>{l.lot}</a> },
+                  {
+                    head: 'Lot',
+                    names: true,
+                    cell: (l) => <a href={`/stock/${encodeURIComponent(l.lot)}`}>{l.lot}</a>,
+                  },
                   { head: 'Material', cell: (l) => materialName(l.material) },
                   { head: 'Left', num: true, cell: (l) => mass(l.balanceKg) },
                   { head: 'Fat', num: true, cell: (l) => fatWords(l) },
@@ -61,7 +67,11 @@ function Lots() {
                   { head: 'Supplier', cell: (l) => l.supplier ?? '–' },
                   {
                     head: 'Use by',
-                    cell: (l) => <span class={l.useBy && l.useBy < today() ? 'late' : undefined}>{l.useBy ? day(l.useBy) : '–'}</span>,
+                    cell: (l) => (
+                      <span class={l.useBy && l.useBy < today() ? 'late' : undefined}>
+                        {l.useBy ? day(l.useBy) : '–'}
+                      </span>
+                    ),
                   },
                 ]}
               />
@@ -75,6 +85,7 @@ function Lots() {
 
 /** Fat as analysed with its spread, else the lean as sold. */
 export const fatWords = (l: Pick<LotView, 'fatPct' | 'fatSdPct' | 'leanAsSoldPct'>): string => {
-  if (l.fatPct !== undefined) return l.fatSdPct === undefined ? percent(l.fatPct) : `${percent(l.fatPct)} ± ${percent(l.fatSdPct, 2)}`
+  if (l.fatPct !== undefined)
+    return l.fatSdPct === undefined ? percent(l.fatPct) : `${percent(l.fatPct)} ± ${percent(l.fatSdPct, 2)}`
   return l.leanAsSoldPct === undefined ? '–' : `${percent(l.leanAsSoldPct)} lean as sold`
 }

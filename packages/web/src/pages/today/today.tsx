@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact'
 import { useResource } from '../../state/resource.ts'
 import type { TodayView } from '../../state/views.ts'
 import { day, mass } from '../../ui/figures.ts'
-import { materialName } from '../../ui/material-field.tsx'
+import { materialName, withNames } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { stateName } from '../../ui/words.ts'
 import { Due } from '../instruments/instruments.tsx'
@@ -39,7 +39,13 @@ export function Today() {
                   {b.batch}
                 </a>{' '}
                 {b.recipeName}, {stateName(b.state)}
-                <p>{b.waitsFor.length ? <>Waits for {b.waitsFor.join('; ')}.</> : <span class="quiet">Waits for nothing.</span>}</p>
+                <p>
+                  {b.waitsFor.length ? (
+                    <>Waits for {b.waitsFor.map(withNames).join('; ')}.</>
+                  ) : (
+                    <span class="quiet">Waits for nothing.</span>
+                  )}
+                </p>
               </li>
             ))}
           </Part>
@@ -88,7 +94,17 @@ const untilWords = (days: number, date: string | undefined): string => {
   return days === 1 ? 'use by tomorrow' : `use by ${day(date)}, ${days} days left`
 }
 
-function Part({ head, none, stop, children }: { head: string; none?: string | false; stop?: boolean; children: ComponentChildren }) {
+function Part({
+  head,
+  none,
+  stop,
+  children,
+}: {
+  head: string
+  none?: string | false
+  stop?: boolean
+  children: ComponentChildren
+}) {
   const id = `part-${head.replaceAll(' ', '-').toLowerCase()}`
   return (
     <section aria-labelledby={id} class={stop ? 'part part-stop' : 'part'}>
