@@ -11,11 +11,13 @@ export type RuleQuestions = {
   cooling: import('./heat/chill.ts').CoolingQuestion
   pork: import('./pork/freezing.ts').PorkQuestion
   degreeHours: import('./ferment/degree-hours.ts').DegreeHoursQuestion
+  netWeight: import('./declare/net-weight-schema.ts').NetWeightQuestion
 }
 
 /** Figures of the rulebook that a calculation of the core works with. */
 export type RuleFigures = {
   meatDefinition: import('./declare/meat-content.ts').MeatDefinition
+  netWeight: import('./declare/net-weight-schema.ts').NetWeightRules
 }
 
 export type RulePort = {

@@ -1,4 +1,5 @@
 import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
+import { netWeightRuleList } from '../data/declare/net-weight.ts'
 import { degreeHourSystems } from '../data/ferment/degree-hours.ts'
 import { freezingDoesNotHelp, freezingSchedules } from '../data/pork/freezing.ts'
 import { practiceRules } from '../data/process/practice.ts'
@@ -16,6 +17,7 @@ const lists: readonly (readonly Rule[])[] = [
   degreeHourSystems.map((s) => s.rule),
   [...freezingSchedules.map((s) => s.rule), freezingDoesNotHelp],
   meatDefinitionRules,
+  netWeightRuleList,
   Object.values(batchRules),
   practiceRules,
 ]

@@ -1,6 +1,8 @@
 import type { RuleFigures, RulePort } from '@forcemeat/craft/rules'
 import { meatDefinition } from '../data/declare/meat-definition.ts'
+import { netWeightFigures } from '../data/declare/net-weight.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
+import { judgeNetWeight } from './declare/net-weight.ts'
 import { judgeLethality, lethalityMarks } from './lethality/judge.ts'
 import { judgeDegreeHours } from './ferment/judge.ts'
 import { judgePork } from './pork/judge.ts'
@@ -11,6 +13,7 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   cooling: judgeCooling,
   pork: judgePork,
   degreeHours: judgeDegreeHours,
+  netWeight: judgeNetWeight,
 }
 
 /** Temperatures, °C, that the rules of a topic ask a log about. */
@@ -20,7 +23,7 @@ const marked: { readonly [T in Parameters<RulePort['judge']>[0]]?: readonly numb
 }
 
 /** Figures the core works with. */
-const given: RuleFigures = { meatDefinition }
+const given: RuleFigures = { meatDefinition, netWeight: netWeightFigures }
 
 export const port: RulePort = {
   judge: (topic, question) => answers[topic](question as never),

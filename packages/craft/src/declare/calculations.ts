@@ -1,5 +1,7 @@
 import { defineCalculation } from '../calculation.ts'
 import { gs1, gs1Input, gs1Output } from './gs1.ts'
+import { netWeight } from './net-weight.ts'
+import { netWeightInput, netWeightOutput } from './net-weight-schema.ts'
 import { meatContent, meatContentInput, meatContentOutput } from './meat-content.ts'
 
 export const declareCalculations = [
@@ -51,5 +53,35 @@ export const declareCalculations = [
     ],
     example: { gtin: '96291041500216', netKg: 1.25, bestBefore: '2025-12-31', lot: 'L25-0317' },
     compute: gs1,
+  }),
+  defineCalculation({
+    name: 'declare.net-weight',
+    title: 'Net weight of packs by the average system',
+    summary:
+      "Mean, spread and short packs of a sample, held against the three packers' rules and the reference test, with the least target fill the spread allows.",
+    input: netWeightInput,
+    output: netWeightOutput,
+    sources: [
+      {
+        document: 'The Weights and Measures (Packaged Goods) Regulations 2006, SI 2006/659',
+        section: 'Schedule 2, paragraphs 3 and 4',
+        edition: 'in force from 6 April 2006',
+        url: 'https://www.legislation.gov.uk/uksi/2006/659/schedule/2',
+        mark: 'seen',
+      },
+      {
+        document: 'Directive 76/211/EEC, Annex I, 2.4',
+        section: 'tolerable negative errors',
+        edition: 'read in reproductions of the table',
+        mark: 'quoted',
+      },
+    ],
+    example: {
+      nominalG: 500,
+      weightsG: [503, 498, 501, 505, 499, 502, 500, 504, 497, 501],
+      batchSize: 10,
+      scaleErrorG: 1,
+    },
+    compute: netWeight,
   }),
 ]
