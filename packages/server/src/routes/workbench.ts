@@ -55,8 +55,8 @@ export const workbenchRoutes = (folder: string | undefined) =>
     const { path } = c.req
     if (/^\/(api|paper)(\/|$)/.test(path)) throw notHere('address', path)
     if (folder === undefined) return c.text(unbuilt, path === '/' ? 503 : 404)
-    // Codes of rules, lots and calculations hold dots: only what is served as a file, or lies among the built ones, names one.
-    const named = path.startsWith('/assets/') || Object.hasOwn(types, extname(path).toLowerCase())
+    // Below a page a dot may be part of a code, as in /rules/us.319.140.cooked; at the root and among the built files it names a file.
+    const named = /^\/(assets\/|[^/]*\.)/.test(path) || Object.hasOwn(types, extname(path).toLowerCase())
     const found = await fileAt(folder, named ? path : '/index.html')
     if (!found) {
       if (named) throw notHere('file', path)

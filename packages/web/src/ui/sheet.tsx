@@ -4,6 +4,8 @@ export type Column<T> = {
   readonly head: string
   readonly cell: (row: T) => ComponentChildren
   readonly num?: boolean
+  /** Never broken over lines: a code, a date. */
+  readonly keep?: boolean
   /** The cell that names the row. */
   readonly names?: boolean
 }
@@ -38,11 +40,11 @@ export function Sheet<T>({
             <tr key={rowKey(row)}>
               {columns.map((c) =>
                 c.names ? (
-                  <th key={c.head} scope="row" class="names">
+                  <th key={c.head} scope="row" class={c.keep ? 'names keep' : 'names'}>
                     {c.cell(row)}
                   </th>
                 ) : (
-                  <td key={c.head} class={c.num ? 'num' : undefined}>
+                  <td key={c.head} class={c.num ? 'num' : c.keep ? 'keep' : undefined}>
                     {c.cell(row)}
                   </td>
                 ),

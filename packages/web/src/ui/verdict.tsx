@@ -67,18 +67,34 @@ export function FindingRow({ finding }: { finding: Finding }) {
   )
 }
 
-const order: Readonly<Record<Verdict, number>> = { fail: 0, 'cannot-tell': 1, pass: 2 }
+/** What stops a batch first, then what cannot be told, limits before advice. */
+const rank = (f: Finding): number => (f.verdict === 'fail' ? 0 : 1) + (f.weight === 'advice' ? 2 : 0)
 
-/** Findings, the ones that stop a batch first. */
+const keyOf = (f: Finding, i: number): string => `${f.rule} ${f.jurisdiction} ${i}`
+
+/** Findings, the ones that stop a batch first; those that meet their rule are folded away where there are many. */
 export function Findings({ findings }: { findings: readonly Finding[] }) {
   if (findings.length === 0) return <p class="quiet">No rule has anything to say yet.</p>
+  const open = findings.filter((f) => f.verdict !== 'pass').toSorted((a, b) => rank(a) - rank(b))
+  const met = findings.filter((f) => f.verdict === 'pass')
+  const few = met.length <= 3
   return (
-    <ul class="findings">
-      {findings
-        .toSorted((a, b) => order[a.verdict] - order[b.verdict])
-        .map((f, i) => (
-          <FindingRow key={`${f.rule}-${i}`} finding={f} />
+    <>
+      <ul class="findings">
+        {[...open, ...(few ? met : [])].map((f, i) => (
+          <FindingRow key={keyOf(f, i)} finding={f} />
         ))}
-    </ul>
+      </ul>
+      {!few && (
+        <details>
+          <summary>{met.length} rules are met</summary>
+          <ul class="findings">
+            {met.map((f, i) => (
+              <FindingRow key={keyOf(f, i)} finding={f} />
+            ))}
+          </ul>
+        </details>
+      )}
+    </>
   )
 }

@@ -44,11 +44,12 @@ function AllBatches() {
                 columns={[
                   {
                     head: 'Batch',
+                    keep: true,
                     names: true,
                     cell: (b) => <a href={`/batches/${encodeURIComponent(b.batch)}`}>{b.batch}</a>,
                   },
                   { head: 'Made from', cell: (b) => `${b.recipeName}, version ${b.version}` },
-                  { head: 'On', cell: (b) => day(b.on) },
+                  { head: 'On', keep: true, cell: (b) => day(b.on) },
                   { head: 'Meat', num: true, cell: (b) => mass(b.meatKg) },
                   { head: 'Weighed', num: true, cell: (b) => `${b.weighedLines} of ${b.lines.length}` },
                   {

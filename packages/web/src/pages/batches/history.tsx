@@ -20,7 +20,7 @@ export function History({ batch: b, kitchen }: BatchProps) {
           rows={rows}
           rowKey={(e) => e.seq}
           columns={[
-            { head: 'When', cell: (e) => instant(e.at) },
+            { head: 'When', keep: true, cell: (e) => instant(e.at) },
             { head: 'What', names: true, cell: (e) => <a href={`/record/${e.seq}`}>{factName(e.kind)}</a> },
             { head: 'About', cell: (e) => aboutOf(e) },
             { head: 'Who', cell: (e) => personName(kitchen, e.by) },

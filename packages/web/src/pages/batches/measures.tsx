@@ -112,7 +112,7 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
           rows={b.measures}
           rowKey={(m) => m.seq}
           columns={[
-            { head: 'When', cell: (m) => instant(m.taken) },
+            { head: 'When', keep: true, cell: (m) => instant(m.taken) },
             { head: 'Step', names: true, cell: (m) => m.step },
             { head: 'What', cell: (m) => whats[m.what as What]?.label ?? m.what },
             { head: 'Reading', num: true, cell: (m) => measured(m.value, m.unit) },

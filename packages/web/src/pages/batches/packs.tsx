@@ -21,13 +21,14 @@ export function Packs({ batch: b }: BatchProps) {
             columns={[
               {
                 head: 'Pack',
+                keep: true,
                 names: true,
                 cell: (p) => <a href={`/record/trace/pack/${encodeURIComponent(p.pack)}`}>{p.pack}</a>,
               },
               { head: 'Packs', num: true, cell: (p) => p.count },
               { head: 'Weight', num: true, cell: (p) => mass(p.totalKg) },
-              { head: 'Packed', cell: (p) => day(p.on) },
-              { head: 'Use by', cell: (p) => day(p.useBy) },
+              { head: 'Packed', keep: true, cell: (p) => day(p.on) },
+              { head: 'Use by', keep: true, cell: (p) => day(p.useBy) },
               { head: 'Still here', num: true, cell: (p) => p.hereCount },
               { head: 'Sent to', cell: (p) => p.shipments.map((s) => `${s.to} (${s.count})`).join(', ') },
             ]}

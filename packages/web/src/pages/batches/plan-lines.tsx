@@ -1,5 +1,3 @@
-import { nitriteCaution } from '@forcemeat/craft/cure/caution'
-import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { PlanWorked, SheetLine } from '../../state/batch-plan.ts'
 import type { Form } from '../../state/form.ts'
 import { rowName, rowsOf } from '../../state/recipe-draft.ts'
@@ -7,7 +5,7 @@ import type { InstrumentView, LotView } from '../../state/views.ts'
 import { FormChoice, FormQuantity } from '../../ui/form.tsx'
 import { mass } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
-import { Caution } from '../../ui/notes.tsx'
+import { CureCaution } from '../../ui/cure-caution.tsx'
 import { ScaleFit } from './scale-fit.tsx'
 import { removeRow } from '../recipes/parts.tsx'
 
@@ -72,11 +70,9 @@ function PlanLine({ form, row, lots, instruments, sheet }: LineProps) {
         Remove
       </button>
       <div class="plan-fit">{sheet && <ScaleFit line={sheet} />}</div>
-      {findMaterial(id)?.category === 'cure' && (
-        <div class="plan-fit">
-          <Caution>{nitriteCaution}</Caution>
-        </div>
-      )}
+      <div class="plan-fit">
+        <CureCaution material={id} />
+      </div>
     </div>
   )
 }

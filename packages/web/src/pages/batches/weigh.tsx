@@ -1,10 +1,8 @@
-import { nitriteCaution } from '@forcemeat/craft/cure/caution'
-import { findMaterial } from '@forcemeat/craft/materials/materials'
 import { jurisdictions } from '@forcemeat/craft/recipe/schema'
 import { workOutPlan, type SheetLine } from '../../state/batch-plan.ts'
 import { mass } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
-import { Caution } from '../../ui/notes.tsx'
+import { CureCaution } from '../../ui/cure-caution.tsx'
 import { ScaleFit } from './scale-fit.tsx'
 import type { BatchProps } from './one-batch.tsx'
 import { WeighLine } from './weigh-line.tsx'
@@ -34,7 +32,6 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
       {b.lines.map((line, i) => {
         const weighed = b.weighings.filter((w) => w.line === line.line)
         const balance = b.massBalance?.lines.find((l) => l.line === line.line)
-        const cure = findMaterial(line.material)?.category === 'cure'
         return (
           <section key={line.line} class="weigh" aria-label={`Line ${line.line}, ${materialName(line.material)}`}>
             <div class="weigh-head">
@@ -45,7 +42,7 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
               </p>
             </div>
             {sheetFor[i] && <ScaleFit line={sheetFor[i]} />}
-            {cure && <Caution>{nitriteCaution}</Caution>}
+            <CureCaution material={line.material} />
             {weighed.map((w) => (
               <p key={w.seq} class="weighed">
                 <strong>{mass(w.kg, 5)}</strong> weighed{w.instrument ? ` on ${w.instrument}` : ''}

@@ -83,7 +83,7 @@ function Told({ view, kitchen }: { view: RecipeView; kitchen: KitchenView }) {
             names: true,
             cell: (v) => <a href={`${base}/edit?version=${v.version}`}>version {v.version}</a>,
           },
-          { head: 'Saved', cell: (v) => day(v.at) },
+          { head: 'Saved', keep: true, cell: (v) => day(v.at) },
           { head: 'By', cell: (v) => personName(kitchen, v.by) },
           { head: 'What changed', cell: (v) => v.note ?? '' },
           { head: 'Entry', num: true, cell: (v) => <a href={`/record/${v.seq}`}>{v.seq}</a> },

@@ -1,4 +1,3 @@
-import { nitriteCaution } from '@forcemeat/craft/cure/caution'
 import type { RecipeLine } from '@forcemeat/craft/recipe/compute-schema'
 import type { Form } from '../../state/form.ts'
 import type { Worked } from '../../state/recipe-bench.ts'
@@ -6,7 +5,7 @@ import { rowName, rowsOf } from '../../state/recipe-draft.ts'
 import { FormQuantity, faultAt } from '../../ui/form.tsx'
 import { mass, money } from '../../ui/figures.ts'
 import { MaterialField, materialTyped } from '../../ui/material-field.tsx'
-import { Caution } from '../../ui/notes.tsx'
+import { CureCaution } from '../../ui/cure-caution.tsx'
 
 type Props = { form: Form; worked: Worked | undefined }
 
@@ -87,7 +86,6 @@ function PartRow({
   const at = rowName(list, row, 'material')
   const typed = form.values.value[at] ?? ''
   const material = materialTyped(typed)
-  const cure = material?.category === 'cure'
   return (
     <>
       <div class="part-row">
@@ -121,7 +119,7 @@ function PartRow({
           Remove
         </button>
       </div>
-      {cure && <Caution>{nitriteCaution}</Caution>}
+      {material && <CureCaution material={material.id} />}
     </>
   )
 }

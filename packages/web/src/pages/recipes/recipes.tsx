@@ -63,7 +63,7 @@ function AllRecipes() {
                   { head: 'Code', cell: (r) => r.recipe },
                   { head: 'Kind', cell: (r) => `${r.body.kind}${r.body.smoked ? ', smoked' : ''}` },
                   { head: 'Newest version', num: true, cell: (r) => r.version },
-                  { head: 'Saved', cell: (r) => day(r.at) },
+                  { head: 'Saved', keep: true, cell: (r) => day(r.at) },
                 ]}
               />
             )}

@@ -74,7 +74,7 @@ export function Entries({ kitchen }: { kitchen: KitchenView }) {
                   { head: 'What', names: true, cell: (e) => <a href={`/record/${e.seq}`}>{factName(e.kind)}</a> },
                   { head: 'About', cell: (e) => aboutOf(e) },
                   { head: 'Who', cell: (e) => personName(kitchen, e.by) },
-                  { head: 'When', cell: (e) => instant(e.at) },
+                  { head: 'When', keep: true, cell: (e) => instant(e.at) },
                   { head: 'Standing', cell: (e) => <Standing entry={e} /> },
                 ]}
               />

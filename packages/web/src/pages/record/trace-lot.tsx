@@ -99,7 +99,12 @@ function Rows({ trace: t }: { trace: LotTrace }) {
       rows={rows}
       rowKey={(r) => `${r.batch} ${r.pack} ${r.to} ${r.on} ${r.count}`}
       columns={[
-        { head: 'Batch', names: true, cell: (r) => <a href={`/batches/${encodeURIComponent(r.batch)}`}>{r.batch}</a> },
+        {
+          head: 'Batch',
+          keep: true,
+          names: true,
+          cell: (r) => <a href={`/batches/${encodeURIComponent(r.batch)}`}>{r.batch}</a>,
+        },
         { head: 'Made', cell: (r) => `${r.name}, ${stateName(r.state)}` },
         { head: 'Of this lot', num: true, cell: (r) => mass(r.kgOfLot) },
         {
@@ -109,7 +114,7 @@ function Rows({ trace: t }: { trace: LotTrace }) {
         },
         { head: 'Packs', num: true, cell: (r) => (r.count ? r.count : '') },
         { head: 'Where', cell: (r) => r.to },
-        { head: 'On', cell: (r) => (r.on ? day(r.on) : '') },
+        { head: 'On', keep: true, cell: (r) => (r.on ? day(r.on) : '') },
       ]}
     />
   )

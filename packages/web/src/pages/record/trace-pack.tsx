@@ -61,6 +61,7 @@ export function TracePack({ pack }: { pack: string }) {
               columns={[
                 {
                   head: 'Lot',
+                  keep: true,
                   names: true,
                   cell: (l) => <a href={`/record/trace/lot/${encodeURIComponent(l.lot)}`}>{l.lot}</a>,
                 },
@@ -68,7 +69,7 @@ export function TracePack({ pack }: { pack: string }) {
                 { head: 'In this batch', num: true, cell: (l) => mass(l.kgInBatch) },
                 { head: 'Supplier', cell: (l) => l.supplier ?? '–' },
                 { head: "Supplier's lot", cell: (l) => l.supplierLot ?? '–' },
-                { head: 'In on', cell: (l) => day(l.on) },
+                { head: 'In on', keep: true, cell: (l) => day(l.on) },
               ]}
             />
           </>

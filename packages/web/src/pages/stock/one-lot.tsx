@@ -38,7 +38,7 @@ export function OneLot({ lot }: { lot: string }) {
                   rows={l.movements}
                   rowKey={(m) => m.seq}
                   columns={[
-                    { head: 'On', cell: (m) => day(m.on ?? m.at) },
+                    { head: 'On', keep: true, cell: (m) => day(m.on ?? m.at) },
                     { head: 'What', names: true, cell: (m) => <What movement={m} /> },
                     { head: 'In or out', num: true, cell: (m) => mass(m.kg) },
                     { head: 'Left', num: true, cell: (m) => mass(m.balanceKg) },

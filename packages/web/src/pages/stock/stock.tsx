@@ -57,6 +57,7 @@ function Lots() {
                 columns={[
                   {
                     head: 'Lot',
+                    keep: true,
                     names: true,
                     cell: (l) => <a href={`/stock/${encodeURIComponent(l.lot)}`}>{l.lot}</a>,
                   },
@@ -67,6 +68,7 @@ function Lots() {
                   { head: 'Supplier', cell: (l) => l.supplier ?? '–' },
                   {
                     head: 'Use by',
+                    keep: true,
                     cell: (l) => (
                       <span class={l.useBy && l.useBy < today() ? 'late' : undefined}>
                         {l.useBy ? day(l.useBy) : '–'}
