@@ -44,14 +44,11 @@ export type Body = {
   readonly profile: () => { placeM: Float64Array; tempC: Float64Array }
 }
 
+/** Material with the density that makes it mass, kg/m³, and the share of water it can give off. */
+export type BodyMaterial = Material & { readonly density: number; readonly waterShare: number }
 export type BodyShape = { readonly radiusM: number; readonly lengthM?: number }
 
-export function createBody(
-  shape: BodyShape,
-  material: Material & { density: number },
-  startC: number,
-  mesh: Mesh,
-): Body {
+export function createBody(shape: BodyShape, material: BodyMaterial, startC: number, mesh: Mesh): Body {
   return shape.lengthM === undefined
     ? endless(shape.radiusM, material, startC, mesh)
     : finite(shape.radiusM, shape.lengthM, material, startC, mesh)
@@ -66,7 +63,7 @@ const vapourOver = (dt: number, x: Exchanges, r: StepResult): number =>
     STAGE_WEIGHTS[1] * vapourFlow(x[1], r.surface1) +
     STAGE_WEIGHTS[2] * vapourFlow(x[2], r.surface2))
 
-function endless(radiusM: number, material: Material & { density: number }, startC: number, mesh: Mesh): Body {
+function endless(radiusM: number, material: BodyMaterial, startC: number, mesh: Mesh): Body {
   const ln = radialLine(mesh.radial, radiusM)
   const ws = createWorkspace(ln.size)
   const t = new Float64Array(ln.size).fill(startC)
@@ -96,13 +93,7 @@ function endless(radiusM: number, material: Material & { density: number }, star
  * Short cylinder: each step goes along all radii and along all lengths in turn, the order swapped every step. With constant properties the two directions
  * commute and the split costs nothing (it is the product solution, step by step); otherwise it stays second order. Heat is conserved by each pass.
  */
-function finite(
-  radiusM: number,
-  lengthM: number,
-  material: Material & { density: number },
-  startC: number,
-  mesh: Mesh,
-): Body {
+function finite(radiusM: number, lengthM: number, material: BodyMaterial, startC: number, mesh: Mesh): Body {
   const r = radialLine(mesh.shortRadial, radiusM)
   const z = axialLine(mesh.axial, lengthM / 2)
   const [nr, nz] = [r.size, z.size]

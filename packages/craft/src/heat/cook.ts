@@ -3,6 +3,7 @@ import { InvalidInput } from '../calculation.ts'
 import { COARSE_MESH, WORKING_MESH, type BodyShape } from './body.ts'
 import { createReader, peakOf, seriesInstants } from './course.ts'
 import { materialOf } from './material.ts'
+import { isPureSteam } from './exchange.ts'
 import { filmCoefficient, radiationFilm } from './film.ts'
 import { simulate, WORKING, type Run, type RunOptions, type RunStage } from './simulate.ts'
 import {
@@ -145,7 +146,7 @@ export function cook(input: CookInput): CookOutput {
       meanC: s.meanC,
       weightLossPct: lossPct(s.lostKg),
       filmWPerM2K: s.filmWPerM2K,
-      filmFrom: filmFrom(input.stages[i]!),
+      filmFrom: filmFrom(input.stages[i]!, plan.pressurePa),
       ...(input.stages[i]!.untilCoreC === undefined ? {} : { reachedCore: s.reached }),
       peakCoreC: peaks[i]!.coreC,
       peakMinute: peaks[i]!.s / 60,
@@ -161,11 +162,11 @@ export function cook(input: CookInput): CookOutput {
   }
 }
 
-function filmFrom(stage: Stage): 'given' | 'correlation' | 'common-practice' {
+function filmFrom(stage: Stage, pressurePa: number): 'given' | 'correlation' | 'common-practice' {
   if (stage.filmWPerM2K !== undefined) return 'given'
   const assumed =
     (stage.medium === 'ice-water' && stage.waterSpeedMPerS === undefined) ||
-    (stage.medium === 'steam' && stage.tempC >= 99)
+    (stage.medium === 'steam' && isPureSteam(stage.tempC, pressurePa))
   return assumed ? 'common-practice' : 'correlation'
 }
 
@@ -211,13 +212,15 @@ function warningsOf(input: CookInput, run: Run): string[] {
       'Air without rhPct or wetBulbC: evaporation and condensation are left out. A wet surface stays cooler and the core comes later than shown.',
     air.some((s) => s.filmWPerM2K === undefined && s.airSpeedMPerS === undefined) &&
       `No airSpeedMPerS: ${USUAL_AIR_SPEED_M_PER_S} m/s is assumed (common practice, no source).`,
-    input.stages.some((s) => filmFrom(s) === 'common-practice') &&
+    input.stages.some((s) => filmFrom(s, input.pressurePa ?? standardPressure) === 'common-practice') &&
       'A film coefficient for ice water or pure steam is common practice without a source; give filmWPerM2K or fit it to a log.',
     run.stages.some((_, i) => input.stages[i]!.tempC < run.points.find((p) => p.stage === i)!.coreC - 5) &&
       'Cooling: in published coolings of 110 to 114 mm meat rolls the core took up to 60 % longer in water, and up to 45 % longer in air, than this model says. Allow for it where a chill has a time limit.',
     vapour &&
       (input.surface ?? 'drying') === 'drying' &&
       'Weight loss rests on an assumed drying of the surface (criticalLossPct, then a crust); weigh a piece before and after to set it.',
+    run.stages.at(-1)!.lostKg > 0.25 * run.massKg &&
+      'A loss over a quarter of the weight is beyond what this model of the surface is for.',
     run.lowestC < FREEZING_C &&
       `The surface falls to ${run.lowestC.toFixed(1)} °C, where water starts to freeze; freezing is not in the model.`,
     run.stages.some((s, i) => input.stages[i]!.untilCoreC !== undefined && !s.reached) &&

@@ -43,7 +43,9 @@ export const LEWIS_FACTOR = 0.9
 const latent = (tempC: number) => 1000 * (2501 - 2.326 * tempC)
 
 /** Humidity ratio at saturation and its slope, straight on above a share of the pressure. */
-function saturatedRatio(tempC: number, pressurePa: number): [number, number] {
+function saturatedRatio(surfaceC: number, pressurePa: number): [number, number] {
+  // A Newton round may leap far off before it comes back; the equations must still mean something there.
+  const tempC = Math.min(150, Math.max(-60, surfaceC))
   const p = saturationPressurePa(tempC)
   if (p < HIGHEST_SHARE * pressurePa)
     return [
@@ -84,11 +86,14 @@ export function surfaceOf(x: Exchange): Surface {
   }
 }
 
-/** Humidity ratio of air, held at saturation where a ramp's cold start could not carry it. */
+/** Humidity ratio of air, held at saturation where a ramp's cold start could not carry it, and off the pole of pure steam. */
 export function carried(ratio: number, mediumC: number, pressurePa: number): number {
-  const p = saturationPressurePa(mediumC)
-  return p >= pressurePa ? ratio : Math.min(ratio, humidityRatio(p, pressurePa))
+  return Math.min(ratio, humidityRatio(Math.min(saturationPressurePa(mediumC), HIGHEST_SHARE * pressurePa), pressurePa))
 }
+
+/** True where steam of this temperature fills nearly the whole pressure, so that it condenses as steam and not as humid air. */
+export const isPureSteam = (tempC: number, pressurePa: number): boolean =>
+  saturationPressurePa(tempC) >= HIGHEST_SHARE * pressurePa
 
 /** Relative humidity in percent of air at a humidity ratio. */
 export const relativeHumidity = (ratio: number, tempC: number, pressurePa: number): number =>

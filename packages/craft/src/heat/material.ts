@@ -1,5 +1,5 @@
 import type { Composition } from '../composition.ts'
-import type { Material } from './conduction.ts'
+import type { BodyMaterial } from './body.ts'
 import { massFractions, mixtureProperties, specificHeatPolynomial } from './properties.ts'
 
 /** Constant properties, as a maker may give them. */
@@ -34,13 +34,14 @@ export function materialOf(
   startC: number,
   given?: ConstantProperties,
   factor = 1,
-): Material & { density: number } {
+): BodyMaterial {
   if (given) {
     const { conductivityWPerMK, densityKgPerM3, specificHeatJPerKgK } = given
     return {
       heat: [densityKgPerM3 * specificHeatJPerKgK, 0, 0],
       conductivity: [conductivityWPerMK * factor, 0, 0, 0],
       density: densityKgPerM3,
+      waterShare: massFractions(composition).water,
     }
   }
   const fractions = massFractions(composition)
@@ -50,5 +51,10 @@ export function materialOf(
     KNOTS,
     KNOTS.map((t) => factor * mixtureProperties(fractions, t).conductivity),
   )
-  return { heat: [density * a, (density * b) / 2, (density * c) / 3], conductivity: k, density }
+  return {
+    heat: [density * a, (density * b) / 2, (density * c) / 3],
+    conductivity: k,
+    density,
+    waterShare: fractions.water,
+  }
 }

@@ -1,5 +1,4 @@
-import { createBody, GAMMA, type Body, type BodyShape, type BodyStep, type Mesh } from './body.ts'
-import type { Material } from './conduction.ts'
+import { createBody, GAMMA, type Body, type BodyMaterial, type BodyShape, type BodyStep, type Mesh } from './body.ts'
 import { carried, CRUST_HALVES_KG_PER_M2, FILM_HOLDS_KG_PER_M2, type Exchange } from './exchange.ts'
 
 /** Films of heat and of vapour, W/(m²·K). */
@@ -74,11 +73,13 @@ const LONGEST_WAIT_S = 72 * 3600
 /** A core moving slower than this, °C per hour, is not going to get there. */
 const STALL_C_PER_H = 0.02
 const FIRST_STEP_S = 0.25
+/** A hot wet surface thrown into dry, fast air needs steps of a tenth of a millisecond at first; none needs less than this. */
+const SHORTEST_STEP_S = 1e-6
 
 /** Run a body through stages. Stops early at a stage that cannot reach its core temperature. */
 export function simulate(
   shape: BodyShape,
-  material: Material & { density: number },
+  material: BodyMaterial,
   startC: number,
   stages: readonly RunStage[],
   wetting: Wetting,
@@ -91,6 +92,7 @@ export function simulate(
   const out: BodyStep = { error: 0, entered: 0, evaporated: 0 }
   // Two passes a step in a short piece each report their own error; the larger need not be held as tight.
   const tolerance = options.toleranceC * (shape.lengthM === undefined ? 1 : 4)
+  const waterKg = body.massKg * material.waterShare
   const atStart = body.heatJ()
   let [now, entered, turnover, steps, lost, film, lastRate, lowest] = [0, 0, 0, 0, 0, 0, 0, startC]
 
@@ -103,7 +105,8 @@ export function simulate(
     return past <= 0 ? 1 : 1 / (1 + past / CRUST_HALVES_KG_PER_M2)
   }
   const wetness = (dt: number): number => {
-    const own = ownWetness(dt)
+    // A piece cannot give more water than it holds: with a tenth of it left the flow falls off in a straight line.
+    const own = ownWetness(dt) * Math.min(1, Math.max(0, 10 * (1 - lost / waterKg)))
     if (film === 0 || lastRate <= 0) return film > 0 ? 1 : own
     // Condensate that will not last the step wets the surface for the part it lasts.
     const covered = Math.min(1, film / (lastRate * dt))
@@ -155,7 +158,7 @@ export function simulate(
         const fromFilm = Math.min(film, out.evaporated / body.areaM2)
         film -= fromFilm
         // A casing that keeps all water loses none, whatever a step took beyond the last of the film.
-        if (wetting.kind !== 'moisture-proof') lost += out.evaporated - fromFilm * body.areaM2
+        if (wetting.kind !== 'moisture-proof') lost += Math.max(0, out.evaporated - fromFilm * body.areaM2)
       }
       lowest = Math.min(lowest, body.surfaceC())
       points.push({
@@ -183,8 +186,8 @@ export function simulate(
       body.save()
       advance(step)
       if (options.fixedStepS === undefined) {
-        const grow = 0.9 * Math.cbrt(tolerance / Math.max(out.error, 1e-9))
-        if (out.error > tolerance && step > 0.01) {
+        const grow = 0.9 * Math.cbrt(tolerance / Math.max(Number.isNaN(out.error) ? Infinity : out.error, 1e-9))
+        if (!(out.error <= tolerance) && step > SHORTEST_STEP_S) {
           body.restore()
           dt = step * Math.max(0.2, Math.min(0.7, grow))
           continue

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import type { Fault } from '../calculation.ts'
 import { lengthMm, list, minutes, oneOf, quantity, tempC } from '../schema.ts'
 import { airFault, pressure, ratioOf } from './air.ts'
-import { LEWIS_FACTOR } from './exchange.ts'
+import { isPureSteam, LEWIS_FACTOR } from './exchange.ts'
 import { filmCoefficient, radiationFilm, ICE_WATER_FILM_W_PER_M2K, STEAM_FILM_W_PER_M2K } from './film.ts'
 import { humidityRatio, saturationPressurePa, STANDARD_PRESSURE_PA } from './psychrometrics.ts'
 import { PROPERTY_RANGE_C, thermalComposition } from './properties.ts'
@@ -78,8 +78,6 @@ export const ENDLESS_RATIO = 6
 export const USUAL_AIR_SPEED_M_PER_S = 1
 /** A sausage gives off this much, percent, before its surface dries. An assumption, not from a source. */
 export const USUAL_CRITICAL_LOSS_PCT = 10
-/** Above this, steam is pure and condenses as such; below, a steam house holds air saturated with it. */
-const PURE_STEAM_C = 99
 
 export type PieceSettings = { readonly diameterM: number; readonly pressurePa: number; readonly filmFactor: number }
 
@@ -130,7 +128,7 @@ function ratioCourse(
   mediumC: (s: number) => number,
   pressurePa: number,
 ): ((s: number) => number) | undefined {
-  if (stage.medium === 'steam' && stage.filmWPerM2K === undefined && stage.tempC < PURE_STEAM_C)
+  if (stage.medium === 'steam' && stage.filmWPerM2K === undefined && !isPureSteam(stage.tempC, pressurePa))
     return (s) => humidityRatio(saturationPressurePa(mediumC(s)), pressurePa)
   if (stage.medium !== 'air') return undefined
   if (stage.rhPct !== undefined) {
@@ -147,7 +145,7 @@ function usualFilm(stage: Stage, surfaceC: number, { diameterM, pressurePa, film
   const plain = (h: number) => ({ heat: filmFactor * h, vapour: filmFactor * h })
   const common = { mediumC: stage.tempC, surfaceC, diameterM, pressurePa }
   if (stage.medium === 'ice-water' && stage.waterSpeedMPerS === undefined) return plain(ICE_WATER_FILM_W_PER_M2K)
-  if (stage.medium === 'steam' && stage.tempC >= PURE_STEAM_C) return plain(STEAM_FILM_W_PER_M2K)
+  if (stage.medium === 'steam' && isPureSteam(stage.tempC, pressurePa)) return plain(STEAM_FILM_W_PER_M2K)
   if (stage.medium === 'water' || stage.medium === 'ice-water')
     return plain(filmCoefficient({ ...common, medium: 'water', speed: stage.waterSpeedMPerS ?? 0 }))
   const convection = filmCoefficient({
