@@ -92,7 +92,8 @@ export function simulate(
   const out: BodyStep = { error: 0, entered: 0, evaporated: 0 }
   // Two passes a step in a short piece each report their own error; the larger need not be held as tight.
   const tolerance = options.toleranceC * (shape.lengthM === undefined ? 1 : 4)
-  const waterKg = body.massKg * material.waterShare
+  // Even a mix without water is given a trace of it, so that nothing is divided by zero.
+  const waterKg = Math.max(1e-9, body.massKg * material.waterShare)
   const atStart = body.heatJ()
   let [now, entered, turnover, steps, lost, film, lastRate, lowest] = [0, 0, 0, 0, 0, 0, 0, startC]
 
