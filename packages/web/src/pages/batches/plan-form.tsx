@@ -1,5 +1,5 @@
 import { useEffect, useMemo } from 'preact/hooks'
-import type { Jurisdiction } from '@forcemeat/craft/recipe/schema'
+import { jurisdictions, type Jurisdiction } from '@forcemeat/craft/recipe/schema'
 import { go } from '../../router.ts'
 import { layOut, workOutPlan, type LineInput } from '../../state/batch-plan.ts'
 import { submit, useForm, type Form } from '../../state/form.ts'
@@ -8,6 +8,8 @@ import { rowName, rowsOf } from '../../state/recipe-draft.ts'
 import type { KitchenView, LotView, RecipeListed } from '../../state/views.ts'
 import { EntryForm, FormQuantity, FormText } from '../../ui/form.tsx'
 import { editable, today } from '../../ui/figures.ts'
+import { Tick } from '../../ui/tick.tsx'
+import { placeName } from '../../ui/words.ts'
 import { compact } from '../../state/reader.ts'
 import { PlanFigures } from './plan-figures.tsx'
 import { PlanLines } from './plan-lines.tsx'
@@ -41,8 +43,10 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
     meatKg: '10 kg',
     'lines.rows': '0',
     heldShares: 'yes',
+    ...Object.fromEntries(places.map((p) => [`sold.${p}`, 'yes'])),
   })
   const values = form.values.value
+  const sold = jurisdictions.filter((j) => values[`sold.${j}`] === 'yes')
   const reader = readerOf(values)
   const meatKg = reader.quantity('meatKg', 'mass', { required: true })
   const lines = readLines(reader, values)
@@ -57,7 +61,7 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
             lots,
             instruments: kitchen.instruments,
             on: values['on'] || today(),
-            jurisdictions: places,
+            jurisdictions: sold,
           })
         : undefined,
     [values, lots, kitchen.instruments],
@@ -74,6 +78,7 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
       read: (r, v) => {
         const planned = readLines(r, v)
         const batch = r.text('batch', { required: true })
+        if (sold.length === 0) r.fault('jurisdictions', 'none is ticked; allowed: one place or more where it will be sold')
         return {
           kind: 'batch.plan',
           body: {
@@ -82,7 +87,7 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
             version: recipe.version,
             on: r.text('on', { required: true }),
             meatKg: made?.computed.totals.meatKg ?? r.quantity('meatKg', 'mass', { required: true }),
-            jurisdictions: places,
+            jurisdictions: sold,
             lines: planned.map((l, i) => {
               const scale = v[rowName('lines', i, 'scale')] || made?.sheetFor[i]?.scale
               return { line: `L${i + 1}`, material: l.material, targetKg: l.kg, ...compact({ lot: l.lot, scale }) }
@@ -113,6 +118,14 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
         <FormText form={form} name="on" type="date" label="Made on" required />
         <FormQuantity form={form} name="meatKg" kind="mass" label="Weight of the meat block" required />
       </div>
+      <fieldset>
+        <legend>Sold in</legend>
+        <div class="row">
+          {jurisdictions.map((j) => (
+            <Tick key={j} form={form} name={`sold.${j}`} label={placeName(j)} />
+          ))}
+        </div>
+      </fieldset>
       <p class="actions">
         <button type="button" onClick={lay}>
           Lay out the lines from the recipe
