@@ -1,4 +1,6 @@
+import { dirname, join } from 'node:path'
 import { Hono } from 'hono'
+import { openFeeds } from './feed/store.ts'
 import { answerError } from './http/errors.ts'
 import { onlyOwnNames, onlyOwnOrigin } from './http/guard.ts'
 import { secureHeaders } from './http/headers.ts'
@@ -12,6 +14,7 @@ import { curveRoutes } from './routes/curves.ts'
 import { decideRoutes } from './routes/decide.ts'
 import { demoRoutes } from './routes/demo.ts'
 import { entryRoutes } from './routes/entries.ts'
+import { feedRoutes } from './routes/feed.ts'
 import { fileRoutes } from './routes/files.ts'
 import { healthRoutes } from './routes/health.ts'
 import { kitchenRoutes } from './routes/kitchen.ts'
@@ -46,7 +49,8 @@ export function createApp(options: AppOptions): App {
     app.use(gate)
     app.route('/', routes)
   }
-  const live = liveRoutes(house)
+  const feeds = openFeeds(join(dirname(house.ledger.file), 'feed'))
+  const live = liveRoutes(house, feeds)
   for (const routes of [
     healthRoutes(house),
     calcRoutes,
@@ -60,6 +64,7 @@ export function createApp(options: AppOptions): App {
     batchRoutes(house),
     decideRoutes(house),
     curveRoutes(house),
+    feedRoutes(house, feeds),
     traceRoutes(house),
     fileRoutes(house),
     backupRoutes(house),

@@ -35,7 +35,12 @@ export const addresses: readonly Address[] = [
       order: 'desc for newest first',
     },
   },
-  { method: 'get', path: '/api/live', summary: 'Server-sent events: one for each new entry.', answer: 'events' },
+  {
+    method: 'get',
+    path: '/api/live',
+    summary: 'Server-sent events: "entry" for each new entry, "feed" for readings of a batch that cooks.',
+    answer: 'events',
+  },
   {
     method: 'get',
     path: '/api/kitchen',
@@ -113,6 +118,29 @@ export const addresses: readonly Address[] = [
       roles: 'JSON object, column to core, house or other',
     },
     body: 'bytes',
+  },
+  { method: 'get', path: '/api/feed', summary: 'Batches whose feed of readings is open.' },
+  {
+    method: 'get',
+    path: '/api/feed/{batch}',
+    summary: 'Readings of a batch while it cooks and chills.',
+    query: { after: 'how many readings to leave out from the start' },
+  },
+  {
+    method: 'post',
+    path: '/api/feed/{batch}/readings',
+    summary:
+      'Keep readings: a list of { channel, tempC, minute | at }. The first opens the feed; a reading sent again is kept once.',
+    body: 'json',
+    made: 201,
+  },
+  {
+    method: 'post',
+    path: '/api/feed/{batch}/close',
+    summary:
+      'Close a feed into the record: { by, purpose, channels: [{ channel, role, instrument? }], note? }. Makes a logger file and a curve entry.',
+    body: 'json',
+    made: 201,
   },
   { method: 'get', path: '/api/trace/lot/{lot}', summary: 'From a lot forward to batches, packs and customers.' },
   { method: 'get', path: '/api/trace/pack/{pack}', summary: 'From a pack back to lots and suppliers.' },

@@ -3,6 +3,7 @@ import { subjectsOf } from '@forcemeat/ledger/subjects'
 import { Hono } from 'hono'
 import { streamSSE } from 'hono/streaming'
 import type { AppEnv, House } from '../context.ts'
+import type { Feeds } from '../feed/store.ts'
 import { refuse } from '../http/refusal.ts'
 
 /** Most lines open at once, and how often a line that has nothing to say shows that it lives. */
@@ -19,8 +20,8 @@ const told = ({ seq, kind, ...rest }: Entry) => ({
 
 export type Live = { readonly routes: Hono<AppEnv>; readonly hangUp: () => void }
 
-/** One event for each new entry, for as long as the reader listens. */
-export function liveRoutes({ ledger }: House): Live {
+/** One event for each new entry, and for each lot of readings of a batch that cooks, for as long as the reader listens. */
+export function liveRoutes({ ledger }: House, feeds: Feeds): Live {
   const lines = new Set<() => void>()
   const routes = new Hono<AppEnv>().get('/api/live', async (c) => {
     if (lines.size >= mostLines) throw refuse(503, 'too many pages are listening')
@@ -39,6 +40,9 @@ export function liveRoutes({ ledger }: House): Live {
           for (const entry of entries) await stream.writeSSE(told(entry))
         })
       })
+      const stopFeeds = feeds.onReadings(({ batch, readings }) => {
+        void send(() => stream.writeSSE({ event: 'feed', data: JSON.stringify({ batch, count: readings.length }) }))
+      })
       stream.onAbort(hang)
       const beat = setInterval(() => void send(() => stream.write(': still here\n\n')), heartbeatMs)
       try {
@@ -50,6 +54,7 @@ export function liveRoutes({ ledger }: House): Live {
       } finally {
         clearInterval(beat)
         stop()
+        stopFeeds()
         lines.delete(hang)
       }
     })
