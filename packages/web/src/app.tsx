@@ -1,13 +1,14 @@
 import type { ComponentType } from 'preact'
-import { useEffect } from 'preact/hooks'
+import { useEffect, useRef } from 'preact/hooks'
 import { FirstRun } from './pages/first-run/first-run.tsx'
 import { pages } from './pages/index.ts'
 import { address } from './router.ts'
 import { connected, listen } from './state/live.ts'
 import { useResource } from './state/resource.ts'
-import { kitchenUnits } from './state/who.ts'
+import { kitchenUnits, who } from './state/who.ts'
 import type { KitchenView } from './state/views.ts'
 import { Head } from './ui/head.tsx'
+import { MaterialLists } from './ui/material-field.tsx'
 import { Faults, Loading } from './ui/notes.tsx'
 
 export type { KitchenView } from './state/views.ts'
@@ -32,6 +33,18 @@ export function App() {
   useEffect(() => {
     if (units) kitchenUnits.value = units
   }, [units])
+  const people = kitchen.value?.people
+  useEffect(() => {
+    // A code kept from another kitchen signs nothing here.
+    if (people && people.length > 0 && !people.some((p) => p.person === who.value)) who.value = ''
+  }, [people])
+  const at = address.value.path.join('/')
+  const arrived = useRef(true)
+  useEffect(() => {
+    // A reader that speaks starts at the top of the new page; on the first one the browser sees to it.
+    if (arrived.current) arrived.current = false
+    else document.getElementById('page')?.focus({ preventScroll: true })
+  }, [at])
   useEffect(() => {
     document.title = page ? `${page.title} · ${view.kitchen?.name ?? 'Forcemeat'}` : 'Forcemeat'
   }, [page, view.kitchen?.name])
@@ -41,12 +54,8 @@ export function App() {
         Skip to the page
       </a>
       <Head kitchen={view} pages={pages} at={first} />
-      {!connected.value && (
-        <p class="banner banner-stop" role="status">
-          No line to the server: what is shown may be old. What you type is kept; it is tried again by itself.
-        </p>
-      )}
-      {view.kitchen?.demo && <p class="banner">Invented kitchen and data, to try things out.</p>}
+      <Notices demo={view.kitchen?.demo === true} />
+      <MaterialLists />
       <main id="page" tabIndex={-1}>
         {kitchen.value === undefined && kitchen.error && <Faults error={kitchen.error} />}
         {kitchen.value === undefined && !kitchen.error && <Loading what="the kitchen" />}
@@ -54,6 +63,20 @@ export function App() {
         {!open && kitchen.value !== undefined && <Body page={page} path={rest} kitchen={view} />}
       </main>
     </>
+  )
+}
+
+/** What holds for the whole screen: the line to the server, and whether the kitchen is invented. */
+function Notices({ demo }: { demo: boolean }) {
+  return (
+    <aside aria-label="Notices">
+      {!connected.value && (
+        <p class="banner banner-stop" role="status">
+          No line to the server: what is shown may be old. What you type is kept; it is tried again by itself.
+        </p>
+      )}
+      {demo && <p class="banner">Invented kitchen and data, to try things out.</p>}
+    </aside>
   )
 }
 

@@ -1,5 +1,4 @@
 import type { ComponentChildren } from 'preact'
-import { useId } from 'preact/hooks'
 import { findMaterial, materials } from '@forcemeat/craft/materials/materials'
 import type { Material } from '@forcemeat/craft/materials/schema'
 import { Field } from './field.tsx'
@@ -17,21 +16,42 @@ export const withNames = (sentence: string): string =>
 export const materialTyped = (typed: string): Material | undefined =>
   names.get(typed.trim().toLowerCase()) ?? findMaterial(typed.trim())
 
+/** What the search offers: meat and fat, everything else, or the whole table. Anything of the table may be typed. */
+export type Offer = 'meat' | 'additions' | 'all'
+
+const offers: Readonly<Record<Offer, (m: Material) => boolean>> = {
+  meat: (m) => m.meatBlock,
+  additions: (m) => !m.meatBlock,
+  all: () => true,
+}
+
+const lists = (
+  <>
+    {Object.entries(offers).map(([offer, holds]) => (
+      <datalist key={offer} id={`materials-${offer}`}>
+        {materials.filter(holds).map((m) => (
+          <option key={m.id} value={m.name} />
+        ))}
+      </datalist>
+    ))}
+  </>
+)
+
+/** The lists all material fields of the page search in: made once, never drawn anew. */
+export const MaterialLists = () => lists
+
 type Props = {
   label: string
   value: string
   onInput: (typed: string) => void
-  /** Which materials are offered; any of the table may be typed. */
-  offer?: (m: Material) => boolean
+  offer?: Offer
   hint?: ComponentChildren
   fault?: string | undefined
   hideLabel?: boolean
 }
 
 /** A material by name, searched as it is typed. */
-export function MaterialField({ label, value, onInput, offer, hint, fault, hideLabel }: Props) {
-  const listId = useId()
-  const offered = offer ? materials.filter(offer) : materials
+export function MaterialField({ label, value, onInput, offer = 'all', hint, fault, hideLabel }: Props) {
   return (
     <Field label={label} hint={hint} fault={fault} {...(hideLabel ? { hideLabel } : {})}>
       {({ id, describedBy, invalid }) => (
@@ -39,7 +59,7 @@ export function MaterialField({ label, value, onInput, offer, hint, fault, hideL
           <input
             id={id}
             type="text"
-            list={listId}
+            list={`materials-${offer}`}
             value={value}
             autoComplete="off"
             placeholder="type to search"
@@ -47,11 +67,6 @@ export function MaterialField({ label, value, onInput, offer, hint, fault, hideL
             aria-invalid={invalid}
             onInput={(e) => onInput(e.currentTarget.value)}
           />
-          <datalist id={listId}>
-            {offered.map((m) => (
-              <option key={m.id} value={m.name} />
-            ))}
-          </datalist>
         </span>
       )}
     </Field>

@@ -94,7 +94,7 @@ function PartRow({
           label={name}
           value={typed}
           onInput={(v) => form.set(at, v)}
-          offer={(m) => (list === 'meat' ? m.meatBlock : !m.meatBlock)}
+          offer={list}
           fault={faultAt(form, at)}
         />
         <FormQuantity

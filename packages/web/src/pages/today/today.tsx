@@ -15,7 +15,7 @@ export function Today() {
       {(t) => (
         <>
           <div class="head-line">
-            <h1>{day(t.on)}</h1>
+            <h1>Today, {day(t.on)}</h1>
             <a class="button main" href="/batches/plan">
               Plan a batch
             </a>
