@@ -1,4 +1,5 @@
-import { calculations, InvalidInput } from '@forcemeat/craft'
+import { calculations, InvalidInput, type Finding } from '@forcemeat/craft'
+import { findRule } from '@forcemeat/rulebook/catalogue'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { z } from 'zod'
@@ -30,8 +31,10 @@ function behaves(name: string, input: unknown): void {
   const shaped = calculation.output.safeParse(output)
   if (!shaped.success)
     throw new Error(`${name}(${JSON.stringify(input)}) does not fit its output schema: ${shaped.error.message}`)
-  for (const f of ((output as Json)['findings'] ?? []) as { verdict: string; because: string }[])
-    if (f.verdict === 'cannot-tell') expect(f.because.length).toBeGreaterThan(3)
+  for (const f of ((output as Json)['findings'] ?? []) as Finding[]) {
+    expect(f.because.length, `${name}: ${f.rule} says why`).toBeGreaterThan(3)
+    expect(findRule(f.rule), `${name}: the rule ${f.rule} stands on the Rules page`).toBeDefined()
+  }
 }
 
 const RUNS = Number(process.env['FORCEMEAT_FUZZ_RUNS'] ?? 60)

@@ -46,6 +46,11 @@ export const batchRules = {
     'Fermentation and drying are proven',
     'Fermented and dried product: chamber temperature and pH until the target pH, and the measured end of drying.',
   ),
+  judged: rule(
+    'record.judged',
+    'Something binding was judged',
+    'A batch of which no binding rule could say anything is not released: nothing says that it is safe.',
+  ),
 } satisfies Record<string, Rule>
 
 type Answer = { readonly verdict: Finding['verdict']; readonly because: string; readonly settle?: string }

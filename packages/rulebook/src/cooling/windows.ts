@@ -72,7 +72,10 @@ export function judgeWindow(window: Window, track: Track, finalC: number, tolera
         )
   if (blind.length > 0) {
     const h = blind[0]!
-    const why = h.why === 'probe-out' ? 'the probe left the product' : `there is no reading (steps over ${tidy(track.joinedMinutes)} min are not joined)`
+    const why =
+      h.why === 'probe-out'
+        ? 'the probe left the product'
+        : `there is no reading (steps over ${tidy(track.joinedMinutes)} min are not joined)`
     return tell(
       `${why} from minute ${tidy(h.fromMinute)} to ${tidy(h.toMinute)}`,
       'a second probe or hand readings of that time',

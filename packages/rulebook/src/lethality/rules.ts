@@ -21,6 +21,16 @@ export const lethalityRules: readonly Rule[] = [
       )
       .join('; '),
   })),
+  {
+    ...us,
+    id: 'us.fsis.lethality.which-table',
+    title: 'Which lethality table speaks for the product',
+    scope:
+      'meat without poultry, chicken, turkey or other poultry each have a table of their own; poultry is looked up by its fat',
+    unit: '',
+    weight: 'limit',
+    values: [{ from: guidelineFrom, source: everyTable[0]!.source }],
+  },
   ...targets.map((t): Rule => ({
     ...us,
     id: t.id,

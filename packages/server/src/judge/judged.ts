@@ -1,5 +1,6 @@
 import type { Finding } from '@forcemeat/craft/finding'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import { recordFinding } from '@forcemeat/rulebook/batch/own-rules'
 import { judgeBatch, type BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { channelsOf } from '../curves/recorded.ts'
 
@@ -7,18 +8,11 @@ import { channelsOf } from '../curves/recorded.ts'
 export const judged = async (ledger: Ledger, record: BatchRecord): Promise<BatchJudgement> =>
   judgeBatch(record, await channelsOf(ledger, record))
 
-const unjudged: Finding = {
-  rule: 'release.judged',
-  title: 'Something was judged',
-  jurisdiction: 'everywhere',
+const unjudged = recordFinding('judged', {
   verdict: 'cannot-tell',
-  weight: 'limit',
-  unit: '',
-  because: 'No rule could be held against this batch: nothing says that it is safe.',
+  because: 'no binding rule could be held against this batch: nothing says that it is safe',
   settle: 'record what was weighed, measured and logged',
-  source: { document: 'common practice', section: '', edition: '', mark: 'common-practice' },
-  inForce: {},
-}
+})
 
 /** Findings that stand between a batch and its release: limits that fail or cannot be told and have no alternative that passes. */
 export function stopsRelease({ findings, verdict }: Pick<BatchJudgement, 'findings' | 'verdict'>): readonly Finding[] {
