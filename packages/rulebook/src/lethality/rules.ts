@@ -1,4 +1,4 @@
-import { comeUp, guidelineFrom, humidityOptions, targets } from '../../data/lethality/process.ts'
+import { comeUp, guidelineFrom, humidityOptions, humiditySource, targets } from '../../data/lethality/process.ts'
 import type { Rule } from '../rule.ts'
 import { everyTable, pattyTable } from './tables.ts'
 
@@ -48,6 +48,15 @@ export const lethalityRules: readonly Rule[] = [
     unit: 'min',
     weight: 'advice',
     values: [{ from: guidelineFrom, max: comeUp.maxMinutes, source: comeUp.source }],
+  },
+  {
+    ...us,
+    id: 'us.fsis.lethality.humidity',
+    title: 'Humidity during the cook',
+    scope: `one of the options ${humidityOptions.map((o) => o.option).join(', ')} is followed, or the product needs none: immersed, in a casing that holds moisture, in a sealed bag, over direct heat`,
+    unit: 'min',
+    weight: 'advice',
+    values: [{ from: guidelineFrom, source: humiditySource }],
   },
   ...humidityOptions.map((o): Rule => ({
     ...us,
