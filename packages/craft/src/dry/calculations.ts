@@ -1,4 +1,12 @@
 import { defineCalculation } from '../calculation.ts'
+import { ashraePsychrometrics } from '../heat/psychrometrics.ts'
+import { course } from './course.ts'
+import { courseInput, courseOutput } from './course-schema.ts'
+import { diffusivitySources } from './diffusivity.ts'
+import { rimSources } from './rim.ts'
+import { room } from './room.ts'
+import { roomInput, roomOutput } from './room-schema.ts'
+import { sorptionSources } from './sorption.ts'
 import { waterActivity, waterActivityInput, waterActivityOutput } from './water-activity.ts'
 
 export const dryCalculations = [
@@ -32,5 +40,59 @@ export const dryCalculations = [
     ],
     example: { waterPct: 50, saltPct: 3.2, proteinPct: 22, fatPct: 22, solutes: [{ name: 'dextrose', pct: 0.4 }] },
     compute: waterActivity,
+  }),
+  defineCalculation({
+    name: 'dry.course',
+    title: 'Course of drying and the day it is ready',
+    summary:
+      'Weight loss, water activity at core, rim and of the whole, and moisture to protein by the day, for a sausage in a drying room; the day its targets are met as a band that narrows with weighings; days of crust risk with the air that would be safe. An estimate to plan by, not yet validated against measured series.',
+    input: courseInput,
+    output: courseOutput,
+    sources: [...diffusivitySources, ...sorptionSources, ...rimSources],
+    example: {
+      diameterMm: 50,
+      composition: { waterPct: 57, proteinPct: 16, fatPct: 23, carbohydratePct: 0.6, ashPct: 3.4, saltPct: 2.8 },
+      startPh: 5.7,
+      stages: [
+        { days: 2, tempC: 22, rhPct: 92 },
+        { days: 5, tempC: 16, rhPct: 86 },
+        { days: 33, tempC: 14, rhPct: 80, airSpeedMPerS: 0.2 },
+      ],
+      target: { weightLossPct: 33 },
+      weighings: [
+        { day: 3, weightLossPct: 2.4 },
+        { day: 7, weightLossPct: 7.6 },
+        { day: 12, weightLossPct: 13.2 },
+      ],
+    },
+    compute: course,
+  }),
+  defineCalculation({
+    name: 'dry.room',
+    title: 'Moisture load of a drying room',
+    summary:
+      'Water the batches in a room give off day by day against what its unit takes away at the set air, the humidity at which the two would settle, and which batch is at risk of a crust.',
+    input: roomInput,
+    output: roomOutput,
+    sources: [ashraePsychrometrics, ...diffusivitySources],
+    example: {
+      room: { tempC: 14, rhPct: 80 },
+      unit: { airM3PerHour: 1500, coilTempC: 6 },
+      batches: [
+        { name: 'first', kg: 400, inDay: 0, lossPctPerDay: 1, outDay: 30 },
+        {
+          name: 'second',
+          kg: 300,
+          inDay: 7,
+          piece: {
+            diameterMm: 50,
+            composition: { waterPct: 57, proteinPct: 16, fatPct: 23, saltPct: 2.8 },
+            target: { weightLossPct: 33 },
+          },
+        },
+      ],
+      days: 28,
+    },
+    compute: room,
   }),
 ]
