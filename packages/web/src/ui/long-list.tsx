@@ -12,13 +12,15 @@ type Props<T> = {
   /** Text a row is found by. */
   text: (item: T) => string
   empty: ComponentChildren
+  /** Most the server gives at once; said where they are that many. */
+  most?: number
   /** False where the page filters already. */
   filterable?: boolean
   children: (shown: readonly T[]) => ComponentChildren
 }
 
 /** Filters a long list as it is typed and shows it in steps. */
-export function LongList<T>({ items, what, text, empty, filterable = true, children }: Props<T>) {
+export function LongList<T>({ items, what, text, empty, filterable = true, most, children }: Props<T>) {
   const filter = useMemo(() => signal(''), [])
   const limit = useMemo(() => signal(STEP), [])
   if (items.length === 0) return <div class="empty">{empty}</div>
@@ -44,6 +46,11 @@ export function LongList<T>({ items, what, text, empty, filterable = true, child
         </p>
       ) : (
         children(shown)
+      )}
+      {most !== undefined && items.length >= most && (
+        <p class="hint">
+          Only {most} {what} are read at once; older ones are found through the record.
+        </p>
       )}
       {found.length > shown.length && (
         <p class="actions">

@@ -55,3 +55,33 @@ export const spoken = (name: string): string =>
     .replace(/([a-z0-9])([A-Z])/g, '$1 $2')
     .replace(/[-_]/g, ' ')
     .toLowerCase()
+
+const fields: Readonly<Record<string, string>> = {
+  kg: 'weight',
+  pct: 'share',
+  on: 'on',
+  readabilityG: 'smallest step it shows',
+  toleranceG: 'largest error allowed',
+  toleranceC: 'largest error allowed',
+  capacityG: 'most it weighs',
+  checkEveryDays: 'days between checks',
+  costPerKg: 'price per kg',
+  arrivalC: 'temperature on arrival',
+  fatSdPct: 'spread of fat, standard deviation',
+  leanAsSoldPct: 'lean as sold',
+  altitudeM: 'altitude',
+  targetKg: 'target',
+  meatKg: 'weight of the meat block',
+  totalKg: 'weight in all',
+}
+
+/** A field's path as a reader would say it, its unit left to the figure: "lines[0].targetKg" → "lines 1, target". */
+export const fieldName = (path: string): string =>
+  path
+    .split('.')
+    .map((part) => {
+      const [, name = part, index] = /^([^[]+)(?:\[(\d+)\])?$/.exec(part) ?? []
+      const said = fields[name] ?? spoken(name.replace(/([a-z])(?:Kg|Pct|Ppm|Mm|C|G|M)$/, '$1'))
+      return index === undefined ? said : `${said} ${Number(index) + 1}`
+    })
+    .join(', ')

@@ -33,6 +33,7 @@ function AllBatches() {
           <LongList
             items={rows}
             what="batches"
+            most={1000}
             text={(b) => `${b.batch} ${b.recipe} ${b.recipeName} ${stateName(b.state)}`}
             empty="No batch yet. Plan one from a recipe and the lots in stock."
           >

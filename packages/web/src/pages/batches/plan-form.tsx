@@ -1,5 +1,4 @@
 import { useEffect, useMemo } from 'preact/hooks'
-import { jurisdictions, type Jurisdiction } from '@forcemeat/craft/recipe/schema'
 import { go } from '../../router.ts'
 import { layOut, workOutPlan, type LineInput } from '../../state/batch-plan.ts'
 import { submit, useForm, type Form } from '../../state/form.ts'
@@ -8,14 +7,13 @@ import { rowName, rowsOf } from '../../state/recipe-draft.ts'
 import type { KitchenView, LotView, RecipeListed } from '../../state/views.ts'
 import { EntryForm, FormQuantity, FormText } from '../../ui/form.tsx'
 import { editable, today } from '../../ui/figures.ts'
-import { Tick } from '../../ui/tick.tsx'
-import { placeName } from '../../ui/words.ts'
 import { compact } from '../../state/reader.ts'
+import { Places, placesOf } from '../../ui/places.tsx'
 import { PlanFigures } from './plan-figures.tsx'
 import { PlanLines } from './plan-lines.tsx'
 import { Propose } from './propose.tsx'
 
-type Props = { recipe: RecipeListed; lots: readonly LotView[]; kitchen: KitchenView; places: readonly Jurisdiction[] }
+type Props = { recipe: RecipeListed; lots: readonly LotView[]; kitchen: KitchenView }
 
 /** Write lines into the form's fields, in the units they are typed in. */
 export function putLines(form: Form, lines: readonly LineInput[]): void {
@@ -37,16 +35,15 @@ export function readLines(r: Reader, values: Readonly<Record<string, string>>): 
   }))
 }
 
-export function PlanForm({ recipe, lots, kitchen, places }: Props) {
+export function PlanForm({ recipe, lots, kitchen }: Props) {
   const form = useForm(`plan-${recipe.recipe}-${recipe.version}`, {
     on: today(),
     meatKg: '10 kg',
     'lines.rows': '0',
     heldShares: 'yes',
-    ...Object.fromEntries(places.map((p) => [`sold.${p}`, 'yes'])),
   })
   const values = form.values.value
-  const sold = jurisdictions.filter((j) => values[`sold.${j}`] === 'yes')
+  const places = placesOf(form, 'places', kitchen)
   const reader = readerOf(values)
   const meatKg = reader.quantity('meatKg', 'mass', { required: true })
   const lines = readLines(reader, values)
@@ -61,7 +58,7 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
             lots,
             instruments: kitchen.instruments,
             on: values['on'] || today(),
-            jurisdictions: sold,
+            jurisdictions: places,
           })
         : undefined,
     [values, lots, kitchen.instruments],
@@ -78,7 +75,7 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
       read: (r, v) => {
         const planned = readLines(r, v)
         const batch = r.text('batch', { required: true })
-        if (sold.length === 0) r.fault('jurisdictions', 'none is ticked; allowed: one place or more where it will be sold')
+        if (places.length === 0) r.fault('jurisdictions', 'none is chosen; allowed: one place or more')
         return {
           kind: 'batch.plan',
           body: {
@@ -87,7 +84,7 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
             version: recipe.version,
             on: r.text('on', { required: true }),
             meatKg: made?.computed.totals.meatKg ?? r.quantity('meatKg', 'mass', { required: true }),
-            jurisdictions: sold,
+            jurisdictions: places,
             lines: planned.map((l, i) => {
               const scale = v[rowName('lines', i, 'scale')] || made?.sheetFor[i]?.scale
               return { line: `L${i + 1}`, material: l.material, targetKg: l.kg, ...compact({ lot: l.lot, scale }) }
@@ -118,14 +115,7 @@ export function PlanForm({ recipe, lots, kitchen, places }: Props) {
         <FormText form={form} name="on" type="date" label="Made on" required />
         <FormQuantity form={form} name="meatKg" kind="mass" label="Weight of the meat block" required />
       </div>
-      <fieldset>
-        <legend>Sold in</legend>
-        <div class="row">
-          {jurisdictions.map((j) => (
-            <Tick key={j} form={form} name={`sold.${j}`} label={placeName(j)} />
-          ))}
-        </div>
-      </fieldset>
+      <Places form={form} name="places" kitchen={kitchen} legend="Sold in" />
       <p class="actions">
         <button type="button" onClick={lay}>
           Lay out the lines from the recipe

@@ -1,5 +1,4 @@
 import { useEffect } from 'preact/hooks'
-import { jurisdictions } from '@forcemeat/craft/recipe/schema'
 import { go } from '../../router.ts'
 import { useResource } from '../../state/resource.ts'
 import type { KitchenView, LotView, RecipeListed } from '../../state/views.ts'
@@ -16,7 +15,6 @@ export function PlanBatch({ recipe, kitchen }: { recipe: string | null; kitchen:
   useEffect(() => {
     if (!recipe && only) go(`/batches/plan?recipe=${encodeURIComponent(only)}`, { replace: true })
   }, [recipe, only])
-  const places = jurisdictions.filter((j) => kitchen.kitchen?.jurisdictions.includes(j))
   return (
     <>
       <p>
@@ -53,7 +51,6 @@ export function PlanBatch({ recipe, kitchen }: { recipe: string | null; kitchen:
                   recipe={chosen}
                   lots={lots.value.value.lots}
                   kitchen={kitchen}
-                  places={places}
                 />
               )}
             </>

@@ -1,7 +1,5 @@
-import { convert } from '@forcemeat/craft/quantity/units'
 import type { Verdict } from '@forcemeat/craft/finding'
 import type { SheetLine } from '../../state/batch-plan.ts'
-import { mass } from '../../ui/figures.ts'
 import { VerdictMark } from '../../ui/verdict.tsx'
 
 const marks: Readonly<Record<'fit' | 'unfit' | 'cannot-tell', { verdict: Verdict; label: string }>> = {
@@ -17,12 +15,7 @@ export function ScaleFit({ line }: { line: SheetLine }) {
     <p class="fit">
       <VerdictMark verdict={verdict} label={label} />
       {line.because}
-      {line.toleranceG !== undefined && (
-        <span class="quiet">
-          {' '}
-          · allowed ± {mass(convert(line.toleranceG, 'mass', 'g', 'kg'), 3)} ({line.toleranceFrom})
-        </span>
-      )}
+      {line.toleranceFrom === 'common practice' && <span class="quiet"> (common practice)</span>}
       {line.advice.map((a) => (
         <span key={a} class="advice">
           {' '}

@@ -2,13 +2,13 @@ import type { ComponentChildren } from 'preact'
 import { signal } from '@preact/signals'
 import { useMemo, useRef } from 'preact/hooks'
 import { materials } from '@forcemeat/craft/materials/materials'
-import { jurisdictions, type Jurisdiction, type Recipe } from '@forcemeat/craft/recipe/schema'
+import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import { refuse, type Form } from '../../state/form.ts'
 import { benchOf, type Price, type Worked } from '../../state/recipe-bench.ts'
 import { useResource } from '../../state/resource.ts'
 import type { KitchenView, LotView } from '../../state/views.ts'
 import { FormQuantity, FormText } from '../../ui/form.tsx'
-import { placeName } from '../../ui/words.ts'
+import { Places, placesOf } from '../../ui/places.tsx'
 import { Figures } from './figures.tsx'
 import { Parts } from './parts.tsx'
 import { Process } from './process.tsx'
@@ -22,14 +22,6 @@ type Props = {
   action: string
   onSave: (recipe: Recipe, note: string | undefined) => Promise<void>
   head?: ComponentChildren
-}
-
-/** Places this recipe is judged for: those ticked here, else those of the kitchen. */
-function placesOf(form: Form, kitchen: KitchenView): Jurisdiction[] {
-  const ticked = form.values.value['bench.places']
-  return jurisdictions.filter((j) =>
-    ticked === undefined ? kitchen.kitchen?.jurisdictions.includes(j) : ticked.split(' ').includes(j),
-  )
 }
 
 /** Newest price of each material in stock; water from the tap is taken at none. */
@@ -46,7 +38,7 @@ export const pricesOf = (lots: readonly LotView[] | undefined): Price[] => {
 export function Bench({ form, kept, kitchen, action, onSave, head }: Props) {
   const lots = useResource<{ lots: readonly LotView[] }>('/api/lots?limit=1000').value.value?.lots
   const prices = useMemo(() => pricesOf(lots), [lots])
-  const places = placesOf(form, kitchen)
+  const places = placesOf(form, 'bench.places', kitchen)
   const bench = benchOf(form.values.value, kept, places, prices)
   const last = useRef<Worked | undefined>(undefined)
   if (bench.worked) last.current = bench.worked
@@ -85,24 +77,7 @@ export function Bench({ form, kept, kitchen, action, onSave, head }: Props) {
           <div class="row top">
             <FormQuantity form={shown} name="bench.meatKg" kind="mass" label="Weights for a meat block of" />
           </div>
-          <fieldset>
-            <legend>Judged for</legend>
-            {jurisdictions.map((j) => (
-              <label class="tick" key={j}>
-                <input
-                  type="checkbox"
-                  checked={places.includes(j)}
-                  onInput={(e) =>
-                    form.set(
-                      'bench.places',
-                      jurisdictions.filter((k) => (k === j ? e.currentTarget.checked : places.includes(k))).join(' '),
-                    )
-                  }
-                />
-                {placeName(j)}
-              </label>
-            ))}
-          </fieldset>
+          <Places form={form} name="bench.places" kitchen={kitchen} legend="Judged for" />
           {last.current && <Figures worked={last.current} stale={stale} />}
         </div>
       </div>

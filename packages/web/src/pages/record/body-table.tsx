@@ -1,5 +1,5 @@
 import { measured } from '../../ui/figures.ts'
-import { spoken } from '../../ui/words.ts'
+import { fieldName } from '../../ui/words.ts'
 import { leavesOf } from './leaves.ts'
 
 /** A fact's fields, one a row, figures in the units of this screen. */
@@ -12,7 +12,7 @@ export function BodyTable({ body }: { body: Readonly<Record<string, unknown>> })
           {leavesOf(body).map(([path, value]) => (
             <tr key={path}>
               <th scope="row" class="names">
-                {spoken(path)}
+                {fieldName(path)}
               </th>
               <td>{typeof value === 'number' ? measured(value, unitIn(path)) : String(value)}</td>
             </tr>
@@ -24,7 +24,7 @@ export function BodyTable({ body }: { body: Readonly<Record<string, unknown>> })
 }
 
 /** The unit a field's name ends in. */
-function unitIn(path: string): string {
+export function unitIn(path: string): string {
   const name = path.replace(/.*[.\]]/, '')
   if (name.endsWith('PerKg')) return 'per kg'
   if (name === 'kg' || name.endsWith('Kg')) return 'kg'

@@ -1,11 +1,13 @@
 import { go } from '../../router.ts'
 import { submit, useForm } from '../../state/form.ts'
 import { useResource } from '../../state/resource.ts'
+import type { Reader } from '../../state/reader.ts'
 import type { EntryView } from '../../state/views.ts'
 import { EntryForm, FormText } from '../../ui/form.tsx'
 import { editable } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
-import { factName, spoken } from '../../ui/words.ts'
+import { factName, fieldName } from '../../ui/words.ts'
+import { unitIn } from './body-table.tsx'
 import { leavesOf, withLeaf, type Leaf } from './leaves.ts'
 
 /** Fields a kind may have that the entry at hand was recorded without. */
@@ -49,8 +51,33 @@ export function CorrectEntry({ seq }: { seq: string }) {
   )
 }
 
+/** What a fact is of: told again it stays the same. */
+const subject: Readonly<Record<string, readonly string[]>> = {
+  'person.add': ['person'],
+  'instrument.add': ['instrument'],
+  'instrument.check': ['instrument'],
+  'lot.receive': ['lot'],
+  'lot.adjust': ['lot'],
+  'recipe.save': ['recipe', 'version'],
+  'batch.plan': ['batch'],
+  'batch.weigh': ['batch', 'line'],
+  'batch.measure': ['batch'],
+  'batch.curve': ['batch', 'purpose', 'file'],
+  'batch.pack': ['pack'],
+  'pack.ship': ['pack'],
+}
+
+const kindOf = (path: string): 'mass' | 'temperature' | undefined =>
+  unitIn(path) === 'kg' ? 'mass' : unitIn(path) === '°C' && !path.endsWith('toleranceC') ? 'temperature' : undefined
+
+/** A figure in the unit of its field; weights and temperatures may be typed with another. */
+function readFigure(r: Reader, path: string): number | undefined {
+  const kind = kindOf(path)
+  return kind ? r.quantity(path, kind, { unit: unitIn(path), allowNegative: true }) : r.number(path)
+}
+
 function Correction({ entry }: { entry: EntryView }) {
-  const had = leavesOf(entry.body)
+  const had = leavesOf(entry.body).filter(([path]) => !subject[entry.kind]?.includes(path))
   const more = Object.entries(mayHave[entry.kind] ?? {}).filter(([name]) => !had.some(([path]) => path === name))
   const types: [string, string][] = [...had.map(([p, v]): [string, string] => [p, typeof v]), ...more]
   const first = Object.fromEntries(had.map(([p, v]) => [p, typeof v === 'number' ? editable(v) : String(v)]))
@@ -63,7 +90,11 @@ function Correction({ entry }: { entry: EntryView }) {
         for (const [path, type] of types) {
           if (values[path] === first[path]) continue
           const value: Leaf | undefined =
-            type === 'number' ? r.number(path) : type === 'boolean' ? values[path]?.trim() === 'true' : r.text(path)
+            type === 'number'
+              ? readFigure(r, path)
+              : type === 'boolean'
+                ? values[path]?.trim() === 'true'
+                : r.text(path)
           body = withLeaf(body, path, value)
         }
         return why ? { kind: entry.kind, body, corrects: entry.seq, why } : undefined
@@ -72,7 +103,10 @@ function Correction({ entry }: { entry: EntryView }) {
     })
   return (
     <>
-      <p>{factName(entry.kind)}. Figures are in the units of the record: kg, °C, %.</p>
+      <p>
+        {factName(entry.kind)}. Each figure is in the unit beside it; a weight or a temperature may be typed with
+        another.
+      </p>
       <EntryForm
         form={form}
         fields={['why', ...types.map(([p]) => p)]}
@@ -83,7 +117,14 @@ function Correction({ entry }: { entry: EntryView }) {
         <FormText form={form} name="why" label="Why it is corrected" required />
         <div class="columns">
           {types.map(([path, type]) => (
-            <FormText key={path} form={form} name={path} label={spoken(path)} numeric={type === 'number'} />
+            <FormText
+              key={path}
+              form={form}
+              name={path}
+              label={fieldName(path)}
+              numeric={type === 'number'}
+              unit={type === 'number' ? unitIn(path) : ''}
+            />
           ))}
         </div>
       </EntryForm>

@@ -39,6 +39,7 @@ function Lots() {
           <LongList
             items={rows}
             what="lots"
+            most={1000}
             text={(l) =>
               `${l.lot} ${l.material} ${materialName(l.material)} ${l.supplier ?? ''} ${l.supplierLot ?? ''}`
             }
