@@ -63,11 +63,11 @@ export type FitOutput = z.infer<typeof fitOutput>
 /** Thermometer noise assumed before the residuals show their own, °C. */
 const USUAL_NOISE_C = 0.3
 /** Spread of a film coefficient about its correlation, and of the diffusivity about the composition's, as logarithms. Assumptions. */
-const FILM_SD = 0.5
+export const FILM_SD = 0.5
 const DIFFUSIVITY_SD = 0.1
 
 /** Stages with the ends the log shows: those that ended by core temperature end where the log crossed it. */
-function stagesOfLog(
+export function stagesOfLog(
   input: FitInput,
   stages: readonly RunStage[],
 ): { known: RunStage[]; current: number; endS: number } {
@@ -102,7 +102,7 @@ function crossing(core: readonly { minute: number; coreC: number }[], target: nu
 }
 
 /** House temperature as logged, straight between readings; undefined with fewer than two. */
-function houseCourse(log: FitInput['log']): ((s: number) => number) | undefined {
+export function houseCourse(log: FitInput['log']): ((s: number) => number) | undefined {
   const at = log.flatMap((r) => (r.houseC === undefined ? [] : [{ s: 60 * r.minute, c: r.houseC }]))
   if (at.length < 2) return undefined
   let i = 0
@@ -114,7 +114,7 @@ function houseCourse(log: FitInput['log']): ((s: number) => number) | undefined 
   }
 }
 
-const scaled = (stage: RunStage, log: number): RunStage => {
+export const scaled = (stage: RunStage, log: number): RunStage => {
   const { film } = stage
   const factor = Math.exp(log)
   return {
