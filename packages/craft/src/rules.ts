@@ -12,12 +12,14 @@ export type RuleQuestions = {
   pork: import('./pork/freezing.ts').PorkQuestion
   degreeHours: import('./ferment/degree-hours.ts').DegreeHoursQuestion
   netWeight: import('./declare/net-weight-schema.ts').NetWeightQuestion
+  nutrition: import('./declare/nutrition-rules.ts').NutritionQuestion
 }
 
 /** Figures of the rulebook that a calculation of the core works with. */
 export type RuleFigures = {
   meatDefinition: import('./declare/meat-content.ts').MeatDefinition
   netWeight: import('./declare/net-weight-schema.ts').NetWeightRules
+  nutrition: import('./declare/nutrition-rules.ts').NutritionRules
 }
 
 export type RulePort = {

@@ -1,8 +1,10 @@
 import type { RuleFigures, RulePort } from '@forcemeat/craft/rules'
 import { meatDefinition } from '../data/declare/meat-definition.ts'
 import { netWeightFigures } from '../data/declare/net-weight.ts'
+import { nutritionFigures } from '../data/declare/nutrition.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
 import { judgeNetWeight } from './declare/net-weight.ts'
+import { judgeNutrition } from './declare/nutrition.ts'
 import { judgeLethality, lethalityMarks } from './lethality/judge.ts'
 import { judgeDegreeHours } from './ferment/judge.ts'
 import { judgePork } from './pork/judge.ts'
@@ -14,6 +16,7 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   pork: judgePork,
   degreeHours: judgeDegreeHours,
   netWeight: judgeNetWeight,
+  nutrition: judgeNutrition,
 }
 
 /** Temperatures, °C, that the rules of a topic ask a log about. */
@@ -23,7 +26,7 @@ const marked: { readonly [T in Parameters<RulePort['judge']>[0]]?: readonly numb
 }
 
 /** Figures the core works with. */
-const given: RuleFigures = { meatDefinition, netWeight: netWeightFigures }
+const given: RuleFigures = { meatDefinition, netWeight: netWeightFigures, nutrition: nutritionFigures }
 
 export const port: RulePort = {
   judge: (topic, question) => answers[topic](question as never),

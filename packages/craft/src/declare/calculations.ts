@@ -2,6 +2,8 @@ import { defineCalculation } from '../calculation.ts'
 import { gs1, gs1Input, gs1Output } from './gs1.ts'
 import { netWeight } from './net-weight.ts'
 import { netWeightInput, netWeightOutput } from './net-weight-schema.ts'
+import { nutrition } from './nutrition.ts'
+import { nutritionInput, nutritionOutput } from './nutrition-schema.ts'
 import { meatContent, meatContentInput, meatContentOutput } from './meat-content.ts'
 
 export const declareCalculations = [
@@ -83,5 +85,37 @@ export const declareCalculations = [
       scaleErrorG: 1,
     },
     compute: netWeight,
+  }),
+  defineCalculation({
+    name: 'declare.nutrition',
+    title: 'Nutrition table',
+    summary:
+      'The table of the US, the EU or Great Britain from what went into the bowl, with water and fat lost apart, or from an analysis: unrounded, rounded by the place, each value with its source; what is not known is named, never zero.',
+    input: nutritionInput,
+    output: nutritionOutput,
+    sources: [
+      {
+        document: 'Regulation (EU) 1169/2011, Annexes I, XIV and XV',
+        section: 'definitions, energy factors, order; rounding by the Commission guidance of December 2012, section 6',
+        edition: 'read in consolidated copies',
+        mark: 'quoted',
+      },
+      {
+        document: 'FDA, Food Labeling Guide, appendix H',
+        section: 'rounding of 21 CFR 101.9(c)',
+        edition: 'October 2009',
+        mark: 'seen',
+      },
+    ],
+    example: {
+      jurisdiction: 'EU',
+      parts: [
+        { kg: 80, material: 'pork-shoulder-trim' },
+        { kg: 20, material: 'pork-back-fat' },
+        { kg: 1.8, material: 'salt' },
+        { kg: 5, material: 'water' },
+      ],
+    },
+    compute: nutrition,
   }),
 ]

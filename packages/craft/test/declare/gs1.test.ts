@@ -1,5 +1,5 @@
 import { calculations } from '@forcemeat/craft'
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { gs1CheckDigit, readGtin } from '../../src/declare/gtin.ts'
 

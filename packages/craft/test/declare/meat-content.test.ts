@@ -1,5 +1,5 @@
 import { calculations } from '@forcemeat/craft'
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { MeatContentInput, MeatContentOutput } from '../../src/declare/meat-content.ts'
 
