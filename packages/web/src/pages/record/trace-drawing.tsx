@@ -44,7 +44,6 @@ export function TraceDrawing({
               const p = at.get(k.id)!
               return (
                 <g key={k.id}>
-                  <title>{k.label}</title>
                   <rect class="knot" x={p.x + 0.5} y={p.y + 0.5} width={WIDE - 1} height={TALL - 1} />
                   <text x={p.x + 12} y={p.y + 26} class="knot-label">
                     {short(k.label)}
