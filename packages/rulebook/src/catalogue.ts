@@ -6,6 +6,7 @@ import { freezingDoesNotHelp, freezingSchedules } from '../data/pork/freezing.ts
 import { practiceRules } from '../data/process/practice.ts'
 import { batchRules } from './batch/own-rules.ts'
 import { coolingRules } from './cooling/rules.ts'
+import { correctiveRules } from './corrective/choices.ts'
 import { lethalityRules } from './lethality/rules.ts'
 import { recipeRules } from './recipe/rules.ts'
 import type { Rule, Topic } from './rule.ts'
@@ -15,6 +16,7 @@ const lists: readonly (readonly Rule[])[] = [
   recipeRules,
   lethalityRules,
   coolingRules,
+  correctiveRules,
   degreeHourSystems.map((s) => s.rule),
   [...freezingSchedules.map((s) => s.rule), freezingDoesNotHelp],
   meatDefinitionRules,

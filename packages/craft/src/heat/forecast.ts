@@ -11,7 +11,7 @@ export type Ahead = {
   /** The running stage goes on this long, minutes; 0 pulls now. */
   readonly holdMinutes: number
   /** And then these. */
-  readonly then: readonly Stage[]
+  readonly after: readonly Stage[]
 }
 
 /** `likely`: the fit as it stands; `poor`: films and diffusivity at the low ends of their 95 % intervals, both at once. */
@@ -86,7 +86,7 @@ function withFilms(
 export function forecast(input: FitInput, fitted: FitOutput, ahead: Ahead, outlook: Outlook = 'likely'): Forecast {
   const { log, targetCoreC: _, ...piece } = input
   const { current } = stagesOfLog(input, planOf(piece).stages)
-  const stages = [...input.stages.slice(0, current + 1), ...ahead.then]
+  const stages = [...input.stages.slice(0, current + 1), ...ahead.after]
   const poor = outlook === 'poor'
   const diffusivityFactor = poor ? fitted.diffusivityInterval.low : fitted.diffusivityFactor
   const cookInput: CookInput = { ...piece, stages }

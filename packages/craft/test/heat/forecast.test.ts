@@ -27,7 +27,7 @@ describe('what a fitted cook says is ahead', () => {
   const fitted = fit(input)
 
   it('begins at the measured core and follows the house it was fitted to', () => {
-    const f = forecast(input, fitted, { holdMinutes: 90, then: [] })
+    const f = forecast(input, fitted, { holdMinutes: 90, after: [] })
     expect(f.current).toBe(1)
     expect(f.nowMinute).toBe(150)
     expect(f.series[0]!.coreC).toBeCloseTo(at(150).coreC, 0)
@@ -37,7 +37,7 @@ describe('what a fitted cook says is ahead', () => {
   })
 
   it('goes on rising at the core after it is pulled into ice water, then falls', () => {
-    const f = forecast(input, fitted, { holdMinutes: 0, then: [stages[2]!] })
+    const f = forecast(input, fitted, { holdMinutes: 0, after: [stages[2]!] })
     const peak = Math.max(...f.series.map((p) => p.coreC))
     expect(peak).toBeGreaterThan(f.series[0]!.coreC + 0.2)
     expect(f.series.at(-1)!.coreC).toBeLessThan(10)
@@ -45,20 +45,20 @@ describe('what a fitted cook says is ahead', () => {
 
   it('is never hotter at the poor end of the fit while it heats, nor colder while it chills', () => {
     const heat = (outlook: 'likely' | 'poor') =>
-      forecast(input, fitted, { holdMinutes: 60, then: [] }, outlook).series.at(-1)!.coreC
+      forecast(input, fitted, { holdMinutes: 60, after: [] }, outlook).series.at(-1)!.coreC
     expect(heat('poor')).toBeLessThanOrEqual(heat('likely') + 1e-9)
-    const chilled = { holdMinutes: 60, then: [{ medium: 'air' as const, tempC: 2, airSpeedMPerS: 2, minutes: 180 }] }
+    const chilled = { holdMinutes: 60, after: [{ medium: 'air' as const, tempC: 2, airSpeedMPerS: 2, minutes: 180 }] }
     const end = (outlook: 'likely' | 'poor') => forecast(input, fitted, chilled, outlook).series.at(-1)!.coreC
     expect(end('poor')).toBeGreaterThan(end('likely'))
   })
 
   it('ends with a stage ahead that runs until a core temperature', () => {
-    const f = forecast(input, fitted, { holdMinutes: 0, then: [{ medium: 'ice-water', tempC: 1, untilCoreC: 20 }] })
+    const f = forecast(input, fitted, { holdMinutes: 0, after: [{ medium: 'ice-water', tempC: 1, untilCoreC: 20 }] })
     expect(f.series.at(-1)!.coreC).toBeCloseTo(20, 0)
   })
 
   it('joins what was measured and what is ahead into one log of ascending minutes', () => {
-    const { log } = forecast(input, fitted, { holdMinutes: 10.5, then: [] })
+    const { log } = forecast(input, fitted, { holdMinutes: 10.5, after: [] })
     expect(log.slice(0, input.log.length)).toEqual(input.log)
     expect(log.every((r, i) => i === 0 || r.minute > log[i - 1]!.minute)).toBe(true)
     expect(log.at(-1)!.minute).toBeCloseTo(160.5, 6)

@@ -1,0 +1,35 @@
+import type { Finding } from '@forcemeat/craft/finding'
+import { coolingCorrectives } from '../../data/cooling/corrective.ts'
+import { lethalityCorrectives } from '../../data/lethality/corrective.ts'
+import type { Rule } from '../rule.ts'
+import type { Corrective } from './corrective.ts'
+
+export type { Corrective } from './corrective.ts'
+
+const lethality = lethalityCorrectives.map((c) => ({ ...c, topic: 'lethality' as const }))
+const cooling = coolingCorrectives.map((c) => ({ ...c, topic: 'cooling' as const }))
+
+/** The corrective choices as entries of the rulebook, for the reader of the rules. */
+export const correctiveRules: readonly Rule[] = [...lethality, ...cooling].map((c) => ({
+  id: c.id,
+  title: c.title,
+  jurisdiction: 'US',
+  topic: c.topic,
+  scope: c.text,
+  unit: '',
+  weight: 'advice',
+  values: [{ source: c.source }],
+}))
+
+/**
+ * What is open after findings that fail. An option of cooling that fails beside one that passes needs nothing: the standard they serve
+ * decides, so options count only where it is not among the findings.
+ */
+export function correctivesFor(findings: readonly Finding[]): readonly Corrective[] {
+  const failed = findings.filter((f) => f.verdict === 'fail')
+  const standard = findings.some((f) => f.rule === 'us.fsis.stabilization')
+  const counted = failed.filter((f) => !(standard && f.weight === 'advice' && f.rule.startsWith('us.fsis.cooling.')))
+  return [...lethalityCorrectives, ...coolingCorrectives].filter((c) =>
+    c.after.some((id) => counted.some((f) => f.rule === id || f.rule.startsWith(id))),
+  )
+}
