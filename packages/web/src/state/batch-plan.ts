@@ -140,10 +140,12 @@ export function blendRequest(
         id: `+ ${l.material}`,
         composition: composition ?? nothing,
         costPerKg: 0,
+        fatSdPct: table?.fatSdPct ?? 0,
         minPct: share(l.kg),
         maxPct: share(l.kg),
       }
     })
+  if (confidencePct !== undefined) notes.push('The fat of additions without a spread in the table is taken as certain.')
   const ofMeat = meatKg / mixKg
   const held = recipe.meat
     .filter((m) => heldShares || m.minPct !== undefined || m.maxPct !== undefined)

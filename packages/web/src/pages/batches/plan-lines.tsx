@@ -62,7 +62,7 @@ function PlanLine({ form, row, lots, instruments, sheet }: LineProps) {
         label={`Scale for ${name}`}
         hideLabel
         options={[
-          { value: '', label: suggested ? `${suggested.name} (best for this weight)` : 'no scale' },
+          { value: '', label: suggested ? `${suggested.name} (best)` : 'no scale' },
           ...scales.map((s) => ({ value: s.instrument, label: s.name })),
         ]}
       />

@@ -50,7 +50,12 @@ export function Propose({
       if (out.status === 'optimal') take(form, out, lots, recipe)
     } catch (error) {
       if (!(error instanceof Refused)) throw error
-      state.value = { busy: false, error, notes }
+      // The calculation counts its materials; the maker knows them by lot.
+      const faults = error.faults.map((f) => ({
+        ...f,
+        path: f.path.replace(/materials\[(\d+)\]\.?/, (_, i: string) => `${input.materials[Number(i)]?.id ?? ''} `),
+      }))
+      state.value = { busy: false, error: new Refused(error.status, faults), notes }
     }
   }
   const { busy, out, notes, error, none } = state.value

@@ -22,6 +22,8 @@ type Props = {
   action: string
   onSave: (recipe: Recipe, note: string | undefined) => Promise<void>
   head?: ComponentChildren
+  /** Fields of `head` that may not be empty. */
+  requires?: readonly string[]
 }
 
 /** Newest price of each material in stock; water from the tap is taken at none. */
@@ -35,7 +37,7 @@ export const pricesOf = (lots: readonly LotView[] | undefined): Price[] => {
 }
 
 /** The recipe bench: parts on the left, what they come to on the right, worked out anew with every key. */
-export function Bench({ form, kept, kitchen, action, onSave, head }: Props) {
+export function Bench({ form, kept, kitchen, action, onSave, head, requires = [] }: Props) {
   const lots = useResource<{ lots: readonly LotView[] }>('/api/lots?limit=1000').value.value?.lots
   const prices = useMemo(() => pricesOf(lots), [lots])
   const places = placesOf(form, 'bench.places', kitchen)
@@ -60,8 +62,12 @@ export function Bench({ form, kept, kitchen, action, onSave, head }: Props) {
       aria-label="Recipe bench"
       onSubmit={(e) => {
         e.preventDefault()
-        if (bench.recipe) void onSave(bench.recipe, form.values.value['bench.note']?.trim() || undefined)
-        else refuse(form, bench.faults)
+        const missing = requires
+          .filter((name) => !form.values.value[name]?.trim())
+          .map((path) => ({ path, message: 'is empty; allowed: a text' }))
+        if (bench.recipe && missing.length === 0)
+          void onSave(bench.recipe, form.values.value['bench.note']?.trim() || undefined)
+        else refuse(form, [...missing, ...bench.faults])
       }}
     >
       <Strip worked={last.current} stale={stale} />

@@ -26,7 +26,14 @@ export function NewRecipe({ kitchen }: { kitchen: KitchenView }) {
         <a href="/recipes">All recipes</a>
       </p>
       <h1>New recipe</h1>
-      <Bench form={form} kitchen={kitchen} action="Save as version 1" onSave={save} head={<CodeField form={form} />} />
+      <Bench
+        form={form}
+        kitchen={kitchen}
+        action="Save as version 1"
+        onSave={save}
+        head={<CodeField form={form} />}
+        requires={['recipe']}
+      />
     </>
   )
 }
