@@ -11,6 +11,7 @@ export type RuleQuestions = {
   cooling: import('./heat/chill.ts').CoolingQuestion
   pork: import('./pork/freezing.ts').PorkQuestion
   degreeHours: import('./ferment/degree-hours.ts').DegreeHoursQuestion
+  stability: import('./dry/stability.ts').StabilityQuestion
   netWeight: import('./declare/net-weight-schema.ts').NetWeightQuestion
   nutrition: import('./declare/nutrition-rules.ts').NutritionQuestion
 }
@@ -18,6 +19,7 @@ export type RuleQuestions = {
 /** Figures of the rulebook that a calculation of the core works with. */
 export type RuleFigures = {
   meatDefinition: import('./declare/meat-content.ts').MeatDefinition
+  stabilityClasses: import('./dry/stability.ts').StabilityClasses
   netWeight: import('./declare/net-weight-schema.ts').NetWeightRules
   nutrition: import('./declare/nutrition-rules.ts').NutritionRules
 }

@@ -1,6 +1,7 @@
 import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
 import { netWeightRuleList } from '../data/declare/net-weight.ts'
 import { nutritionRuleList } from '../data/declare/nutrition.ts'
+import { stabilityRules } from '../data/dry/stability.ts'
 import { degreeHourSystems } from '../data/ferment/degree-hours.ts'
 import { freezingDoesNotHelp, freezingSchedules } from '../data/pork/freezing.ts'
 import { practiceRules } from '../data/process/practice.ts'
@@ -18,6 +19,7 @@ const lists: readonly (readonly Rule[])[] = [
   coolingRules,
   correctiveRules,
   degreeHourSystems.map((s) => s.rule),
+  stabilityRules.map((s) => s.rule),
   [...freezingSchedules.map((s) => s.rule), freezingDoesNotHelp],
   meatDefinitionRules,
   netWeightRuleList,

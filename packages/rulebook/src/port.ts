@@ -6,6 +6,7 @@ import { coolingMarks, judgeCooling } from './cooling/judge.ts'
 import { judgeNetWeight } from './declare/net-weight.ts'
 import { judgeNutrition } from './declare/nutrition.ts'
 import { judgeLethality, lethalityMarks } from './lethality/judge.ts'
+import { judgeStability, stabilityClasses } from './dry/judge.ts'
 import { judgeDegreeHours } from './ferment/judge.ts'
 import { judgePork } from './pork/judge.ts'
 
@@ -15,6 +16,7 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   cooling: judgeCooling,
   pork: judgePork,
   degreeHours: judgeDegreeHours,
+  stability: judgeStability,
   netWeight: judgeNetWeight,
   nutrition: judgeNutrition,
 }
@@ -26,7 +28,12 @@ const marked: { readonly [T in Parameters<RulePort['judge']>[0]]?: readonly numb
 }
 
 /** Figures the core works with. */
-const given: RuleFigures = { meatDefinition, netWeight: netWeightFigures, nutrition: nutritionFigures }
+const given: RuleFigures = {
+  meatDefinition,
+  netWeight: netWeightFigures,
+  nutrition: nutritionFigures,
+  stabilityClasses,
+}
 
 export const port: RulePort = {
   judge: (topic, question) => answers[topic](question as never),

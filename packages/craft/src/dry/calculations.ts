@@ -7,6 +7,7 @@ import { rimSources } from './rim.ts'
 import { room } from './room.ts'
 import { roomInput, roomOutput } from './room-schema.ts'
 import { sorptionSources } from './sorption.ts'
+import { stability, stabilityInput, stabilityOutput } from './stability.ts'
 import { waterActivity, waterActivityInput, waterActivityOutput } from './water-activity.ts'
 
 export const dryCalculations = [
@@ -94,5 +95,38 @@ export const dryCalculations = [
       days: 28,
     },
     compute: room,
+  }),
+  defineCalculation({
+    name: 'dry.stability',
+    title: 'Shelf stability by pH and water activity',
+    summary:
+      'Holds a finished product against the published combinations of pH and water activity, the growth limits of Listeria, Staphylococcus aureus and Clostridium botulinum, and the moisture to protein its name asks for. Only measured figures give a pass.',
+    input: stabilityInput,
+    output: stabilityOutput,
+    sources: [
+      {
+        document: 'Leistner & Rödel, classes of meat products by pH and water activity',
+        section: 'as given in a USDA FSIS training text',
+        edition: 'undated',
+        mark: 'quoted',
+      },
+      {
+        document: 'Regulation (EC) No 2073/2005, Annex I',
+        section: 'products unable to support the growth of Listeria monocytogenes',
+        edition: 'as quoted',
+        url: 'https://eur-lex.europa.eu/eli/reg/2005/2073/oj',
+        mark: 'quoted',
+      },
+    ],
+    example: {
+      ph: 4.9,
+      aw: 0.9,
+      phTolerance: 0.05,
+      awTolerance: 0.005,
+      moistureToProtein: 1.6,
+      storage: 'ambient',
+      named: 'dry-salami',
+    },
+    compute: stability,
   }),
 ]
