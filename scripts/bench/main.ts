@@ -1,7 +1,5 @@
-export {}
-
 // Each group is one file; a group is run where its name is among the arguments, or where there are none.
-const groups: Readonly<Record<string, () => Promise<{ run: () => Promise<void> | void }>>> = {
+export const groups: Readonly<Record<string, () => Promise<{ run: () => Promise<void> | void }>>> = {
   recipe: () => import('./recipe-page.ts'),
   blend: () => import('./blend.ts'),
   heat: () => import('./heat.ts'),

@@ -5,7 +5,9 @@
  * @source GS1 General Specifications, 7.9 check digit calculation
  */
 export function gs1CheckDigit(body: string): number {
-  const sum = [...body].toReversed().reduce((s, digit, i) => s + Number(digit) * (i % 2 === 0 ? 3 : 1), 0)
+  const sum = Array.from(body)
+    .toReversed()
+    .reduce((s, digit, i) => s + Number(digit) * (i % 2 === 0 ? 3 : 1), 0)
   return (10 - (sum % 10)) % 10
 }
 

@@ -18,9 +18,10 @@ const poultry = ['chicken', 'turkey', 'duck'] as const
 function productOf({ facts, measures }: RecipeComputed): LethalityProduct {
   const birds = poultry.filter((s) => facts[`species:${s}`])
   const fat = measures['fatPct']
-  const species = birds.length === 0 ? 'meat' : birds.length > 1 || birds[0] === 'duck' ? 'other-poultry' : birds[0]!
+  const species: NonNullable<LethalityProduct['species']> =
+    birds.length === 0 ? 'meat' : birds.length > 1 || birds[0] === 'duck' ? 'other-poultry' : birds[0]!
   return {
-    species: species as NonNullable<LethalityProduct['species']>,
+    species,
     ...(fat && 'value' in fat ? { fatPct: fat.high ?? fat.value } : {}),
   }
 }

@@ -120,7 +120,12 @@ describe('judgeBatch', () => {
     expect(verdict(batch(), cure)).toContain('pass')
     for (const standing of ['overdue', 'never-checked', 'out-of-tolerance'] as const)
       expect(verdict(batch({ instruments: [bench, { ...fine, standing }, probe] }), cure)).toEqual(['cannot-tell'])
-    const unnamed = lines.map(({ scale: _, ...l }) => l)
+    const unnamed = lines.map(({ line: name, material, targetKg, lot }) => ({
+      line: name,
+      material,
+      targetKg,
+      ...(lot ? { lot } : {}),
+    }))
     expect(
       verdict(batch({ lines: unnamed, weighings: unnamed.map((l) => ({ line: l.line, kg: l.targetKg })) }), cure),
     ).toEqual(['cannot-tell'])
