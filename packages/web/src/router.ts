@@ -35,6 +35,8 @@ export function followLinks(): void {
     const link = (event.target as Element | null)?.closest('a')
     if (!link || link.target || link.hasAttribute('download') || link.origin !== location.origin) return
     if (/^\/(api|paper)\//.test(link.pathname)) return
+    // A place on this page is the browser's own matter.
+    if (link.hash && link.pathname === location.pathname && link.search === location.search) return
     event.preventDefault()
     go(link.pathname + link.search + link.hash)
   })
