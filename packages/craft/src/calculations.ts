@@ -5,6 +5,7 @@ import { dryCalculations } from './dry/calculations.ts'
 import { blendCalculations } from './blend/calculations.ts'
 import { fermentCalculations } from './ferment/calculations.ts'
 import { heatCalculations } from './heat/calculations.ts'
+import { seasonCalculations } from './season/calculations.ts'
 import { planCalculations } from './plan/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
 import { costCalculations } from './cost/calculations.ts'
@@ -12,6 +13,7 @@ import { instrumentCalculations } from './instrument/calculations.ts'
 import { mixCalculations } from './mix/calculations.ts'
 import { stuffCalculations } from './stuff/calculations.ts'
 import { recipeCalculations } from './recipe/calculations.ts'
+import { recipeTextCalculations } from './recipe/text/calculation.ts'
 import { addedWaterCalculation } from './recipe/added-water.ts'
 
 /**
@@ -22,9 +24,10 @@ const engines: readonly (readonly Calculation[])[] = [
   heatCalculations,
   blendCalculations,
   cureCalculations,
-  [addedWaterCalculation, ...recipeCalculations],
+  [addedWaterCalculation, ...recipeCalculations, ...recipeTextCalculations],
   stuffCalculations,
   mixCalculations,
+  seasonCalculations,
   costCalculations,
   instrumentCalculations,
   declareCalculations,

@@ -1,0 +1,124 @@
+import { readPlain, readQuantity, type Read } from './value.ts'
+import { pieces, unquoted } from './words.ts'
+
+/** Where a reader says what it could not read. */
+export type Take = { readonly fault: (message: string) => undefined }
+type Fields = Record<string, unknown>
+type Reader = (typed: string) => Read | { readonly ok: true; readonly value: string }
+
+const percent: Reader = (t) => readPlain(t, '%')
+const celsius: Reader = (t) => readQuantity(t, { kind: 'temperature', unit: '°C' })
+const minutes: Reader = (t) => readQuantity(t, { kind: 'time', unit: 'min' })
+const days: Reader = (t) => readPlain(t, 'days')
+const mm: Reader = (t) => readQuantity(t, { kind: 'length', unit: 'mm' })
+const grams: Reader = (t) => readQuantity(t, { kind: 'mass', unit: 'g', perBase: 1000 })
+const kgPerM: Reader = (t) => readPlain(t, 'kg/m')
+const words: Reader = (t) => {
+  const value = unquoted(t)
+  return value === undefined
+    ? { ok: false, message: 'has quotes that do not close; allowed: a text, or one in JSON quotes' }
+    : { ok: true, value }
+}
+
+type Clause = readonly [says: string, field: string, read: Reader]
+
+/** Read the clauses after the first piece: each starts with its word, stands once, and fills one field. */
+function clauses(found: readonly string[], known: readonly Clause[], take: Take): Fields {
+  const out: Fields = {}
+  for (const piece of found) {
+    const hit = known.find(([says]) => piece === says || piece.startsWith(`${says} `))
+    if (!hit) {
+      take.fault(`has ${JSON.stringify(piece.slice(0, 40))}; allowed: ${known.map(([says]) => says).join(', ')}`)
+      continue
+    }
+    const [says, field, read] = hit
+    const value = read(piece.slice(says.length).trim())
+    if (Object.hasOwn(out, field)) take.fault(`says ${says} a second time; allowed: once`)
+    else if (!value.ok) take.fault(`${says}: ${value.message}`)
+    else out[field] = value.value
+  }
+  return out
+}
+
+const boundsOf: readonly Clause[] = [
+  ['at least', 'minPct', percent],
+  ['at most', 'maxPct', percent],
+]
+
+/** `70 % pork-butt; at least 40 %; at most 90 %; note …` */
+export function partLine(rest: string, take: Take, meat: boolean): Fields | undefined {
+  const [head = '', ...more] = pieces(rest)
+  const [, amount = '', name = ''] = /^(\S+)\s*%\s*(.*)$/.exec(head) ?? []
+  const pct = readPlain(amount.replace(/%$/, ''), '%')
+  const material = unquoted(name)
+  if (!pct.ok || !material)
+    return take.fault(
+      `has ${JSON.stringify(head.slice(0, 40))}; allowed: a percent of the meat block and a material, e.g. 1.6 % salt`,
+    )
+  const known: readonly Clause[] = [...(meat ? boundsOf : []), ['note', 'note', words]]
+  return { material, pct: pct.value, ...clauses(more, known, take) }
+}
+
+/** `fat; at least 20 %; at most 28 %` */
+export function limitLine(rest: string, take: Take): Fields | undefined {
+  const [head = '', ...more] = pieces(rest)
+  const of = unquoted(head)
+  return of === undefined ? take.fault('has quotes that do not close') : { of, ...clauses(more, boundsOf, take) }
+}
+
+/** `120 to 156 ppm` */
+export function nitriteLine(rest: string, take: Take): Fields | undefined {
+  const [, low = '', high = ''] = /^(\S+)\s+to\s+(\S+)\s*(?:ppm|mg\/kg)?$/.exec(rest.trim()) ?? []
+  const [a, b] = [readPlain(low, 'ppm'), readPlain(high, 'ppm')]
+  return a.ok && b.ok
+    ? { lowPpm: a.value, highPpm: b.value }
+    : take.fault(`is ${JSON.stringify(rest.slice(0, 40))}; allowed: a band in ppm, e.g. 120 to 156 ppm`)
+}
+
+/** `32 mm; kind hog; holds 0.5 kg/m; link 110 g` */
+export function casingLine(rest: string, take: Take): Fields {
+  const [head = '', ...more] = pieces(rest)
+  const calibre = mm(head)
+  if (!calibre.ok) take.fault(calibre.message)
+  const known: readonly Clause[] = [
+    ['kind', 'casing', words],
+    ['holds', 'kgPerM', kgPerM],
+    ['link', 'linkG', grams],
+  ]
+  return { ...(calibre.ok ? { calibreMm: calibre.value } : {}), ...clauses(more, known, take) }
+}
+
+/** `core 70 °C; hold 20 min; loss 8 %` */
+export const cookLine = (rest: string, take: Take): Fields =>
+  clauses(
+    pieces(rest),
+    [
+      ['core', 'targetCoreC', celsius],
+      ['hold', 'holdMinutes', minutes],
+      ['loss', 'lossPct', percent],
+    ],
+    take,
+  )
+
+/** `air; at 60 °C; humidity 40 %; for 30 min; until 55 °C` */
+export function stageLine(rest: string, take: Take): Fields {
+  const [medium = '', ...more] = pieces(rest)
+  const known: readonly Clause[] = [
+    ['at', 'tempC', celsius],
+    ['humidity', 'rhPct', percent],
+    ['for', 'minutes', minutes],
+    ['until', 'untilCoreC', celsius],
+  ]
+  return { medium, ...clauses(more, known, take) }
+}
+
+/** `loss 35 %; for 28 days` */
+export const dryLine = (rest: string, take: Take): Fields =>
+  clauses(
+    pieces(rest),
+    [
+      ['loss', 'lossPct', percent],
+      ['for', 'days', days],
+    ],
+    take,
+  )
