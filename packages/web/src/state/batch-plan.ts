@@ -1,4 +1,5 @@
 import { InvalidInput, type Fault } from '@forcemeat/craft/calculation'
+import { compositionSchema } from '@forcemeat/craft/composition'
 import { compositionOf, findMaterial } from '@forcemeat/craft/materials/materials'
 import { computeRecipe } from '@forcemeat/craft/recipe/compute'
 import type { Lot, RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
@@ -108,9 +109,10 @@ export function blendRequest(
   if (unpriced.length > 0) notes.push(`No price for ${unpriced.join(', ')}: taken at the dearest price here.`)
   const fromLots = offered.flatMap((l) => {
     const table = findMaterial(l.material)
-    const composition =
-      table &&
-      compositionOf(l.fatPct === undefined ? table : { ...table, composition: atFat(table.composition, l.fatPct) })
+    // First the table's figures within 100 %, then the lot's own fat, so that an analysis stands as it was found.
+    const known = table && compositionOf(table)
+    const own = known && l.fatPct !== undefined ? atFat(known, l.fatPct) : known
+    const composition = own && compositionSchema.safeParse(own).data
     if (!composition) notes.push(`Lot ${l.lot} is left out: its composition is not known.`)
     const fatSdPct = l.fatSdPct ?? table?.fatSdPct
     return composition

@@ -69,7 +69,9 @@ export function readerOf(values: Readonly<Record<string, string>>): Reader {
       if (value === undefined) return undefined
       const read = readQuantity(value, kind, need?.unit ?? defaultUnit(kind), need?.allowNegative ?? false)
       if (!read.ok) return fault(name, read.message)
-      return need?.as ? Number(convert(read.value, kind, baseUnit[kind], need.as).toPrecision(12)) : read.value
+      // Twelve digits: a figure shown in other units and read back is the same figure.
+      const amount = need?.as ? convert(read.value, kind, baseUnit[kind], need.as) : read.value
+      return Number(amount.toPrecision(12))
     },
     perKg: (price) => Number((price / convert(1, 'mass', defaultUnit('mass'), 'kg')).toPrecision(12)),
     number: (name, need) => {

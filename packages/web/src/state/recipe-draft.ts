@@ -1,8 +1,8 @@
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
-import { editable } from '../ui/figures.ts'
+import { editable, editableQuantity } from '../ui/figures.ts'
 import { materialName, materialTyped } from '../ui/material-field.tsx'
 import type { Values } from './form.ts'
-import { compact, type Reader } from './reader.ts'
+import { compact, defaultUnit, type Reader } from './reader.ts'
 
 export const rowsOf = (values: Values, list: string): number => Number(values[`${list}.rows`] ?? 0)
 export const rowName = (list: string, row: number, field: string): string => `${list}[${row}].${field}`
@@ -42,7 +42,7 @@ export function textsOf(recipe: Recipe): Values {
     'nitriteTarget.highPpm': editable(recipe.nitriteTarget?.highPpm),
     'casing.calibreMm': editable(recipe.casing?.calibreMm),
     'casing.linkG': editable(recipe.casing?.linkG),
-    'cook.targetCoreC': editable(recipe.cook?.targetCoreC),
+    'cook.targetCoreC': editableQuantity(recipe.cook?.targetCoreC, 'temperature', defaultUnit('temperature')),
     'cook.holdMinutes': editable(recipe.cook?.holdMinutes),
     'cook.lossPct': editable(recipe.cook?.lossPct),
     'dry.lossPct': editable(recipe.dry?.lossPct),

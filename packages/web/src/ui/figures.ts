@@ -1,5 +1,5 @@
 import { formatNumber, formatQuantity } from '@forcemeat/craft/quantity/format'
-import { findUnit, toBase } from '@forcemeat/craft/quantity/units'
+import { baseUnit, convert, findUnit, toBase } from '@forcemeat/craft/quantity/units'
 import { decimalOf } from '@forcemeat/craft/quantity/parse'
 import { system } from '../state/who.ts'
 
@@ -73,3 +73,10 @@ export const today = (): string => {
 /** A number as it is put into a field to be edited. */
 export const editable = (x: number | null | undefined): string =>
   known(x) ? String(Number(x.toPrecision(12))).replace('.', decimal) : ''
+
+/** A weight, temperature or length as it is put into a field to be edited, with its unit, so that no later change of units can turn it. */
+export const editableQuantity = (
+  x: number | null | undefined,
+  kind: 'mass' | 'temperature' | 'length',
+  unit: string,
+): string => (known(x) ? `${editable(convert(x, kind, baseUnit[kind], unit))} ${unit}` : '')

@@ -34,6 +34,8 @@ export function FormText({
   )
 }
 
+const isBare = (typed: string): boolean => !/[a-z°%‰"']/i.test(typed)
+
 /** A quantity typed with or without its unit; an unreadable text is named at once on leaving the field. */
 export function FormQuantity({
   form,
@@ -45,16 +47,19 @@ export function FormQuantity({
 }: Common & { kind: Kind; unit?: string; allowNegative?: boolean }) {
   const left = useMemo(() => signal(''), [])
   const typed = form.values.value[name] ?? ''
+  const shownUnit = unit ?? defaultUnit(kind)
   const check = (): void => {
     if (typed.trim() === '') return
-    const read = readQuantity(typed, kind, unit ?? defaultUnit(kind), allowNegative)
+    const read = readQuantity(typed, kind, shownUnit, allowNegative)
     left.value = read.ok ? '' : read.message
+    // A bare number takes the unit it was typed under, so that a later change of units cannot turn it into another amount.
+    if (read.ok && !unit && kind !== 'percent' && isBare(typed)) form.set(name, `${typed.trim()} ${shownUnit}`)
   }
   return (
     <TextField
       {...rest}
       numeric
-      unit={unit ?? defaultUnit(kind)}
+      unit={isBare(typed) ? shownUnit : ''}
       value={typed}
       onInput={(v) => {
         left.value = ''

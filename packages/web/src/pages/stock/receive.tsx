@@ -16,6 +16,7 @@ const fields = [
   'useBy',
   'arrivalC',
   'costPerKg',
+  'costPerLb',
   'leanAsSoldPct',
   'fatPct',
   'fatSdPct',
@@ -23,6 +24,9 @@ const fields = [
   'note',
   'documents',
 ]
+
+/** One field for each unit of mass: a price typed per kg is never read as one per lb. */
+const priceField = (): string => (system.value === 'us' ? 'costPerLb' : 'costPerKg')
 
 /** A lot as it comes in at the door. */
 export function ReceiveLot() {
@@ -42,7 +46,7 @@ export function ReceiveLot() {
               : `${JSON.stringify(typed)} is not in the table of materials; allowed: one that the search offers`,
           )
         const fatPct = r.quantity('fatPct', 'percent')
-        const price = r.number('costPerKg')
+        const price = r.number(priceField())
         return {
           kind: 'lot.receive',
           body: {
@@ -120,7 +124,7 @@ export function ReceiveLot() {
           <FormText form={form} name="useBy" type="date" label="Use by" />
           <FormText
             form={form}
-            name="costPerKg"
+            name={priceField()}
             label="Price"
             numeric
             unit={system.value === 'us' ? 'per lb' : 'per kg'}

@@ -1,0 +1,245 @@
+import type { Finding, Verdict } from '@forcemeat/craft/finding'
+import { chill } from '@forcemeat/craft/heat/chill'
+import { defaultDeathSet } from '@forcemeat/craft/heat/data/death'
+import { fit, type FitInput, type FitOutput } from '@forcemeat/craft/heat/fit'
+import { forecast, type Ahead, type Forecast, type Outlook } from '@forcemeat/craft/heat/forecast'
+import { equivalentMinutes } from '@forcemeat/craft/heat/lethality'
+import { joinableMinutes } from '@forcemeat/craft/heat/reading'
+import type { Stage } from '@forcemeat/craft/heat/stage'
+import { trackLog } from '@forcemeat/craft/heat/track'
+import { coolingMarks } from '@forcemeat/rulebook/cooling/judge'
+import { coolingSpans } from '@forcemeat/rulebook/cooling/spans'
+import { targetReduction } from '@forcemeat/rulebook/lethality/target'
+import type { ProductFigures } from './cook-plan.ts'
+
+type Point = { readonly minute: number; readonly tempC: number }
+
+export type LiveRequest = {
+  readonly piece: Omit<FitInput, 'log' | 'targetCoreC'>
+  /** The probe that decides, and the house where it is logged. Minutes from the start of the first stage. */
+  readonly core: readonly Point[]
+  readonly house: readonly Point[]
+  readonly targetCoreC?: number
+  readonly product: ProductFigures
+  readonly toleranceC: number
+  readonly holds: readonly number[]
+}
+
+/** What a choice leads to: log reduction likely, and at the poor end with the thermometer reading high by its tolerance. */
+export type Choice = {
+  readonly holdMinutes: number
+  readonly coreC: number
+  readonly peakC: number
+  readonly logLikely: number
+  readonly logPoor: number
+}
+export type Action = { readonly label: string; readonly verdict: Verdict; readonly because: string }
+export type OptionAhead = {
+  readonly rule: string
+  readonly title: string
+  readonly likely: Verdict
+  readonly poor: Verdict
+  readonly because: string
+  /** Until the running window of the option is over, minutes; absent where it has not begun or is through. */
+  readonly minutesLeft?: number
+}
+export type ChillAhead = {
+  readonly likely: Verdict
+  readonly poor: Verdict
+  readonly because: string
+  readonly options: readonly OptionAhead[]
+  /** Tried only where the chill as it goes may miss. */
+  readonly actions: readonly Action[]
+  readonly logGrowth: number
+}
+export type LiveResult = {
+  readonly fit: Omit<FitOutput, 'series'>
+  readonly model: FitOutput['series']
+  readonly current: number
+  readonly nowMinute: number
+  readonly nowC: number
+  readonly cooling: boolean
+  readonly reductionNow: number
+  readonly target?: { readonly log: number; readonly rule: string; readonly title: string }
+  readonly ahead: Forecast['series']
+  readonly poorAhead: Forecast['series']
+  readonly choices: readonly Choice[]
+  readonly chill?: ChillAhead
+}
+
+/** Readings a fit needs; more tell it nothing new and cost time. */
+const FIT_READINGS = 240
+/** Cooling is followed down to here, °C: under every published end with any thermometer that is worth reading. */
+const CHILLED_TO_C = 3
+const LONGEST_CHILL_MINUTES = 20 * 60
+
+/** Evenly spaced readings, the last one kept. */
+function thinned<T extends { minute: number }>(log: readonly T[]): T[] {
+  if (log.length <= FIT_READINGS) return [...log]
+  const step = (log.at(-1)!.minute - log[0]!.minute) / FIT_READINGS
+  let next = -Infinity
+  return log.filter((r, i) => {
+    if (r.minute < next && i < log.length - 1) return false
+    next = r.minute + step - 1e-9
+    return true
+  })
+}
+
+function valueAt(points: readonly Point[], minute: number): number | undefined {
+  const i = points.findIndex((p) => p.minute >= minute)
+  if (i < 0) return points.at(-1)?.tempC
+  const [a, b] = [points[Math.max(0, i - 1)]!, points[i]!]
+  return a.minute === b.minute ? b.tempC : a.tempC + ((b.tempC - a.tempC) * (minute - a.minute)) / (b.minute - a.minute)
+}
+
+/** A house logged at other instants is read where the core was. */
+const logOf = ({ core, house }: LiveRequest): FitInput['log'] =>
+  thinned(core).map((r) => {
+    const houseC = house.length >= 2 ? valueAt(house, r.minute) : undefined
+    return { minute: r.minute, coreC: r.tempC, ...(houseC === undefined ? {} : { houseC }) }
+  })
+
+const still: Stage = { medium: 'air', tempC: 20, airSpeedMPerS: 0.2, minutes: 30 }
+
+/** What follows the running stage: the plan's coolings where it has any, run until the core is cold; else half an hour in room air. */
+function chillStages(stages: readonly Stage[], current: number, cooling: boolean): Stage[] {
+  const next = stages.slice(current + 1)
+  const planned = cooling ? next : next.filter((s) => s.tempC < 45)
+  const last = planned.at(-1) ?? (cooling ? stages[current] : undefined)
+  if (!last) return []
+  const { rampMinutes: _, ...rest } = last
+  return [...planned, { ...rest, minutes: LONGEST_CHILL_MINUTES, untilCoreC: Math.max(CHILLED_TO_C, last.tempC + 0.3) }]
+}
+
+function reduction(log: readonly { minute: number; coreC: number | null }[], lessC: number): number {
+  const set = defaultDeathSet('salmonella')
+  const joined = Math.max(2, joinableMinutes(log.map((r) => r.minute)))
+  const lowered =
+    lessC === 0 ? log : log.map((r) => ({ minute: r.minute, coreC: r.coreC === null ? null : r.coreC - lessC }))
+  return equivalentMinutes(lowered, set, joined) / set.dMinutes
+}
+
+function choiceOf(
+  look: (ahead: Ahead, outlook: Outlook) => Forecast,
+  holdMinutes: number,
+  after: readonly Stage[],
+  toleranceC: number,
+): Choice {
+  const likely = look({ holdMinutes, after }, 'likely')
+  const poor = look({ holdMinutes, after }, 'poor')
+  const end = likely.series.find((p) => p.minute >= likely.nowMinute + holdMinutes - 1e-6) ?? likely.series.at(-1)!
+  return {
+    holdMinutes,
+    coreC: end.coreC,
+    peakC: likely.series.reduce((m, p) => Math.max(m, p.coreC), -Infinity),
+    logLikely: reduction(likely.log, 0),
+    logPoor: reduction(poor.log, toleranceC),
+  }
+}
+
+const actions: readonly { readonly label: string; readonly stage: Stage }[] = [
+  {
+    label: 'Into ice water now',
+    stage: { medium: 'ice-water', tempC: 1, minutes: LONGEST_CHILL_MINUTES, untilCoreC: CHILLED_TO_C },
+  },
+  {
+    label: 'Under cold water, 10 °C, for an hour, then ice water',
+    stage: { medium: 'water', tempC: 10, waterSpeedMPerS: 0.1, minutes: 60 },
+  },
+  {
+    label: 'Air at 0 °C with a strong fan (4 m/s) now',
+    stage: {
+      medium: 'air',
+      tempC: 0,
+      airSpeedMPerS: 4,
+      rhPct: 85,
+      minutes: LONGEST_CHILL_MINUTES,
+      untilCoreC: CHILLED_TO_C,
+    },
+  },
+]
+
+/** The chill as it goes, held against every published option: likely, and at the poor end; and what else could be done in time. */
+function chillAhead(
+  request: LiveRequest,
+  look: (ahead: Ahead, outlook: Outlook) => Forecast,
+  ahead: Ahead,
+): ChillAhead {
+  const { product, toleranceC } = request
+  const judge = (f: Forecast) => {
+    const joined = Math.max(2, joinableMinutes(f.log.map((r) => r.minute)))
+    return {
+      joined,
+      log: f.log,
+      ...chill({ log: f.log, product: product.cooling, toleranceC, maxGapMinutes: joined, acceptFalls: true }),
+    }
+  }
+  const likely = judge(look(ahead, 'likely'))
+  const poor = judge(look(ahead, 'poor'))
+  const now = request.core.at(-1)!.minute
+  const track = trackLog(likely.log, { marksC: coolingMarks, joinedMinutes: likely.joined })
+  const verdictIn = (all: readonly Finding[], rule: string): Verdict =>
+    all.find((f) => f.rule === rule)?.verdict ?? 'cannot-tell'
+  const options = likely.findings.map((f): OptionAhead => {
+    const running = coolingSpans(track, f.rule).find((s) => s.fromMinute <= now && (!s.finished || s.toMinute > now))
+    return {
+      rule: f.rule,
+      title: f.title,
+      likely: f.verdict,
+      poor: verdictIn(poor.findings, f.rule),
+      because: f.because,
+      ...(running ? { minutesLeft: running.fromMinute + running.maxMinutes - now } : {}),
+    }
+  })
+  const atRisk = likely.stabilization.verdict !== 'pass' || poor.stabilization.verdict !== 'pass'
+  return {
+    likely: likely.stabilization.verdict,
+    poor: poor.stabilization.verdict,
+    because: likely.stabilization.because,
+    options,
+    actions: atRisk
+      ? actions.map(({ label, stage }) => {
+          const after: Stage[] = stage.untilCoreC === undefined ? [stage, actions[0]!.stage] : [stage]
+          const { stabilization } = judge(look({ holdMinutes: ahead.holdMinutes, after }, 'likely'))
+          return { label, verdict: stabilization.verdict, because: stabilization.because }
+        })
+      : [],
+    logGrowth: likely.perfringens.logGrowth,
+  }
+}
+
+/** The cook fitted to what was read so far, and what each choice from here leads to. */
+export function followCook(request: LiveRequest): LiveResult {
+  const { piece, core, targetCoreC, product, toleranceC, holds } = request
+  const log = logOf(request)
+  const input: FitInput = { ...piece, log }
+  const target = targetReduction(product.lethality)
+  const first = fit({ ...input, ...(targetCoreC === undefined ? {} : { targetCoreC }) })
+  const look = (ahead: Ahead, outlook: Outlook): Forecast => forecast(input, first, ahead, outlook)
+  const { current, nowMinute } = look({ holdMinutes: 0, after: [] }, 'likely')
+  const stage = piece.stages[current]!
+  const nowC = core.at(-1)!.tempC
+  const peakC = core.reduce((m, r) => Math.max(m, r.tempC), -Infinity)
+  const cooling = stage.tempC < nowC && nowC < peakC - 0.5
+  const following = chillStages(piece.stages, current, cooling)
+  const whole = core.map((r) => ({ minute: r.minute, coreC: r.tempC }))
+  const likelyMinutes = first.minutesToTargetC?.likely
+  const lead = cooling ? 0 : Math.round(likelyMinutes ?? 0)
+  const ahead: Ahead = { holdMinutes: lead, after: following.length > 0 ? following : cooling ? [] : [still] }
+  const { series, ...fitted } = first
+  return {
+    fit: fitted,
+    model: series,
+    current,
+    nowMinute,
+    nowC,
+    cooling,
+    reductionNow: reduction(whole, 0),
+    ...(target ? { target } : {}),
+    ahead: look(ahead, 'likely').series,
+    poorAhead: look(ahead, 'poor').series,
+    // Pulled pieces hang in the room, as the slowest thing that will be done with them does not count on a chill.
+    choices: cooling ? [] : holds.map((h) => choiceOf(look, h, following.length > 0 ? following : [still], toleranceC)),
+    ...(cooling || following.length > 0 ? { chill: chillAhead(request, look, ahead) } : {}),
+  }
+}
