@@ -13,12 +13,12 @@ import {
   tempC,
   text,
 } from '@forcemeat/craft/schema'
+import { code } from './code.ts'
+import { deviationAct, deviationClose, deviationOpen, doubtSettle } from './deviation-facts.ts'
+import { business, drill, lotMove, lotRework, lotSplit } from './stock-facts.ts'
 
-/** A short code people can read out: letters, digits, dot, dash; no spaces. */
-export const code = () =>
-  z.string().regex(/^[A-Za-z0-9][A-Za-z0-9.-]{0,59}$/, {
-    error: 'is not a code; allowed: 1 to 60 letters, digits, dots and dashes, starting with a letter or digit',
-  })
+export { code } from './code.ts'
+
 const sha256 = () => z.string().regex(/^[0-9a-f]{64}$/, { error: 'is not a SHA-256; allowed: 64 hex digits' })
 const note = () => text(2000).optional()
 const place = () => oneOf(jurisdictions)
@@ -31,12 +31,19 @@ export const kitchen = z.strictObject({
   units: oneOf(['metric', 'us']),
   /** Invented data: every page and paper says so. */
   demo: z.boolean().optional(),
+  address: text(300).optional(),
+  /** Number of its approval, registration or licence. */
+  approval: text(60).optional(),
+  /** A batch is released only by somebody who recorded nothing of its making. */
+  secondPerson: z.boolean().optional(),
 })
 
 export const person = z.strictObject({
   person: code(),
   name: text(120),
   role: oneOf(['owner', 'maker', 'checker', 'reader']),
+  /** Works here no more: signs in no more. */
+  left: z.boolean().optional(),
 })
 
 export const instrument = z.strictObject({
@@ -83,6 +90,20 @@ export const lotReceived = z.strictObject({
   fatBasis: oneOf(['analysed', 'estimated', 'as-sold']).optional(),
   place: text(80).optional(),
   documents: list(z.strictObject({ kind: text(80), reference: text(200) }), { max: 20 }).optional(),
+  /** What was looked at on arrival. */
+  arrival: z
+    .strictObject({
+      packaging: oneOf(['sound', 'damaged']).optional(),
+      /** Smell, colour, surface. */
+      condition: oneOf(['good', 'doubtful', 'bad']).optional(),
+      labels: oneOf(['complete', 'incomplete']).optional(),
+      vehicle: oneOf(['clean', 'not-clean']).optional(),
+      /** Thermometer that `arrivalC` was read on. */
+      instrument: code().optional(),
+    })
+    .optional(),
+  /** As bought: so many boxes, hanks or bags. */
+  bought: z.strictObject({ count: quantity('pieces', { above: 0, max: 1_000_000 }), unit: text(40) }).optional(),
   note: note(),
 })
 
@@ -91,6 +112,8 @@ export const lotAdjusted = z.strictObject({
   /** Change of the balance, kg: negative takes out. */
   kg: quantity('kg', { min: -100_000, max: 100_000 }),
   reason: oneOf(['count', 'waste', 'returned', 'transfer', 'other']),
+  /** What a count found, kg. */
+  countedKg: massKgOrNone().optional(),
   on: isoDate(),
   note: note(),
 })
@@ -173,6 +196,8 @@ export const batchCurve = z.strictObject({
   ),
   /** Minute of the log at which the cook ends and the chill begins; absent where it is read off the curve. */
   chillStartMinute: quantity('minutes', { min: 0, max: 10_000_000 }).optional(),
+  /** Added to the clock of the whole log, minutes, where it was found to be wrong. Spans of time do not change by it. */
+  clockOffsetMinutes: quantity('minutes', { min: -1_000_000, max: 1_000_000 }).optional(),
   note: note(),
 })
 
@@ -213,6 +238,10 @@ export const facts = {
   'instrument.check': instrumentCheck,
   'lot.receive': lotReceived,
   'lot.adjust': lotAdjusted,
+  'lot.split': lotSplit,
+  'lot.rework': lotRework,
+  'lot.move': lotMove,
+  'business.add': business,
   'recipe.save': recipeSaved,
   'batch.plan': batchPlanned,
   'batch.weigh': batchWeighed,
@@ -221,6 +250,11 @@ export const facts = {
   'batch.decide': batchDecided,
   'batch.pack': batchPacked,
   'pack.ship': packShipped,
+  'recall.drill': drill,
+  'deviation.open': deviationOpen,
+  'deviation.act': deviationAct,
+  'deviation.close': deviationClose,
+  'doubt.settle': doubtSettle,
   'entry.withdraw': withdrawn,
 } as const satisfies Record<string, z.ZodType>
 

@@ -4,6 +4,9 @@ import type { ExportReport } from './plain.ts'
 import type { StoredFile } from './files.ts'
 import type { BatchesQuery, BatchFacts, BatchRecord } from './read/batches.ts'
 import type { EntriesQuery, HeadOfRecord, ListedEntry } from './read/entries.ts'
+import type { Deviation } from './read/deviations.ts'
+import type { Touched } from './read/doubt.ts'
+import type { Business, Recall, RecallSubject } from './read/recall.ts'
 import type { RecordedFact } from './read/facts-of.ts'
 import type { InstrumentFacts, KitchenFacts, PersonFacts } from './read/kitchen.ts'
 import type { LotFacts, LotsQuery, Movement } from './read/lots.ts'
@@ -54,6 +57,13 @@ export type Ledger = {
   readonly pack: (id: string) => Promise<PackFacts | undefined>
   readonly traceLot: (lot: string) => Promise<LotTrace | undefined>
   readonly tracePack: (pack: string) => Promise<PackTrace | undefined>
+  /** Everything a lot, a pack or a batch is in, through splits and rework, with what is accounted for. */
+  readonly recall: (subject: RecallSubject) => Promise<Recall | undefined>
+  readonly businesses: () => Promise<Business[]>
+  readonly deviations: (only?: string) => Promise<Deviation[]>
+  readonly drills: () => Promise<RecordedFact<'recall.drill'>[]>
+  /** Spans in which instruments are not to be believed, with the batches they touched. */
+  readonly doubts: (instrument?: string) => Promise<Touched[]>
   readonly massBalance: (batch: string) => Promise<MassBalance | undefined>
   readonly today: (on?: string) => Promise<Today>
 

@@ -16,6 +16,10 @@ import { instrumentOf, instrumentsOf, kitchenOf, peopleOf } from './read/kitchen
 import { listLots, lotOf } from './read/lots.ts'
 import { packOf } from './read/packs.ts'
 import { listRecipes, recipeOf } from './read/recipes.ts'
+import { deviationsOf } from './read/deviations.ts'
+import { touchedByDoubt } from './read/doubt.ts'
+import { factsOf } from './read/facts-of.ts'
+import { recall } from './read/recall.ts'
 import { todayOf } from './read/today.ts'
 import { massBalance, traceLot, tracePack } from './read/trace.ts'
 import { RecordError } from './record-error.ts'
@@ -111,6 +115,11 @@ export async function openLedger(options: OpenOptions): Promise<Ledger> {
     pack: whileOpen((id) => packOf(store, id)),
     traceLot: whileOpen((id) => traceLot(store, id)),
     tracePack: whileOpen((id) => tracePack(store, id)),
+    recall: whileOpen((subject) => recall(store, subject)),
+    businesses: whileOpen(() => factsOf(store, 'business.add')),
+    deviations: whileOpen((only) => deviationsOf(store, only)),
+    drills: whileOpen(() => factsOf(store, 'recall.drill')),
+    doubts: whileOpen((instrument) => touchedByDoubt(store, instrument)),
     massBalance: whileOpen((id) => massBalance(store, id)),
     today: whileOpen((on = today()) => todayOf(store, on)),
     verify: whileOpen((verifyOptions) => verifyRecord(store, verifyOptions)),

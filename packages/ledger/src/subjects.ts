@@ -1,6 +1,18 @@
 import type { Draft } from './facts.ts'
 
-export type SubjectType = 'kitchen' | 'person' | 'instrument' | 'lot' | 'recipe' | 'batch' | 'pack' | 'file' | 'entry'
+export type SubjectType =
+  | 'kitchen'
+  | 'person'
+  | 'instrument'
+  | 'lot'
+  | 'recipe'
+  | 'batch'
+  | 'pack'
+  | 'file'
+  | 'entry'
+  | 'business'
+  | 'deviation'
+  | 'drill'
 export type Subject = { readonly type: SubjectType; readonly id: string }
 
 const present = (type: SubjectType, ids: readonly (string | undefined)[]): Subject[] =>
@@ -19,6 +31,9 @@ export function subjectOf({ kind, body }: Pick<Draft, 'kind' | 'body'>): Subject
       return { type: 'instrument', id: draft.body.instrument }
     case 'lot.receive':
     case 'lot.adjust':
+    case 'lot.split':
+    case 'lot.rework':
+    case 'lot.move':
       return { type: 'lot', id: draft.body.lot }
     case 'recipe.save':
       return { type: 'recipe', id: draft.body.recipe, part: String(draft.body.version) }
@@ -34,6 +49,16 @@ export function subjectOf({ kind, body }: Pick<Draft, 'kind' | 'body'>): Subject
     case 'batch.pack':
     case 'pack.ship':
       return { type: 'pack', id: draft.body.pack }
+    case 'business.add':
+      return { type: 'business', id: draft.body.business }
+    case 'recall.drill':
+      return { type: 'drill', id: draft.body.drill }
+    case 'deviation.open':
+    case 'deviation.act':
+    case 'deviation.close':
+      return { type: 'deviation', id: draft.body.deviation }
+    case 'doubt.settle':
+      return { type: 'batch', id: draft.body.batch, part: draft.body.instrument }
     case 'entry.withdraw':
       return { type: 'entry', id: String(draft.body.entry) }
   }
@@ -74,6 +99,18 @@ export function subjectsOf(draft: Draft, weighedLot?: string): readonly Subject[
           draft.body.channels.map((c) => c.instrument),
         ),
       ]
+    case 'lot.receive':
+      return [first, ...present('instrument', [draft.body.arrival?.instrument])]
+    case 'lot.split':
+      return [first, ...present('lot', [draft.body.from])]
+    case 'lot.rework':
+      return [first, ...present('batch', [draft.body.batch])]
+    case 'recall.drill':
+      return [first, ...present(draft.body.subject, [draft.body.of])]
+    case 'deviation.open':
+      return [first, ...draft.body.about]
+    case 'doubt.settle':
+      return [first, ...present('instrument', [draft.body.instrument])]
     case 'batch.pack':
       return [first, ...present('batch', [draft.body.batch])]
     default:

@@ -35,6 +35,15 @@ export type MovementTable = {
   batch: string | null
   day: string | null
 }
+/** Where a lot came from, where it did not come in at the door. */
+export type OriginTable = {
+  lot: string
+  seq: number
+  root: number
+  from_lot: string | null
+  from_batch: string | null
+  mg: number
+}
 export type BatchState = 'planned' | 'weighing' | 'made' | 'held' | 'released' | 'packed'
 export type BatchTable = {
   batch: string
@@ -68,6 +77,7 @@ export type Tables = {
   superseded: SupersededTable
   lot: LotTable
   movement: MovementTable
+  origin: OriginTable
   batch: BatchTable
   pack: PackTable
   view_version: { version: string }
@@ -75,10 +85,10 @@ export type Tables = {
 }
 
 /** Raised with every change of the tables below or of how they are filled; a record with another number is rebuilt when opened. */
-export const viewVersion = '1'
+export const viewVersion = '2'
 
 /** In an order in which they can be made; dropped in the reverse. */
-export const viewTables = ['fact', 'about', 'superseded', 'lot', 'movement', 'batch', 'pack'] as const
+export const viewTables = ['fact', 'about', 'superseded', 'lot', 'movement', 'origin', 'batch', 'pack'] as const
 
 /** Tables derived from the entries. Masses are whole milligrams, so that sums do not depend on their order. */
 export const viewDefinitions = ({ int, text, table, keyed }: ColumnTypes): readonly string[] => [
@@ -96,11 +106,16 @@ export const viewDefinitions = ({ int, text, table, keyed }: ColumnTypes): reado
   `create index lot_by_root on lot (root)`,
   `create index lot_in_stock on lot (root) where balance_mg <> 0`,
   `create index lot_by_use_by on lot (use_by) where balance_mg <> 0`,
-  `create table movement (seq ${int} primary key references entry (seq), root ${int} not null,
+  `create table movement (seq ${int} not null references entry (seq), root ${int} not null,
     lot ${text} not null references lot (lot), mg ${int} not null check (mg between -100000000000 and 100000000000),
-    batch ${text}, day ${text}) ${table}`,
+    batch ${text}, day ${text}, primary key (seq, lot)) ${table}`,
   `create index movement_by_lot on movement (lot, root)`,
   `create index movement_by_batch on movement (batch, root)`,
+  `create table origin (lot ${text} primary key references lot (lot), seq ${int} not null references entry (seq),
+    root ${int} not null, from_lot ${text}, from_batch ${text}, mg ${int} not null check (mg > 0),
+    check ((from_lot is null) <> (from_batch is null))) ${table}`,
+  `create index origin_from_lot on origin (from_lot) where from_lot is not null`,
+  `create index origin_from_batch on origin (from_batch) where from_batch is not null`,
   `create table batch (batch ${text} primary key, seq ${int} not null references entry (seq), root ${int} not null,
     recipe ${text} not null, version ${int} not null check (version >= 1), day ${text} not null,
     lines ${int} not null, weighed ${int} not null default 0, packs ${int} not null default 0,

@@ -1,4 +1,4 @@
-import { kilograms, movementOf } from '../views/project.ts'
+import { kilograms, movementsOf } from '../views/project.ts'
 import type { Admission } from './report.ts'
 
 const kg = (mg: number): string => `${Number(kilograms(mg).toFixed(6))} kg`
@@ -9,11 +9,11 @@ const kg = (mg: number): string => `${Number(kilograms(mg).toFixed(6))} kg`
  */
 export async function balanceHolds(a: Admission, path: string): Promise<void> {
   const { sql, draft, old, plans, fault } = a
-  const after = draft.kind === 'entry.withdraw' ? undefined : await movementOf(sql, draft, plans)
-  const before = old && (await movementOf(sql, old, plans))
+  const after = draft.kind === 'entry.withdraw' ? [] : await movementsOf(sql, draft, plans)
+  const before = old ? await movementsOf(sql, old, plans) : []
   const changes = new Map<string, number>()
-  if (before) changes.set(before.lot, -before.mg)
-  if (after) changes.set(after.lot, (changes.get(after.lot) ?? 0) + after.mg)
+  for (const { lot, mg } of before) changes.set(lot, (changes.get(lot) ?? 0) - mg)
+  for (const { lot, mg } of after) changes.set(lot, (changes.get(lot) ?? 0) + mg)
   const note =
     ('note' in draft.body ? draft.body.note : undefined) ?? (draft.kind === 'entry.withdraw' ? draft.why : undefined)
   for (const [lot, change] of changes) {

@@ -36,8 +36,13 @@ export async function targetOf({ sql, fault }: Report, draft: Draft): Promise<En
 }
 
 /** What still leans on each kind of thing, by query of its code. */
+const onLot = `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'lot'
+    and (f.kind not in ('lot.receive', 'lot.split', 'lot.rework') or f.subject <> a.id)`
 const leaning: Partial<Record<Draft['kind'], string>> = {
-  'lot.receive': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'lot' and f.kind <> 'lot.receive'`,
+  'lot.split': onLot,
+  'lot.rework': onLot,
+  'deviation.open': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'deviation' and f.kind <> 'deviation.open'`,
+  'lot.receive': onLot,
   'instrument.add': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'instrument' and f.kind <> 'instrument.add'`,
   'batch.plan': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'batch' and f.kind <> 'batch.plan'`,
   'batch.pack': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'pack' and f.kind <> 'batch.pack'`,

@@ -2,6 +2,7 @@ import { bodyOf } from '../entry.ts'
 import type { Fact, FactKind } from '../facts.ts'
 import { lotWeighed } from '../views/project.ts'
 import { balanceHolds } from './balance.ts'
+import { deviationClosable, doubtHolds, openStill, reworkHolds, secondPerson, splitHolds } from './stock.ts'
 import { mustBeKnown, mustBeNew, type Admission } from './report.ts'
 
 type Check<K extends FactKind> = (a: Admission<K>) => Promise<void>
@@ -114,11 +115,16 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
     void (await mustBeKnown(a, 'body.instrument', 'instrument', a.draft.body.instrument)),
   'lot.receive': async (a) => {
     await mustBeNew(a, 'body.lot', 'lot', a.draft.body.lot)
+    await mustBeKnown(a, 'body.arrival.instrument', 'instrument', a.draft.body.arrival?.instrument)
     if (a.old) await balanceHolds(a as Admission, 'body.kg')
   },
   'lot.adjust': async (a) => {
     if (await mustBeKnown(a, 'body.lot', 'lot', a.draft.body.lot)) await balanceHolds(a as Admission, 'body.kg')
   },
+  'lot.split': splitHolds,
+  'lot.rework': reworkHolds,
+  'lot.move': async (a) => void (await mustBeKnown(a, 'body.lot', 'lot', a.draft.body.lot)),
+  'business.add': (a) => mustBeNew(a, 'body.business', 'business', a.draft.body.business),
   'recipe.save': recipeVersionIsNext,
   'batch.plan': planHolds,
   'batch.weigh': weighingHolds,
@@ -134,7 +140,9 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
     for (const [i, channel] of channels.entries())
       await mustBeKnown(a, `body.channels[${i}].instrument`, 'instrument', channel.instrument)
   },
-  'batch.decide': async (a) => void (await mustBeKnown(a, 'body.batch', 'batch', a.draft.body.batch)),
+  'batch.decide': async (a) => {
+    if (await mustBeKnown(a, 'body.batch', 'batch', a.draft.body.batch)) await secondPerson(a)
+  },
   'batch.pack': async (a) => {
     const { batch, pack, count } = a.draft.body
     await mustBeNew(a, 'body.pack', 'pack', pack)
@@ -147,5 +155,19 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
       )
   },
   'pack.ship': shipmentHolds,
+  'recall.drill': async (a) => {
+    const { drill, subject, of, began, ended } = a.draft.body
+    await mustBeNew(a, 'body.drill', 'drill', drill)
+    await mustBeKnown(a, 'body.of', subject, of)
+    if (Date.parse(ended) < Date.parse(began))
+      a.fault('body.ended', `is ${ended}, before it began; allowed: ${began} or later`)
+  },
+  'deviation.open': async (a) => {
+    await mustBeNew(a, 'body.deviation', 'deviation', a.draft.body.deviation)
+    for (const [i, { type, id }] of a.draft.body.about.entries()) await mustBeKnown(a, `body.about[${i}].id`, type, id)
+  },
+  'deviation.act': openStill,
+  'deviation.close': deviationClosable,
+  'doubt.settle': doubtHolds,
   'entry.withdraw': async () => undefined,
 }

@@ -25,13 +25,22 @@ export async function stands(sql: Sql, kind: FactKind, subject: string, part?: s
 }
 
 const things = {
-  person: ['person.add', 'person'],
-  instrument: ['instrument.add', 'instrument'],
-  lot: ['lot.receive', 'lot'],
-  recipe: ['recipe.save', 'recipe'],
-  batch: ['batch.plan', 'batch'],
-  pack: ['batch.pack', 'pack'],
-} as const satisfies Record<string, readonly [FactKind, string]>
+  person: { kinds: ['person.add'], word: 'person' },
+  instrument: { kinds: ['instrument.add'], word: 'instrument' },
+  lot: { kinds: ['lot.receive', 'lot.split', 'lot.rework'], word: 'lot' },
+  recipe: { kinds: ['recipe.save'], word: 'recipe' },
+  batch: { kinds: ['batch.plan'], word: 'batch' },
+  pack: { kinds: ['batch.pack'], word: 'pack' },
+  business: { kinds: ['business.add'], word: 'business' },
+  deviation: { kinds: ['deviation.open'], word: 'deviation' },
+  drill: { kinds: ['recall.drill'], word: 'drill' },
+} as const satisfies Record<string, { kinds: readonly FactKind[]; word: string }>
+
+/** Whether something of this name is in the record. */
+export async function isKnown(sql: Sql, thing: keyof typeof things, id: string): Promise<boolean> {
+  for (const kind of things[thing].kinds) if (await stands(sql, kind, id)) return true
+  return false
+}
 
 /** A code that must name something in the record; nothing to check where it is absent. */
 export async function mustBeKnown(
@@ -41,11 +50,11 @@ export async function mustBeKnown(
   id: string | undefined,
 ): Promise<boolean> {
   if (id === undefined) return true
-  const [kind, word] = things[thing]
-  if (await stands(sql, kind, id)) return true
+  const { kinds, word } = things[thing]
+  if (await isKnown(sql, thing, id)) return true
   fault(
     path,
-    `names ${word} ${JSON.stringify(id)}, which the record does not have; allowed: a ${word} recorded before (${kind})`,
+    `names ${word} ${JSON.stringify(id)}, which the record does not have; allowed: a ${word} recorded before (${kinds.join(', ')})`,
   )
   return false
 }
@@ -57,8 +66,8 @@ export async function mustBeNew(
   thing: keyof typeof things,
   id: string,
 ): Promise<void> {
-  const [kind, word] = things[thing]
-  if (old === undefined && (await stands(sql, kind, id)))
+  const { word } = things[thing]
+  if (old === undefined && (await isKnown(sql, thing, id)))
     fault(
       path,
       `names ${word} ${JSON.stringify(id)}, which the record has already; allowed: a new code, or a correction of the earlier entry`,

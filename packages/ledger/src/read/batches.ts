@@ -2,6 +2,7 @@ import type { Store } from '../dialect/store.ts'
 import { fromText } from '../entry.ts'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { BatchState, BatchTable } from '../tables.ts'
+import { openDoubts, type Doubt } from './doubt.ts'
 import { within } from './entries.ts'
 import { factsOf, recorded, type RecordedFact } from './facts-of.ts'
 import { instrumentsOf, type InstrumentFacts } from './kitchen.ts'
@@ -84,8 +85,8 @@ export type BatchRecord = BatchFacts & {
   readonly packs: readonly PackFacts[]
   /** The lots planned or weighed. */
   readonly lots: readonly LotFacts[]
-  /** The instruments used or planned, with their last check on or before the batch's date. */
-  readonly instruments: readonly InstrumentFacts[]
+  /** The instruments used or planned, with their last check on or before the batch's date, and any doubt cast on them later. */
+  readonly instruments: readonly (InstrumentFacts & { readonly inDoubt?: Doubt })[]
   /** What has still to happen before the batch can go out, in order. */
   readonly waitsFor: readonly string[]
 }
@@ -111,7 +112,12 @@ export async function batchOf(store: Store, batch: string): Promise<BatchRecord 
     ...measures.map((m) => m.instrument),
     ...curves.flatMap((c) => c.channels.map((ch) => ch.instrument)),
   ])
-  const instruments = used.length === 0 ? [] : await instrumentsOf(store, facts.on, used)
+  const standing = used.length === 0 ? [] : await instrumentsOf(store, facts.on, used)
+  const doubts = await openDoubts(store, batch, facts.on, used)
+  const instruments = standing.map((i) => {
+    const inDoubt = doubts.get(i.instrument)
+    return inDoubt ? { ...i, inDoubt } : i
+  })
   const whole = { ...facts, recipeBody, weighings, measures, curves, decisions, packs, lots, instruments }
   return { ...whole, waitsFor: waitsFor(whole) }
 }

@@ -4,10 +4,16 @@ import { fromText } from '../entry.ts'
 import type { Entry, FactKind } from '../facts.ts'
 import { kilograms } from '../views/project.ts'
 import { containing, within } from './entries.ts'
-import { recorded, type Recorded, type RecordedFact } from './facts-of.ts'
+import { factsOf, recorded, type Recorded, type RecordedFact } from './facts-of.ts'
 
-/** A lot as it was received, with what is left of it. */
-export type LotFacts = RecordedFact<'lot.receive'> & { readonly balanceKg: number }
+/** Where a lot came from where it did not come in at the door: a larger lot, or a batch as rework. */
+export type LotOrigin = { readonly lot: string } | { readonly batch: string; readonly allergens?: readonly string[] }
+
+/** A lot as it came to be, with what is left of it. A part of a larger lot has that lot's facts, with its own code, weight and day. */
+export type LotFacts = RecordedFact<'lot.receive'> & {
+  readonly balanceKg: number
+  readonly origin?: LotOrigin
+}
 
 export type LotsQuery = {
   /** Text in the code, the material or the supplier. */
@@ -21,10 +27,52 @@ export type LotsQuery = {
 }
 
 type Row = { text: string; hash: string; root: number; balance_mg: number }
-export const lotFacts = (row: Row): LotFacts => ({
-  ...recorded<'lot.receive'>(fromText(row.text, row.hash), row.root),
-  balanceKg: kilograms(row.balance_mg),
-})
+
+/** The facts of a row; a part of a lot takes the rest from the lot it was split off. */
+function lotFacts(row: Row, whole?: LotFacts): LotFacts {
+  const entry = fromText(row.text, row.hash)
+  const balanceKg = kilograms(row.balance_mg)
+  if (entry.kind === 'lot.split' && whole) {
+    const { note: _, place: _was, ...shared } = whole
+    const { from, ...own } = recorded<'lot.split'>(entry, row.root)
+    return { ...shared, ...own, origin: { lot: from }, balanceKg }
+  }
+  if (entry.kind === 'lot.rework') {
+    const { batch, allergens, ...own } = recorded<'lot.rework'>(entry, row.root)
+    const { fatPct } = own
+    return {
+      ...own,
+      ...(fatPct === undefined ? {} : { fatBasis: 'estimated' as const }),
+      origin: { batch, ...(allergens === undefined ? {} : { allergens }) },
+      balanceKg,
+    }
+  }
+  return { ...recorded<'lot.receive'>(entry, row.root), balanceKg }
+}
+
+const wholeOf = (row: Row): string | undefined => {
+  const { kind, body } = JSON.parse(row.text) as { kind: string; body: { from?: string } }
+  return kind === 'lot.split' ? body.from : undefined
+}
+
+/** Rows as facts, in their order; lots they were split off are read with them, however deep. */
+async function asFacts(store: Store, rows: readonly Row[]): Promise<LotFacts[]> {
+  const wholes = [...new Set(rows.map(wholeOf))].filter((l) => l !== undefined)
+  const known = new Map(wholes.length === 0 ? [] : (await lotsNamed(store, wholes)).map((l) => [l.lot, l]))
+  const moved = await placesOf(store, rows)
+  return rows.map((row) => {
+    const facts = lotFacts(row, known.get(wholeOf(row) ?? ''))
+    const place = moved.get(facts.lot)
+    return place === undefined ? facts : { ...facts, place }
+  })
+}
+
+/** Where lots were put last, by the moves recorded of them. */
+async function placesOf(store: Store, rows: readonly Row[]): Promise<Map<string, string>> {
+  const lots = rows.map((r) => (JSON.parse(r.text) as { body: { lot: string } }).body.lot)
+  if (lots.length === 0) return new Map()
+  return new Map((await factsOf(store, 'lot.move', lots)).map((m) => [m.lot, m.place]))
+}
 
 const selection = (store: Store) =>
   store.read
@@ -45,13 +93,13 @@ export async function listLots(store: Store, query: LotsQuery = {}): Promise<Lot
       fragment<boolean>`(lower(l.lot) like ${pattern} escape '\\' or lower(l.material) like ${pattern} escape '\\' or lower(coalesce(l.supplier, '')) like ${pattern} escape '\\')`,
     )
   }
-  return (await rows.execute()).map(lotFacts)
+  return asFacts(store, await rows.execute())
 }
 
 /** Lots by code; those the record does not have are left out. */
 export async function lotsNamed(store: Store, lots: readonly string[]): Promise<LotFacts[]> {
   if (lots.length === 0) return []
-  return (await selection(store).where('l.lot', 'in', lots).orderBy('l.root').execute()).map(lotFacts)
+  return asFacts(store, await selection(store).where('l.lot', 'in', lots).orderBy('l.root').execute())
 }
 
 /** Lots with something left whose use-by date is on or before a day; the nearest first. */
@@ -62,7 +110,7 @@ export async function lotsToUseBy(store: Store, day: string, limit = 200): Promi
     .orderBy('l.use_by')
     .orderBy('l.root')
     .limit(limit)
-  return (await rows.execute()).map(lotFacts)
+  return asFacts(store, await rows.execute())
 }
 
 /** One line of a lot's account: `kg` in (positive) or out, and what is left after it. */
@@ -74,6 +122,9 @@ export type Movement = Recorded & {
   readonly batch?: string
   readonly line?: string
   readonly reason?: string
+  /** Of a split: the lot taken from and the lot made. Of rework: the batch. */
+  readonly from?: string
+  readonly into?: string
   readonly note?: string
 }
 
@@ -106,6 +157,8 @@ export async function lotOf(
       ...(row.batch === null ? {} : { batch: row.batch }),
       ...(entry.kind === 'batch.weigh' ? { line: entry.body.line } : {}),
       ...(entry.kind === 'lot.adjust' ? { reason: entry.body.reason } : {}),
+      ...(entry.kind === 'lot.split' ? { from: entry.body.from, into: entry.body.lot } : {}),
+      ...(entry.kind === 'lot.rework' ? { from: entry.body.batch } : {}),
       ...('note' in entry.body && entry.body.note !== undefined ? { note: entry.body.note } : {}),
     }
   })

@@ -1,5 +1,7 @@
 import type { Store } from '../dialect/store.ts'
 import { batchOf, listBatches, type BatchFacts } from './batches.ts'
+import { deviationsOf, type Deviation } from './deviations.ts'
+import { touchedByDoubt, type Touched } from './doubt.ts'
 import { daysAfter } from './facts-of.ts'
 import { instrumentsOf, type InstrumentFacts } from './kitchen.ts'
 import { lotsNamed, lotsToUseBy, type LotFacts } from './lots.ts'
@@ -18,6 +20,10 @@ export type Today = {
   /** Lots the record says are below nothing. */
   readonly lotsBelowZero: readonly LotFacts[]
   readonly instrumentsDue: readonly InstrumentFacts[]
+  /** Deviations nobody has closed. */
+  readonly deviations: readonly Deviation[]
+  /** Instruments found out of tolerance, with the batches they touched before that nobody has dealt with. */
+  readonly doubts: readonly Touched[]
 }
 
 export async function todayOf(store: Store, on: string): Promise<Today> {
@@ -47,5 +53,9 @@ export async function todayOf(store: Store, on: string): Promise<Today> {
     instrumentsDue: (await instrumentsOf(store, on)).filter(
       (i) => i.standing !== 'in-date' && i.standing !== 'retired',
     ),
+    deviations: (await deviationsOf(store)).filter((d) => d.closed === undefined),
+    doubts: (await touchedByDoubt(store))
+      .map((d) => ({ ...d, batches: d.batches.filter((b) => b.settled === undefined) }))
+      .filter((d) => d.batches.length > 0),
   }
 }

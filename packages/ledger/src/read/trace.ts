@@ -1,6 +1,7 @@
 import type { Store } from '../dialect/store.ts'
 import { kilograms } from '../views/project.ts'
 import { batchesNamed, type BatchFacts } from './batches.ts'
+import { follow, type Step } from './follow.ts'
 import { lotsNamed, type LotFacts } from './lots.ts'
 import { packOf, packsOf, type PackFacts, type Shipment } from './packs.ts'
 
@@ -14,7 +15,17 @@ export type LotTrace = {
   readonly packs: readonly PackFacts[]
   readonly shipments: readonly Shipment[]
   readonly customers: readonly string[]
-  readonly kg: { readonly received: number; readonly used: number; readonly adjusted: number; readonly left: number }
+  readonly kg: {
+    /** As it came in at the door, was split off, or came back as rework. */
+    readonly received: number
+    readonly used: number
+    readonly adjusted: number
+    /** Split off into lots of their own. */
+    readonly splitOff: number
+    readonly left: number
+  }
+  /** Further steps: parts split off, rework, and what those went into. */
+  readonly beyond: readonly Step[]
 }
 
 type Sum = { batch: string | null; lot: string; kind: string; mg: number }
@@ -32,7 +43,10 @@ export async function traceLot(store: Store, lot: string): Promise<LotTrace | un
   const [facts] = await lotsNamed(store, [lot])
   if (!facts) return undefined
   const sums = await movementSums(store, 'lot', lot)
+  const totalOf = (kind: string, sign: 1 | -1) =>
+    kilograms(sums.reduce((mg, s) => (s.kind === kind && s.mg * sign > 0 ? mg + s.mg : mg), 0))
   const total = (kind: string) => kilograms(sums.reduce((mg, s) => (s.kind === kind ? mg + s.mg : mg), 0))
+  const { steps } = await follow(store, 'forward', { lots: [lot] })
   const codes = sums.flatMap((s) => s.batch ?? [])
   const [batches, packs] = [await batchesNamed(store, codes), await packsOf(store, codes)]
   const shipments = packs.flatMap((p) => p.shipments)
@@ -47,11 +61,13 @@ export async function traceLot(store: Store, lot: string): Promise<LotTrace | un
     shipments,
     customers: [...new Set(shipments.map((s) => s.to))].sort(),
     kg: {
-      received: total('lot.receive'),
+      received: total('lot.receive') + totalOf('lot.split', 1) + total('lot.rework'),
       used: -total('batch.weigh') + 0,
       adjusted: total('lot.adjust'),
+      splitOff: -totalOf('lot.split', -1) + 0,
       left: facts.balanceKg,
     },
+    beyond: steps.filter((s) => !(s.from.type === 'lot' && s.from.id === lot && s.to.type === 'batch')),
   }
 }
 
@@ -61,6 +77,12 @@ export type PackTrace = {
   readonly batch: BatchFacts
   readonly lots: readonly (LotFacts & { readonly kgInBatch: number })[]
   readonly suppliers: readonly string[]
+  /** Lots and batches further back, through splits and rework, each with how many steps away; and the steps. */
+  readonly behind: {
+    readonly lots: readonly (LotFacts & { readonly level: number })[]
+    readonly batches: readonly (BatchFacts & { readonly level: number })[]
+    readonly steps: readonly Step[]
+  }
   /** Lines weighed in without a lot: what the trace cannot follow. */
   readonly withoutLot: readonly { readonly line: string; readonly material: string; readonly kg: number }[]
 }
@@ -75,11 +97,26 @@ export async function tracePack(store: Store, pack: string): Promise<PackTrace |
     store,
     sums.map((s) => s.lot),
   )
+  const back = await follow(store, 'back', { batches: [batch.batch] })
+  const direct = new Set(lots.map((l) => l.lot))
+  const further = await lotsNamed(
+    store,
+    [...back.lots.keys()].filter((l) => !direct.has(l)),
+  )
+  const others = await batchesNamed(
+    store,
+    [...back.batches.keys()].filter((b) => b !== batch.batch),
+  )
   return {
     pack: facts,
     batch,
     lots: lots.map((l) => ({ ...l, kgInBatch: kilograms(-(sums.find((s) => s.lot === l.lot)?.mg ?? 0)) })),
-    suppliers: [...new Set(lots.flatMap((l) => l.supplier ?? []))].sort(),
+    suppliers: [...new Set([...lots, ...further].flatMap((l) => l.supplier ?? []))].sort(),
+    behind: {
+      lots: further.map((l) => ({ ...l, level: back.lots.get(l.lot) ?? 0 })),
+      batches: others.map((b) => ({ ...b, level: back.batches.get(b.batch) ?? 0 })),
+      steps: back.steps,
+    },
     withoutLot:
       balance?.lines
         .filter((l) => l.lots.length === 0 && l.kg > 0)
@@ -94,6 +131,9 @@ export type MassBalance = {
   readonly inKg: number
   readonly packedKg: number
   readonly shippedKg: number
+  /** Taken out of the batch as lots of rework. */
+  readonly reworkKg: number
+  /** In, less packed and rework. */
   readonly differenceKg: number
   /** Packed as percent of what went in; absent where nothing was weighed or packed. */
   readonly yieldPct?: number
@@ -127,13 +167,16 @@ export async function massBalance(store: Store, batch: string): Promise<MassBala
   const packs = await packsOf(store, [batch])
   const packedKg = kilograms(packs.reduce((mg, p) => mg + Math.round(p.totalKg * 1e6), 0))
   const inKg = sum(weighed)
+  const rework = await store.read.selectFrom('origin').select('mg').where('from_batch', '=', batch).execute()
+  const reworkKg = sum(rework)
   return {
     batch,
     plannedKg: kilograms(facts.lines.reduce((mg, l) => mg + Math.round(l.targetKg * 1e6), 0)),
     inKg,
     packedKg,
     shippedKg: kilograms(packs.reduce((mg, p) => mg + Math.round((p.totalKg * 1e6 * p.shippedCount) / p.count), 0)),
-    differenceKg: kilograms(Math.round((inKg - packedKg) * 1e6)),
+    reworkKg,
+    differenceKg: kilograms(Math.round((inKg - packedKg - reworkKg) * 1e6)),
     ...(inKg > 0 && packedKg > 0 ? { yieldPct: (100 * packedKg) / inKg } : {}),
     lines: facts.lines.map(({ line, material, targetKg }) => {
       const mine = weighed.filter((w) => w.line === line)

@@ -8,7 +8,8 @@ const keys: { readonly [name in (typeof viewTables)[number]]: readonly string[] 
   about: ['id', 'type', 'seq'],
   superseded: ['seq'],
   lot: ['lot'],
-  movement: ['seq'],
+  movement: ['seq', 'lot'],
+  origin: ['lot'],
   batch: ['batch'],
   pack: ['pack'],
 }

@@ -27,17 +27,29 @@ export async function lotWeighed(sql: Sql, body: Fact<'batch.weigh'>, plans: Pla
   return (await planOf(sql, body.batch, plans))?.lines.find((l) => l.line === body.line)?.lot
 }
 
-/** What a fact does to the balance of a lot, mg: in is positive. */
-export async function movementOf(
-  sql: Sql,
-  draft: Draft,
-  plans: PlanCache,
-): Promise<{ readonly lot: string; readonly mg: number; readonly batch?: string; readonly day?: string } | undefined> {
-  if (draft.kind === 'lot.receive') return { lot: draft.body.lot, mg: milligrams(draft.body.kg), day: draft.body.on }
-  if (draft.kind === 'lot.adjust') return { lot: draft.body.lot, mg: milligrams(draft.body.kg), day: draft.body.on }
-  if (draft.kind !== 'batch.weigh') return undefined
-  const lot = await lotWeighed(sql, draft.body, plans)
-  return lot === undefined ? undefined : { lot, mg: -milligrams(draft.body.kg), batch: draft.body.batch }
+type Movement = { readonly lot: string; readonly mg: number; readonly batch?: string; readonly day?: string }
+
+/** What a fact does to the balances of lots, mg: in is positive. */
+export async function movementsOf(sql: Sql, draft: Draft, plans: PlanCache): Promise<readonly Movement[]> {
+  switch (draft.kind) {
+    case 'lot.receive':
+    case 'lot.adjust':
+    case 'lot.rework':
+      return [{ lot: draft.body.lot, mg: milligrams(draft.body.kg), day: draft.body.on }]
+    case 'lot.split': {
+      const { from, lot, kg, on: day } = draft.body
+      return [
+        { lot, mg: milligrams(kg), day },
+        { lot: from, mg: -milligrams(kg), day },
+      ]
+    }
+    case 'batch.weigh': {
+      const lot = await lotWeighed(sql, draft.body, plans)
+      return lot === undefined ? [] : [{ lot, mg: -milligrams(draft.body.kg), batch: draft.body.batch }]
+    }
+    default:
+      return []
+  }
 }
 
 /** State of one batch, or of all when none is named, from the facts that stand. */
@@ -64,28 +76,69 @@ async function retract(sql: Sql, entry: Entry, by: number, how: 'corrected' | 'w
   await sql.run('insert into superseded (seq, by_seq, how) values (?, ?, ?)', [entry.seq, by, how])
   if (entry.kind === 'pack.ship')
     await sql.run('update pack set shipped = shipped - ? where pack = ?', [entry.body.count, entry.body.pack])
-  const [moved] = await sql.all<{ lot: string; mg: number }>('select lot, mg from movement where seq = ?', [entry.seq])
-  if (moved) {
-    await sql.run('delete from movement where seq = ?', [entry.seq])
-    await sql.run('update lot set balance_mg = balance_mg - ? where lot = ?', [moved.mg, moved.lot])
-  }
+  const moved = await sql.all<{ lot: string; mg: number }>('select lot, mg from movement where seq = ?', [entry.seq])
+  if (moved.length > 0) await sql.run('delete from movement where seq = ?', [entry.seq])
+  for (const { lot, mg } of moved) await sql.run('update lot set balance_mg = balance_mg - ? where lot = ?', [mg, lot])
   if (how === 'corrected') return
-  if (entry.kind === 'lot.receive') await sql.run('delete from lot where lot = ?', [entry.body.lot])
+  if (entry.kind === 'lot.split' || entry.kind === 'lot.rework')
+    await sql.run('delete from origin where lot = ?', [entry.body.lot])
+  if (entry.kind === 'lot.receive' || entry.kind === 'lot.split' || entry.kind === 'lot.rework')
+    await sql.run('delete from lot where lot = ?', [entry.body.lot])
   if (entry.kind === 'batch.plan') await sql.run('delete from batch where batch = ?', [entry.body.batch])
   if (entry.kind === 'batch.pack') await sql.run('delete from pack where pack = ?', [entry.body.pack])
 }
+
+type LotRow = { material: string; supplier: string | null; received: string; use_by: string | null }
+
+const upsertLot = (sql: Sql, lot: string, seq: number, root: number, row: LotRow): Promise<void> =>
+  sql.run(
+    `insert into lot (lot, seq, root, material, supplier, received, use_by, balance_mg) values (?, ?, ?, ?, ?, ?, ?, 0)
+     on conflict (lot) do update set seq = excluded.seq, material = excluded.material, supplier = excluded.supplier,
+     received = excluded.received, use_by = excluded.use_by`,
+    [lot, seq, root, row.material, row.supplier, row.received, row.use_by],
+  )
+
+const upsertOrigin = (
+  sql: Sql,
+  { lot, kg }: { lot: string; kg: number },
+  seq: number,
+  root: number,
+  from: { lot?: string; batch?: string },
+): Promise<void> =>
+  sql.run(
+    `insert into origin (lot, seq, root, from_lot, from_batch, mg) values (?, ?, ?, ?, ?, ?)
+     on conflict (lot) do update set seq = excluded.seq, from_lot = excluded.from_lot, from_batch = excluded.from_batch,
+     mg = excluded.mg`,
+    [lot, seq, root, from.lot ?? null, from.batch ?? null, milligrams(kg)],
+  )
+
+/** What was split off a lot is the same meat: a correction of how it came in holds for its parts too. */
+const tellParts = (sql: Sql, lot: string): Promise<void> =>
+  sql.run(
+    `with recursive part (lot) as (select lot from origin where from_lot = ?
+       union select o.lot from origin o join part p on o.from_lot = p.lot)
+     update lot set (material, supplier, use_by) = (select material, supplier, use_by from lot w where w.lot = ?)
+     where lot in (select lot from part)`,
+    [lot, lot],
+  )
 
 /** The rows of things that have a row of their own: made by the first entry, changed by a correction. */
 async function upsertThing(sql: Sql, entry: Entry, root: number): Promise<void> {
   const { seq } = entry
   if (entry.kind === 'lot.receive') {
     const { lot, material, supplier, on, useBy } = entry.body
-    await sql.run(
-      `insert into lot (lot, seq, root, material, supplier, received, use_by, balance_mg) values (?, ?, ?, ?, ?, ?, ?, 0)
-       on conflict (lot) do update set seq = excluded.seq, material = excluded.material, supplier = excluded.supplier,
-       received = excluded.received, use_by = excluded.use_by`,
-      [lot, seq, root, material, supplier ?? null, on, useBy ?? null],
-    )
+    await upsertLot(sql, lot, seq, root, { material, supplier: supplier ?? null, received: on, use_by: useBy ?? null })
+    if (entry.corrects !== undefined) await tellParts(sql, lot)
+  } else if (entry.kind === 'lot.split') {
+    const { lot, from, on } = entry.body
+    const [whole] = await sql.all<LotRow>('select material, supplier, received, use_by from lot where lot = ?', [from])
+    if (!whole) return
+    await upsertLot(sql, lot, seq, root, { ...whole, received: on })
+    await upsertOrigin(sql, entry.body, seq, root, { lot: from })
+  } else if (entry.kind === 'lot.rework') {
+    const { lot, batch, material, on, useBy } = entry.body
+    await upsertLot(sql, lot, seq, root, { material, supplier: null, received: on, use_by: useBy ?? null })
+    await upsertOrigin(sql, entry.body, seq, root, { batch })
   } else if (entry.kind === 'batch.plan') {
     const { batch, recipe, version, on, lines } = entry.body
     await sql.run(
@@ -106,8 +159,6 @@ async function upsertThing(sql: Sql, entry: Entry, root: number): Promise<void> 
     await sql.run('update pack set shipped = shipped + ? where pack = ?', [entry.body.count, entry.body.pack])
   }
 }
-
-type Movement = NonNullable<Awaited<ReturnType<typeof movementOf>>>
 
 async function addMovement(sql: Sql, seq: number, root: number, { lot, mg, batch, day }: Movement): Promise<void> {
   await sql.run('insert into movement (seq, root, lot, mg, batch, day) values (?, ?, ?, ?, ?, ?)', [
@@ -148,8 +199,8 @@ export async function project(sql: Sql, entry: Entry, { plans, refreshLater = fa
   }
   if (old) await retract(sql, old.entry, entry.seq, 'corrected')
   const root = old?.root ?? entry.seq
-  const movement = await movementOf(sql, entry, plans)
-  for (const s of subjectsOf(entry, movement?.lot)) await about(sql, s.type, s.id, entry.seq)
+  const movements = await movementsOf(sql, entry, plans)
+  for (const s of subjectsOf(entry, movements[0]?.lot)) await about(sql, s.type, s.id, entry.seq)
   const { id, part } = subjectOf(entry)
   await sql.run('insert into fact (seq, root, kind, subject, part) values (?, ?, ?, ?, ?)', [
     entry.seq,
@@ -159,7 +210,7 @@ export async function project(sql: Sql, entry: Entry, { plans, refreshLater = fa
     part ?? null,
   ])
   await upsertThing(sql, entry, root)
-  if (movement) await addMovement(sql, entry.seq, root, movement)
+  for (const m of movements) await addMovement(sql, entry.seq, root, m)
   if (refreshLater) return
   const batches = new Set([batchOf(entry), old && batchOf(old.entry)])
   for (const batch of batches) if (batch !== undefined) await refreshBatches(sql, batch)

@@ -11,6 +11,11 @@ type Lot = {
   readonly fatPct?: number | undefined
   readonly fatSdPct?: number | undefined
   readonly documents?: readonly { readonly kind: string; readonly reference: string }[] | undefined
+  /** Where it is rework: the batch it came out of, and the allergens of that batch. */
+  readonly origin?:
+    | { readonly lot: string }
+    | { readonly batch: string; readonly allergens?: readonly string[] | undefined }
+    | undefined
 }
 
 export type BatchInstrument = {
@@ -20,6 +25,16 @@ export type BatchInstrument = {
   readonly toleranceG?: number | undefined
   readonly toleranceC?: number | undefined
   readonly standing: 'in-date' | 'due' | 'overdue' | 'never-checked' | 'out-of-tolerance' | 'retired'
+  /** A later check found it out of tolerance, and nobody has dealt with this batch since. */
+  readonly inDoubt?:
+    | {
+        readonly found: string
+        readonly error: number
+        readonly unit: string
+        readonly tolerance: number
+        readonly since?: string
+      }
+    | undefined
 }
 
 export type BatchLine = {
@@ -70,7 +85,8 @@ export type CurveChannel = {
 }
 
 /** The scale or thermometer that a measurement rests on may be believed on that day. */
-export const inDate = (i: BatchInstrument): boolean => i.standing === 'in-date' || i.standing === 'due'
+export const inDate = (i: BatchInstrument): boolean =>
+  i.inDoubt === undefined && (i.standing === 'in-date' || i.standing === 'due')
 
 const standingWords: Readonly<Record<BatchInstrument['standing'], string>> = {
   'in-date': 'is in date',
@@ -80,4 +96,7 @@ const standingWords: Readonly<Record<BatchInstrument['standing'], string>> = {
   'out-of-tolerance': 'was out of tolerance at its last check',
   retired: 'is retired',
 }
-export const standingOf = (i: BatchInstrument): string => `${i.name} (${i.instrument}) ${standingWords[i.standing]}`
+export const standingOf = ({ name, instrument, standing, inDoubt: d }: BatchInstrument): string =>
+  d && standing !== 'out-of-tolerance'
+    ? `${name} (${instrument}) was found ${Math.abs(d.error)} ${d.unit} off on ${d.found} (allowed ${d.tolerance})${d.since ? `, and was last found good on ${d.since}` : ''}`
+    : `${name} (${instrument}) ${standingWords[standing]}`

@@ -5,7 +5,7 @@ import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
 import { judgeRecipe } from '../recipe/judge-recipe.ts'
 import type { Finding, Measure } from '../rule.ts'
 import { judgeCurves, type JudgedChannel } from './curves.ts'
-import type { BatchFacts, CurveChannel } from './facts.ts'
+import { standingOf, type BatchFacts, type CurveChannel } from './facts.ts'
 import { recordFinding } from './own-rules.ts'
 import { judgeWeighed, weighedLines, withScales, type WeighedLine } from './weights.ts'
 
@@ -74,6 +74,56 @@ function judgeUseBy(facts: BatchFacts, lines: readonly WeighedLine[]): Finding {
   })
 }
 
+/** Instruments of the batch that a later check found wrong, and that nobody has dealt with for this batch. */
+function judgeDoubt({ instruments }: BatchFacts): Finding[] {
+  const doubted = instruments.filter((i) => i.inDoubt !== undefined)
+  if (doubted.length === 0) return []
+  return [
+    recordFinding('doubt', {
+      verdict: 'cannot-tell',
+      because: doubted.map(standingOf).join('; '),
+      settle: `say for this batch whether its readings stand, and why: ${doubted.map((i) => i.name).join(', ')}`,
+    }),
+  ]
+}
+
+const allergensOf = (material: string): readonly string[] => findMaterial(material)?.allergens ?? []
+
+/** Rework weighed in brings no allergen that the batch has not from its other lines. */
+function judgeRework(facts: BatchFacts, lines: readonly WeighedLine[]): Finding[] {
+  const used = lines.flatMap((l) =>
+    (l.parts.length > 0 ? l.parts.map((p) => p.lot) : [l.line.lot]).map((lot) => ({ lot, line: l.line })),
+  )
+  const rework = facts.lots.flatMap((l) =>
+    l.origin && 'batch' in l.origin && used.some((u) => u.lot === l.lot) ? [{ ...l, origin: l.origin }] : [],
+  )
+  if (rework.length === 0) return []
+  const codes = new Set(rework.map((r) => r.lot))
+  const own = new Set(
+    used.filter((u) => u.lot === undefined || !codes.has(u.lot)).flatMap((u) => allergensOf(u.line.material)),
+  )
+  const unknown = rework.filter((r) => r.origin.allergens === undefined)
+  const strange = rework.flatMap((r) =>
+    (r.origin.allergens ?? []).filter((a) => !own.has(a)).map((a) => `${a} by ${r.lot} (out of ${r.origin.batch})`),
+  )
+  if (strange.length > 0)
+    return [recordFinding('rework', { verdict: 'fail', because: `brought in by rework alone: ${strange.join('; ')}` })]
+  if (unknown.length > 0)
+    return [
+      recordFinding('rework', {
+        verdict: 'cannot-tell',
+        because: `the allergens of ${unknown.map((r) => r.lot).join(', ')} are not recorded`,
+        settle: 'correct the entry of the rework with the allergens of its batch, or say that it has none',
+      }),
+    ]
+  return [
+    recordFinding('rework', {
+      verdict: 'pass',
+      because: `${rework.map((r) => r.lot).join(', ')}: no allergen that is not in the batch`,
+    }),
+  ]
+}
+
 /** Papers that speak of trichinae: freezing, a certified herd, a test. */
 const TRICHINAE_PAPER = /freez|frozen|trichin|certif|tested/i
 
@@ -126,6 +176,8 @@ export function judgeBatch(facts: BatchFacts, channels: readonly CurveChannel[] 
   const findings = [
     weighed,
     judgeUseBy(facts, lines),
+    ...judgeDoubt(facts),
+    ...judgeRework(facts, lines),
     ...(weighed.verdict === 'pass' ? recipe : recipe.map(asPlanned)),
     ...curves.findings,
     ...(slow

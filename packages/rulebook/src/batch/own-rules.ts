@@ -46,6 +46,16 @@ export const batchRules = {
     'Fermentation and drying are proven',
     'Fermented and dried product: chamber temperature and pH until the target pH, and the measured end of drying.',
   ),
+  doubt: rule(
+    'record.instrument-doubt',
+    'No instrument of the batch was found out of tolerance after it',
+    'An instrument found out of tolerance is not believed back to its last good check; each batch it touched is dealt with.',
+  ),
+  rework: rule(
+    'record.rework-allergens',
+    'Allergens of rework are allergens of the batch',
+    'Rework brings the allergens of the batch it came out of; a batch without them does not take it.',
+  ),
   judged: rule(
     'record.judged',
     'Something binding was judged',

@@ -1,0 +1,112 @@
+import type { Store } from '../dialect/store.ts'
+import { batchesNamed, type BatchFacts } from './batches.ts'
+import { factsOf, type RecordedFact } from './facts-of.ts'
+
+type Check = RecordedFact<'instrument.check'>
+
+const error = (c: Check): number => Number((c.reading - c.reference).toFixed(9))
+const good = (c: Check): boolean => Math.abs(error(c)) <= c.tolerance
+
+/** An instrument found out of tolerance after it was used, and since when nobody knows. */
+export type Doubt = {
+  readonly instrument: string
+  /** Entry of the check that found it, its day, and how far it was off. */
+  readonly check: number
+  readonly found: string
+  readonly error: number
+  readonly unit: string
+  readonly tolerance: number
+  /** Day of its last good check; absent where it never had one. */
+  readonly since?: string
+}
+
+const byDay = (checks: readonly Check[]): Check[] =>
+  checks.toSorted((a, b) => a.on.localeCompare(b.on) || a.root - b.root)
+
+/** Spans in which an instrument is not to be believed: from its last good check to the one that found it wrong. */
+export function doubtsOf(checks: readonly Check[]): Doubt[] {
+  let last: Check | undefined
+  const found: Doubt[] = []
+  let open = false
+  for (const c of byDay(checks)) {
+    if (good(c)) {
+      last = c
+      open = false
+    } else if (!open) {
+      open = true
+      found.push({
+        instrument: c.instrument,
+        check: c.seq,
+        found: c.on,
+        error: error(c),
+        unit: c.unit,
+        tolerance: c.tolerance,
+        ...(last ? { since: last.on } : {}),
+      })
+    }
+  }
+  return found
+}
+
+/** The doubt a day's work with an instrument stands in. The day of either check counts: which came first is not known. */
+export const doubtOn = (checks: readonly Check[], day: string): Doubt | undefined =>
+  doubtsOf(checks).find((d) => (d.since === undefined || d.since <= day) && day <= d.found)
+
+export type Settled = RecordedFact<'doubt.settle'>
+export type Touched = Doubt & { readonly batches: readonly (BatchFacts & { readonly settled?: Settled })[] }
+
+const uses = ['batch.weigh', 'batch.measure', 'batch.curve', 'batch.plan'] as const
+
+/** Every batch that used an instrument in a span of doubt, with what was said of each. Of one instrument, or of all. */
+export async function touchedByDoubt(store: Store, only?: string): Promise<Touched[]> {
+  const checks = Map.groupBy(await factsOf(store, 'instrument.check', only), (c) => c.instrument)
+  const answer: Touched[] = []
+  for (const [instrument, mine] of checks) {
+    const doubts = doubtsOf(mine)
+    if (doubts.length === 0) continue
+    const rows = await store.read
+      .selectFrom('about as a')
+      .innerJoin('fact as f', 'f.seq', 'a.seq')
+      .innerJoin('batch as b', 'b.batch', 'f.subject')
+      .select(['b.batch', 'b.day'])
+      .distinct()
+      .where('a.id', '=', instrument)
+      .where('a.type', '=', 'instrument')
+      .where('f.kind', 'in', uses)
+      .execute()
+    for (const d of doubts) {
+      const codes = rows
+        .filter((r) => (d.since === undefined || d.since <= r.day) && r.day <= d.found)
+        .map((r) => r.batch)
+      const settled = (await factsOf(store, 'doubt.settle', codes)).filter(
+        (s) => s.instrument === instrument && s.check === d.check,
+      )
+      const batches = (await batchesNamed(store, codes)).map((b) => {
+        const said = settled.findLast((s) => s.batch === b.batch)
+        return said ? { ...b, settled: said } : b
+      })
+      answer.push({ ...d, batches })
+    }
+  }
+  return answer
+}
+
+/** The doubts a batch stands in that nobody has lifted, by instrument. */
+export async function openDoubts(
+  store: Store,
+  batch: string,
+  day: string,
+  instruments: readonly string[],
+): Promise<Map<string, Doubt>> {
+  if (instruments.length === 0) return new Map()
+  const checks = Map.groupBy(await factsOf(store, 'instrument.check', instruments), (c) => c.instrument)
+  const settled = await factsOf(store, 'doubt.settle', batch)
+  const open = new Map<string, Doubt>()
+  for (const [instrument, mine] of checks) {
+    const d = doubtOn(mine, day)
+    if (!d) continue
+    const said = settled.findLast((s) => s.instrument === instrument && s.check === d.check)
+    if (said?.outcome !== 'stands') open.set(instrument, d)
+  }
+  return open
+}
