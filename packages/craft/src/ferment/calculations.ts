@@ -1,6 +1,10 @@
 import { defineCalculation } from '../calculation.ts'
+import { acid } from './acid.ts'
+import { acidInput, acidOutput } from './acid-schema.ts'
 import { degreeHours } from './degree-hours.ts'
+import { inactivation, inactivationInput, inactivationOutput, inactivationSources } from './inactivation.ts'
 import { degreeHoursInput, degreeHoursOutput } from './schema.ts'
+import { staph, staphInput, staphOutput, staphSources } from './staph.ts'
 
 export const fermentCalculations = [
   defineCalculation({
@@ -37,5 +41,73 @@ export const fermentCalculations = [
       ],
     },
     compute: degreeHours,
+  }),
+  defineCalculation({
+    name: 'ferment.acid',
+    title: 'End pH from sugar and acidulant',
+    summary:
+      'A band of end pH from sugars, glucono-delta-lactone and lean share, between rules of thumb and stoichiometry, with what each rests on; says where the target cannot be counted on and where it would overshoot.',
+    input: acidInput,
+    output: acidOutput,
+    sources: [
+      {
+        document: 'Toldrá, Dry-Cured Meat Products',
+        section: 'p. 93, sugar and pH',
+        edition: '2002, as quoted',
+        mark: 'quoted',
+      },
+      {
+        document: 'Puolanne & Kivikari, Determination of the buffering capacity of postrigor meat, Meat Sci. 56:7',
+        section: 'buffering of lean between pH 5 and 6',
+        edition: '2000',
+        mark: 'from-memory',
+      },
+      {
+        document: 'Stoichiometry of lactic and gluconic acid',
+        section: '2 mol lactic acid a mol hexose',
+        edition: 'none',
+        mark: 'computed',
+      },
+    ],
+    example: { startPh: 5.8, dextrosePct: 0.6, leanPct: 75 },
+    compute: acid,
+  }),
+  defineCalculation({
+    name: 'ferment.staph',
+    title: 'Estimate of Staphylococcus aureus growth',
+    summary:
+      'Growth while a sausage ferments, from chamber temperature and water activity, without lag, competition or slowing by acid until the target pH was measured. An estimate beside the degree-hours; it decides nothing.',
+    input: staphInput,
+    output: staphOutput,
+    sources: staphSources,
+    example: {
+      log: [
+        { hour: 0, tempC: 24, ph: 5.8 },
+        { hour: 12, tempC: 24, ph: 5.6 },
+        { hour: 24, tempC: 24, ph: 5.2 },
+      ],
+      saltPct: 2.8,
+      waterPct: 57,
+    },
+    compute: staph,
+  }),
+  defineCalculation({
+    name: 'ferment.inactivation',
+    title: 'Estimate of the death of E. coli and Salmonella',
+    summary:
+      'Slow death in an acid and drying sausage by its temperature, with its spread, from the moment growth was stopped. An estimate: Listeria gets no credit, and nothing here stands in for a validated process.',
+    input: inactivationInput,
+    output: inactivationOutput,
+    sources: inactivationSources,
+    example: {
+      organism: 'e-coli',
+      log: [
+        { hour: 0, tempC: 25, ph: 5.8, aw: 0.965 },
+        { hour: 72, tempC: 25, ph: 4.9, aw: 0.945 },
+        { hour: 240, tempC: 15, ph: 4.9, aw: 0.93 },
+        { hour: 480, tempC: 15, ph: 5, aw: 0.9 },
+      ],
+    },
+    compute: inactivation,
   }),
 ]

@@ -4,28 +4,46 @@ import { hours, isoDate, list, oneOf, quantity, tempC } from '../schema.ts'
 
 const ph = () => quantity('pH', { min: 2, max: 9 })
 
-export const degreeHourSystems = ['CA', 'US'] as const
-
-export const degreeHoursInput = z.strictObject({
-  /** Chamber temperature by the hour, with the pH of the product where it was measured. Two readings at one hour are a step. */
-  log: list(z.strictObject({ hour: hours(), tempC: tempC().nullable(), ph: ph().optional() }), {
-    min: 2,
-    max: 500_000,
-  }).superRefine((log, ctx) => {
-    if (log[0]?.tempC === null)
+/** Refuses a log that starts without a temperature or whose hours fall. */
+function ascending<T extends z.ZodType<{ hour: number; tempC: number | null }[]>>(log: T): T {
+  return log.superRefine((rows, ctx) => {
+    if (rows[0]?.tempC === null)
       ctx.addIssue({
         code: 'custom',
         path: [0, 'tempC'],
         message: 'is null; allowed: a first reading with a temperature',
       })
-    const at = log.findIndex((r, i) => i > 0 && r.hour < log[i - 1]!.hour)
+    const at = rows.findIndex((r, i) => i > 0 && r.hour < rows[i - 1]!.hour)
     if (at > 0)
       ctx.addIssue({
         code: 'custom',
         path: [at, 'hour'],
-        message: `is ${log[at]!.hour}, before ${log[at - 1]!.hour} of the reading before it; allowed: hours that never fall`,
+        message: `is ${rows[at]!.hour}, before ${rows[at - 1]!.hour} of the reading before it; allowed: hours that never fall`,
       })
-  }),
+  })
+}
+
+/** Temperature by the hour with the pH and water activity of the product where they were measured. */
+export const chamberLog = () =>
+  ascending(
+    list(
+      z.strictObject({
+        hour: hours(),
+        tempC: tempC().nullable(),
+        ph: ph().optional(),
+        aw: quantity('', { above: 0, max: 1 }).optional(),
+      }),
+      { min: 2, max: 500_000 },
+    ),
+  )
+
+export const degreeHourSystems = ['CA', 'US'] as const
+
+export const degreeHoursInput = z.strictObject({
+  /** Chamber temperature by the hour, with the pH of the product where it was measured. Two readings at one hour are a step. */
+  log: ascending(
+    list(z.strictObject({ hour: hours(), tempC: tempC().nullable(), ph: ph().optional() }), { min: 2, max: 500_000 }),
+  ),
   /** pH that ends the count; 5.3 in both published systems. */
   targetPh: ph().optional(),
   /** The system `degreeHours`, `unit` and `limit` are given in; findings come for both. */
