@@ -14,6 +14,7 @@ export type RuleQuestions = {
   stability: import('./dry/stability.ts').StabilityQuestion
   netWeight: import('./declare/net-weight-schema.ts').NetWeightQuestion
   nutrition: import('./declare/nutrition-rules.ts').NutritionQuestion
+  label: import('./declare/label-rules.ts').LabelQuestion
 }
 
 /** Figures of the rulebook that a calculation of the core works with. */
@@ -22,6 +23,7 @@ export type RuleFigures = {
   stabilityClasses: import('./dry/stability.ts').StabilityClasses
   netWeight: import('./declare/net-weight-schema.ts').NetWeightRules
   nutrition: import('./declare/nutrition-rules.ts').NutritionRules
+  labelling: import('./declare/label-rules.ts').LabellingRules
 }
 
 export type RulePort = {

@@ -1,3 +1,4 @@
+import { labelRuleList } from '../data/declare/label-rules.ts'
 import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
 import { netWeightRuleList } from '../data/declare/net-weight.ts'
 import { nutritionRuleList } from '../data/declare/nutrition.ts'
@@ -24,6 +25,7 @@ const lists: readonly (readonly Rule[])[] = [
   meatDefinitionRules,
   netWeightRuleList,
   nutritionRuleList,
+  labelRuleList,
   Object.values(batchRules),
   practiceRules,
 ]

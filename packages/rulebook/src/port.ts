@@ -1,8 +1,10 @@
 import type { RuleFigures, RulePort } from '@forcemeat/craft/rules'
+import { labellingFigures } from '../data/declare/labelling.ts'
 import { meatDefinition } from '../data/declare/meat-definition.ts'
 import { netWeightFigures } from '../data/declare/net-weight.ts'
 import { nutritionFigures } from '../data/declare/nutrition.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
+import { judgeLabel } from './declare/label.ts'
 import { judgeNetWeight } from './declare/net-weight.ts'
 import { judgeNutrition } from './declare/nutrition.ts'
 import { judgeLethality, lethalityMarks } from './lethality/judge.ts'
@@ -19,6 +21,7 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   stability: judgeStability,
   netWeight: judgeNetWeight,
   nutrition: judgeNutrition,
+  label: judgeLabel,
 }
 
 /** Temperatures, °C, that the rules of a topic ask a log about. */
@@ -32,6 +35,7 @@ const given: RuleFigures = {
   meatDefinition,
   netWeight: netWeightFigures,
   nutrition: nutritionFigures,
+  labelling: labellingFigures,
   stabilityClasses,
 }
 

@@ -4,6 +4,9 @@ import { netWeight } from './net-weight.ts'
 import { netWeightInput, netWeightOutput } from './net-weight-schema.ts'
 import { nutrition } from './nutrition.ts'
 import { nutritionInput, nutritionOutput } from './nutrition-schema.ts'
+import { allergensInput, allergensOutput, declareAllergens } from './allergens.ts'
+import { ingredients } from './ingredients.ts'
+import { ingredientsInput, ingredientsOutput } from './ingredients-schema.ts'
 import { meatContent, meatContentInput, meatContentOutput } from './meat-content.ts'
 
 export const declareCalculations = [
@@ -117,5 +120,85 @@ export const declareCalculations = [
       ],
     },
     compute: nutrition,
+  }),
+  defineCalculation({
+    name: 'declare.ingredients',
+    title: 'List of ingredients',
+    summary:
+      'The list for the label of a place from what went into the bowl: descending by weight, water by the finished product where the place asks for it, cures as their constituents, compound ingredients with their own list, additives as the place names them, allergens set off.',
+    input: ingredientsInput,
+    output: ingredientsOutput,
+    sources: [
+      {
+        document: 'Regulation (EU) 1169/2011, Articles 18 and 21, Annex VII',
+        section: 'order, water, groups, additives, compound ingredients, emphasis',
+        edition: 'read in a university page on the weight rules and in consolidated copies',
+        mark: 'quoted',
+      },
+      {
+        document: '21 CFR 101.4(a)(2)',
+        section: 'ingredients of 2 percent or less',
+        edition: 'read in a quotation',
+        mark: 'quoted',
+      },
+    ],
+    example: {
+      jurisdiction: 'EU',
+      items: [
+        { kg: 80, material: 'pork-shoulder-trim', quidPct: 75 },
+        { kg: 20, material: 'pork-back-fat' },
+        { kg: 2, material: 'curing-salt-0.6-nitrite' },
+        { kg: 0.3, material: 'black-pepper' },
+        { kg: 0.2, material: 'mustard-seed' },
+        { kg: 5, material: 'ice' },
+      ],
+      finishedKg: 98,
+      productClass: 'meat-product',
+    },
+    compute: ingredients,
+  }),
+  defineCalculation({
+    name: 'declare.allergens',
+    title: 'Allergens to declare',
+    summary:
+      'What the ingredients and everything in them carry, by the lists of the US, the EU, Great Britain, Canada, Australia and New Zealand, with cross-contact apart; an ingredient without an allergen statement is named.',
+    input: allergensInput,
+    output: allergensOutput,
+    sources: [
+      {
+        document: 'Regulation (EU) 1169/2011, Annex II',
+        section: 'fourteen groups',
+        edition: 'read in reproductions',
+        mark: 'quoted',
+      },
+      {
+        document: 'Health Canada, Allergens and gluten sources labelling',
+        section: 'priority allergens, gluten sources, sulphites',
+        edition: 'as published on canada.ca',
+        mark: 'seen',
+      },
+      {
+        document: '21 USC 321(qq), as amended by the FASTER Act of 2021',
+        section: 'nine major food allergens',
+        edition: 'read in authority summaries',
+        mark: 'quoted',
+      },
+    ],
+    example: {
+      items: [
+        { kg: 10, material: 'pork-shoulder-trim' },
+        { kg: 0.1, material: 'mustard-seed' },
+        {
+          kg: 0.5,
+          name: 'seasoning',
+          parts: [
+            { name: 'salt', allergens: [] },
+            { name: 'celery', allergens: ['celery'] },
+          ],
+        },
+      ],
+      crossContact: [{ allergen: 'milk', because: 'cheese sausage is filled on the same line' }],
+    },
+    compute: declareAllergens,
   }),
 ]

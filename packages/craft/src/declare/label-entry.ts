@@ -1,0 +1,152 @@
+import { allergens as allAllergens, type AgentComposition } from '../materials/schema.ts'
+import { figures } from '../rules.ts'
+import { saidIn, toName } from './allergens.ts'
+import type { IngredientsInput, Span } from './ingredients-schema.ts'
+import { allergensOf, isCompound, materialOfItem, type LabelItem } from './label-item.ts'
+import { labelName, roleOf, wordsFor, type Role } from './label-name.ts'
+import type { AdditiveName, Allergen } from './label-rules.ts'
+
+/** One ingredient of the list, before it is put in its place. */
+export type Entry = {
+  readonly name: string
+  /** Name with class, own list or quantity. */
+  readonly text: string
+  readonly kg: number
+  readonly role: Role
+  readonly allergens: readonly Allergen[]
+  /** Those it has to be named for. */
+  readonly named: readonly Allergen[]
+  readonly from: readonly number[]
+  readonly materials: readonly string[]
+  /** Made of several things and given without their list. */
+  readonly unlisted: boolean
+  readonly classMissing: boolean
+}
+
+type Printing = { readonly place: string; readonly by: 'name' | 'number' }
+
+type Given = { readonly class?: string | undefined; readonly name: string; readonly number?: string | undefined }
+
+const given = (a: AdditiveName, place: string): Given => ({
+  class: wordsFor(a.class, place),
+  name: wordsFor(a.name, place),
+  ...(a.number === undefined ? {} : { number: a.number }),
+})
+
+/** An additive as its place prints it: class and name, class and number, or the name alone. */
+export function additiveText(a: Given, { place, by }: Printing): string {
+  const rules = figures('labelling').places[place]!
+  if (rules.additives === 'name') return a.name
+  const what = by === 'number' && a.number !== undefined ? `${rules.numberPrefix ?? ''}${a.number}` : a.name
+  return a.class === undefined ? what : `${a.class} (${what})`
+}
+
+/** A cure or accelerator that is a mixture, as its constituents by weight: salt, sugar, and each additive. */
+function constituents(
+  agent: AgentComposition,
+  kg: number,
+  how: Printing,
+): { name: string; text: string; kg: number; role: Role }[] {
+  const { additiveOfAgent, additives } = figures('labelling')
+  const shares = Object.entries(agent).filter(([, pct]) => (pct ?? 0) > 0) as [keyof AgentComposition, number][]
+  const sum = shares.reduce((s, [, pct]) => s + pct, 0)
+  return shares.map(([key, pct]) => {
+    const part = (kg * pct) / sum
+    const id = additiveOfAgent[key]
+    if (id === undefined) {
+      const plain = key === 'saltPct' ? 'salt' : 'sugar'
+      return { name: plain, text: plain, kg: part, role: 'ingredient' }
+    }
+    const a = given(additives[id]!, how.place)
+    return { name: a.name, text: additiveText(a, how), kg: part, role: 'additive' }
+  })
+}
+
+function ownList(item: LabelItem, how: Printing): string {
+  const parts = item.parts ?? []
+  // Where every share is given the order follows from them; otherwise it stands as given.
+  const ordered = parts.every((p) => p.pct !== undefined) ? parts.toSorted((a, b) => b.pct! - a.pct!) : parts
+  return ordered.map((p) => (p.additive ? additiveText(p.additive, how) : p.name)).join(', ')
+}
+
+/** Entries an item stands for in the list of a place. */
+function entriesOf(item: LabelItem, index: number, how: Printing): Entry[] {
+  const material = materialOfItem(item)
+  const carried = allergensOf(item).allergens
+  const role = roleOf(item)
+  const base = { from: [index], materials: material ? [material.id] : [], allergens: carried, named: toName(carried) }
+  if (material?.agent && !item.name && !item.additive && carried.length === 0)
+    return constituents(material.agent, item.kg, how).map((c) => ({
+      ...base,
+      ...c,
+      unlisted: false,
+      classMissing: false,
+    }))
+  const name = labelName(item, how.place)
+  const id = material === undefined ? undefined : figures('labelling').additiveOf[material.id]
+  const additive =
+    item.additive ?? (id === undefined || item.name ? undefined : given(figures('labelling').additives[id]!, how.place))
+  const unlisted = !item.parts && (material ? isCompound(material) && role !== 'culture' && role !== 'smoke' : false)
+  const quid =
+    item.quidPct === undefined
+      ? ''
+      : item.quidPct > 100
+        ? ` (${Math.floor(item.quidPct)} g per 100 g of product)`
+        : ` (${Number(item.quidPct.toFixed(1))} %)`
+  const plain = additive ? additiveText(additive, how) : name
+  return [
+    {
+      ...base,
+      name: additive ? additive.name : name,
+      text: `${plain}${quid}${item.parts ? ` (${ownList(item, how)})` : ''}`,
+      kg: item.kg,
+      role,
+      unlisted,
+      classMissing: role === 'additive' && additive?.class === undefined,
+    },
+  ]
+}
+
+/** Entries of every item, those of one name and text put together. */
+export function entriesFor(input: IngredientsInput): Entry[] {
+  const how = { place: input.jurisdiction, by: input.additiveBy ?? 'name' } as const
+  const all = input.items.flatMap((item, i) => (item.kg > 0 ? entriesOf(item, i, how) : []))
+  return [...Map.groupBy(all, (e) => (e.role === 'water' ? 'water' : e.text.toLowerCase())).values()].map(merged)
+}
+
+export function merged(entries: readonly Entry[]): Entry {
+  const first = entries[0]!
+  return {
+    ...first,
+    kg: entries.reduce((s, e) => s + e.kg, 0),
+    allergens: allAllergens.filter((a) => entries.some((e) => e.allergens.includes(a))),
+    named: allAllergens.filter((a) => entries.some((e) => e.named.includes(a))),
+    from: [...new Set(entries.flatMap((e) => e.from))],
+    materials: [...new Set(entries.flatMap((e) => e.materials))],
+    unlisted: entries.some((e) => e.unlisted),
+    classMissing: entries.some((e) => e.classMissing),
+  }
+}
+
+/**
+ * Text of an entry with its allergens marked: every word that names one is set off, and an allergen no word names is put in brackets
+ * behind and set off there.
+ */
+export function emphasise(text: string, named: readonly Allergen[]): { text: string; spans: Span[] } {
+  const { allergenWords } = figures('labelling')
+  const silent = named.filter((a) => saidIn(text, a).length === 0).map((a) => allergenWords[a].say)
+  const whole = silent.length === 0 ? text : `${text} (${silent.join(', ')})`
+  const found = named.flatMap((a) => {
+    const words = new RegExp(`\\b(?:${[allergenWords[a].say, ...allergenWords[a].words].join('|')})(?:e?s)?\\b`, 'gi')
+    return [...whole.matchAll(words)].map((m) => ({ start: m.index, end: m.index + m[0].length }))
+  })
+  const spans = found
+    .toSorted((a, b) => a.start - b.start || b.end - a.end)
+    .reduce<Span[]>((kept, s) => {
+      const last = kept.at(-1)
+      if (last && s.start < last.end)
+        return [...kept.slice(0, -1), { start: last.start, end: Math.max(last.end, s.end) }]
+      return [...kept, s]
+    }, [])
+  return { text: whole, spans }
+}

@@ -1,0 +1,107 @@
+import { z } from 'zod'
+import { findMaterial } from '../materials/materials.ts'
+import { allergens as allAllergens, type Material } from '../materials/schema.ts'
+import { figures } from '../rules.ts'
+import { list, massKgOrNone, oneOf, pct, quantity, text } from '../schema.ts'
+import type { Allergen } from './label-rules.ts'
+
+const allergenList = () => list(oneOf(allAllergens), { max: 15 })
+
+const additiveName = z.strictObject({ class: text(60).optional(), name: text(80), number: text(12).optional() })
+
+const subPart = z.strictObject({
+  name: text(120),
+  material: text(60).optional(),
+  pct: pct().optional(),
+  additive: additiveName.optional(),
+  allergens: allergenList().optional(),
+})
+
+export const labelRoles = [
+  'meat',
+  'fat',
+  'rind',
+  'water',
+  'additive',
+  'spice',
+  'herb',
+  'flavouring',
+  'smoke',
+  'culture',
+  'ingredient',
+] as const
+
+/** An ingredient as it goes into the bowl. */
+export const labelItem = z
+  .strictObject({
+    kg: massKgOrNone(),
+    /** Id of a material of the table. */
+    material: text(60).optional(),
+    /** Name for the label; the material's own where it is absent. */
+    name: text(120).optional(),
+    role: oneOf(labelRoles).optional(),
+    species: text(40).optional(),
+    additive: additiveName.optional(),
+    /** Allergens it carries; an empty list says it carries none. */
+    allergens: allergenList().optional(),
+    /** Document the allergen statement comes from. With it the statement stands in place of what the table says; without, beside it. */
+    allergenSource: text(200).optional(),
+    /** Own list of a compound ingredient, most first. */
+    parts: list(subPart, { min: 1, max: 60 }).optional(),
+    /** Allergens it may carry by cross-contact, by its supplier's word. */
+    mayContain: allergenList().optional(),
+    /** Quantity to declare beside the name, percent. */
+    quidPct: quantity('% by mass', { min: 0, max: 1000 }).optional(),
+  })
+  .superRefine((i, ctx) => {
+    if (i.material === undefined && i.name === undefined)
+      ctx.addIssue({ code: 'custom', message: 'has neither material nor name; allowed: one of the two, or both' })
+    if (i.material !== undefined && i.name === undefined && !findMaterial(i.material))
+      ctx.addIssue({
+        code: 'custom',
+        path: ['material'],
+        message: `is "${i.material.slice(0, 40)}", which the table does not hold; allowed: an id of the materials table, or a name beside it`,
+      })
+  })
+export type LabelItem = z.infer<typeof labelItem>
+
+export const materialOfItem = (item: { material?: string | undefined }): Material | undefined =>
+  item.material === undefined ? undefined : findMaterial(item.material)
+
+export const itemName = (item: LabelItem): string =>
+  item.name ?? materialOfItem(item)?.name ?? item.material ?? 'an ingredient'
+
+/** True where a material is made of several things, so that only its supplier can say what is in it. */
+export function isCompound(material: Material): boolean {
+  const { categories, materials } = figures('labelling').compound
+  return categories.includes(material.category) || materials.includes(material.id)
+}
+
+export type CarriedAllergens = {
+  readonly allergens: readonly Allergen[]
+  /** Why nobody can say that these are all; absent where they are. */
+  readonly unknown?: string
+}
+
+/** Allergens of a thing by its own statement, its material, and its parts. */
+export function allergensOf(
+  item: Pick<LabelItem, 'material' | 'allergens' | 'allergenSource' | 'parts'>,
+): CarriedAllergens {
+  const material = materialOfItem(item)
+  const stated = item.allergens
+  const fromTable = stated !== undefined && item.allergenSource !== undefined ? [] : (material?.allergens ?? [])
+  const parts = (item.parts ?? []).map((p) => ({ name: p.name, ...allergensOf(p) }))
+  const found = [...(stated ?? []), ...fromTable, ...parts.flatMap((p) => p.allergens)]
+  const carried = { allergens: allAllergens.filter((a) => found.includes(a)) }
+  if (stated !== undefined) return carried
+  if (item.parts) {
+    const blank = parts.filter((p) => p.unknown !== undefined).map((p) => p.name)
+    return blank.length === 0 ? carried : { ...carried, unknown: `no allergen statement for ${blank.join(', ')} in it` }
+  }
+  if (!material)
+    return { ...carried, unknown: 'no allergen statement is given and no material of the table stands behind it' }
+  if (isCompound(material))
+    return { ...carried, unknown: 'it is made of several things that differ from supplier to supplier' }
+  if (material.sources.includes('no-source')) return { ...carried, unknown: 'the table has no source for it' }
+  return carried
+}

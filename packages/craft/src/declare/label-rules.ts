@@ -1,0 +1,88 @@
+import type { AgentComposition, Material, allergens } from '../materials/schema.ts'
+import type { Mark } from '../source.ts'
+
+/** Allergens as materials carry them. */
+export type Allergen = (typeof allergens)[number]
+
+export type PlaceWords = { readonly default: string; readonly US?: string }
+
+/** An additive as a label names it: functional class and name, or the number. */
+export type AdditiveName = {
+  readonly class: PlaceWords
+  readonly name: PlaceWords
+  /** Number of the European list, without the letter; the international one is the same. */
+  readonly number?: string
+  readonly mark: Mark
+}
+
+/** One entry of a place's list of allergens. */
+export type AllergenGroup = {
+  readonly group: string
+  /** What materials carry that belongs to it. */
+  readonly members: readonly Allergen[]
+  /** Level in the food from which it must be declared, mg/kg; none where any amount counts. */
+  readonly fromPpm?: number
+  /** One word for the statement, whatever the kind. */
+  readonly say?: string
+}
+
+/** How an allergen is named: the word put beside an ingredient that does not say it, and the words that do. */
+export type AllergenWords = {
+  readonly say: string
+  readonly words: readonly string[]
+  /** True where the kind has to be named: which nut, which cereal, which fish. */
+  readonly nameKind?: boolean
+}
+
+export type PlaceLabelling = {
+  readonly heading: string
+  /** Water by what is left of it in the finished product, or as it went in. */
+  readonly water: 'finished' | 'formula'
+  /** Share of the finished product up to which added water may be left out, percent, and of which products. */
+  readonly waterFreePct?: number
+  readonly waterFreeClasses?: readonly string[]
+  readonly additives: 'class and name' | 'name'
+  readonly numberPrefix?: string
+  /** Ingredients up to this share may stand at the end after `minorPhrase`, in any order. */
+  readonly minorPct?: number
+  readonly minorPhrase?: string
+  /** Spices and herbs that together stay within a share may go by one word. */
+  readonly spices: { readonly word: string; readonly upToPct: number; readonly notBy: readonly string[] }
+  readonly herbs: { readonly word: string; readonly upToPct: number; readonly notBy: readonly string[] }
+  readonly allergens: readonly AllergenGroup[]
+  /** Whether a line after the list may or does repeat the allergens, and how it begins. */
+  readonly containsLine?: string
+  /** Compound ingredients under this share need no list of their own where they are a mix of spices or herbs. */
+  readonly compoundFreePct: number
+}
+
+export type LabellingRules = {
+  readonly places: Readonly<Record<string, PlaceLabelling>>
+  readonly allergenWords: Readonly<Record<Allergen, AllergenWords>>
+  readonly additives: Readonly<Record<string, AdditiveName>>
+  /** Which additive a material is. */
+  readonly additiveOf: Readonly<Record<string, string>>
+  /** Which additive a constituent of a cure is. */
+  readonly additiveOfAgent: Readonly<Partial<Record<keyof AgentComposition, string>>>
+  /** Names of materials where the table's own does not serve. */
+  readonly names: Readonly<Record<string, PlaceWords>>
+  /** Materials made of several things: their allergens and their own list are for the supplier's specification to say. */
+  readonly compound: { readonly categories: readonly Material['category'][]; readonly materials: readonly string[] }
+}
+
+/** What the rulebook is asked about a list of ingredients. */
+export type LabelQuestion = {
+  readonly jurisdictions: readonly string[]
+  readonly on?: string
+  readonly items: number
+  /** Ingredients nobody has an allergen statement for, with why. */
+  readonly noAllergenSource: readonly { readonly name: string; readonly because: string }[]
+  /** Nuts, cereals, fish whose kind is not named. */
+  readonly kindNotNamed: readonly { readonly name: string; readonly allergen: string }[]
+  /** Given for an ingredient list only. */
+  readonly list?: {
+    readonly compoundWithoutList: readonly string[]
+    readonly additivesWithoutClass: readonly string[]
+    readonly waterLeftOutAgainstRule: boolean
+  }
+}
