@@ -1,116 +1,220 @@
-import { useEffect, useRef } from 'preact/hooks'
+import { useEffect, useMemo, useRef } from 'preact/hooks'
+import { signal } from '@preact/signals'
 import uPlot from 'uplot'
 import 'uplot/dist/uPlot.min.css'
-import { seriesStyle, type CurveSeries, type PlotLimit, type PlotWindow } from './model.ts'
+import { drawMarks, type Marks } from './draw-marks.ts'
+import { clock, isLog, LOG_TOP, lookOf, paper, type CurveSeries, type PlotPicture } from './model.ts'
+import { savePng, saveSvg } from './picture.ts'
 
-type Props = {
-  title: string
-  /** Minutes from the first reading, ascending. */
-  minutes: readonly number[]
-  series: readonly CurveSeries[]
-  limits: readonly PlotLimit[]
-  windows: readonly PlotWindow[]
-  temperatureUnit: '°C' | '°F'
-  height?: number
-  onReady?: (plot: uPlot) => void
-}
-
-/** Top of the log axis: far past every published target; what goes over it runs along the top. */
-const LOG_TOP = 12
-
-const INK = '#1d1a16'
-const SOFT = '#5d564c'
-const HAIR = '#d9d1c3'
-const STOP = '#8f1d1d'
-
-const clock = (minute: number): string => {
-  const sign = minute < 0 ? '−' : ''
-  const m = Math.abs(Math.round(minute))
-  return `${sign}${Math.floor(m / 60)}:${String(m % 60).padStart(2, '0')}`
-}
-
-/** Limits as dashed lines with their words on them; windows as bars under the curve, named. */
-function drawMarks(u: uPlot, limits: readonly PlotLimit[], windows: readonly PlotWindow[]): void {
-  const { ctx, bbox } = u
-  const ratio = devicePixelRatio || 1
-  ctx.save()
-  ctx.font = `${13 * ratio}px "Source Sans 3", sans-serif`
-  for (const limit of limits) {
-    const y = u.valToPos(limit.value, 't', true)
-    if (y < bbox.top || y > bbox.top + bbox.height) continue
-    ctx.strokeStyle = limit.stops ? STOP : SOFT
-    ctx.fillStyle = ctx.strokeStyle
-    ctx.lineWidth = ratio
-    ctx.setLineDash([6 * ratio, 5 * ratio])
-    ctx.beginPath()
-    ctx.moveTo(bbox.left, y)
-    ctx.lineTo(bbox.left + bbox.width, y)
-    ctx.stroke()
-    ctx.fillText(limit.label, bbox.left + 6 * ratio, y - 5 * ratio)
+function styleOf(s: CurveSeries, temperatureUnit: string): uPlot.Series {
+  const { stroke, width, dash } = lookOf[s.kind]
+  const unit = isLog(s) ? 'log' : temperatureUnit
+  return {
+    label: s.name,
+    scale: isLog(s) ? 'log' : 't',
+    spanGaps: false,
+    points: { show: false },
+    value: (_u, v) => (v === null ? '–' : `${v.toFixed(1)} ${unit}`),
+    stroke,
+    width,
+    ...(dash ? { dash: [...dash] } : {}),
   }
-  ctx.setLineDash([])
-  windows.forEach((w, row) => {
-    const x0 = Math.max(bbox.left, u.valToPos(w.fromMinute, 'x', true))
-    const x1 = Math.min(bbox.left + bbox.width, u.valToPos(w.toMinute, 'x', true))
-    if (x1 <= x0) return
-    const y = bbox.top + bbox.height - (14 + row * 18) * ratio
-    ctx.strokeStyle = w.verdict === 'fail' ? STOP : INK
-    ctx.fillStyle = ctx.strokeStyle
-    ctx.lineWidth = 2 * ratio
-    ctx.beginPath()
-    ctx.moveTo(x0, y - 4 * ratio)
-    ctx.lineTo(x0, y + 4 * ratio)
-    ctx.moveTo(x0, y)
-    ctx.lineTo(x1, y)
-    ctx.moveTo(x1, y - 4 * ratio)
-    ctx.lineTo(x1, y + 4 * ratio)
-    ctx.stroke()
-    ctx.fillText(w.label, x0 + 4 * ratio, y - 5 * ratio)
-  })
-  ctx.restore()
 }
 
-/** A plot of temperatures over time with limits and chill windows drawn in and lethality on its own axis. */
-export function CurvePlot({ title, minutes, series, limits, windows, temperatureUnit, height = 380, onReady }: Props) {
+function build(box: HTMLElement, picture: PlotPicture, height: number, marks: () => Marks): uPlot {
+  const hair = { stroke: paper.hair, width: 1 }
+  return new uPlot(
+    {
+      width: Math.max(280, box.clientWidth),
+      height,
+      scales: {
+        x: { time: false },
+        t: { range: (_u, low, high) => around(low, high, marks().limits) },
+        log: { range: [0, LOG_TOP] },
+      },
+      cursor: { drag: { x: true, y: false, uni: 20 } },
+      axes: [
+        {
+          label: 'hours : minutes',
+          values: (_u, ticks) => ticks.map(clock),
+          incrs: [1, 2, 5, 10, 15, 30, 60, 120, 240, 360, 720, 1440, 2880],
+          stroke: paper.ink,
+          grid: hair,
+        },
+        { scale: 't', label: picture.temperatureUnit, stroke: paper.ink, grid: hair },
+        ...(picture.series.some(isLog)
+          ? [{ scale: 'log', side: 1 as const, label: 'log reduction', stroke: paper.ink, grid: { show: false } }]
+          : []),
+      ],
+      series: [
+        { label: 'time', value: (_u, v) => (v === null ? '–' : clock(v)) },
+        ...picture.series.map((s) => styleOf(s, picture.temperatureUnit)),
+      ],
+      hooks: { draw: [(u) => drawMarks(u, marks())] },
+    },
+    dataOf(picture),
+    box,
+  )
+}
+
+/** Room above and below the curves, limits in sight. */
+function around(low: number | null, high: number | null, limits: Marks['limits']): [number, number] {
+  const values = [low, high, ...limits.map((l) => l.value)].filter((v): v is number => v !== null && Number.isFinite(v))
+  if (values.length === 0) return [0, 100]
+  const [min, max] = [Math.min(...values), Math.max(...values)]
+  const room = Math.max(2, 0.06 * (max - min))
+  return [min - room, max + room]
+}
+
+const dataOf = ({ minutes, series }: PlotPicture): uPlot.AlignedData => [
+  [...minutes],
+  ...series.map((s) => [...s.values]),
+]
+
+/** What decides whether a plot is drawn anew or only given new figures. */
+const shapeOf = ({ series, temperatureUnit }: PlotPicture): string =>
+  JSON.stringify([temperatureUnit, series.map((s) => [s.name, s.kind])])
+
+/** Show a part of the time axis; the whole where the part reaches past it. */
+function show(u: uPlot, from: number, to: number): void {
+  const x = u.data[0]
+  const [first, last] = [x[0]!, x.at(-1)!]
+  const span = Math.max(2, Math.min(to - from, last - first))
+  const start = Math.min(Math.max(from, first), last - span)
+  u.setScale('x', { min: start, max: start + span })
+}
+
+const zoom = (u: uPlot, factor: number): void => {
+  const { min, max } = u.scales['x']!
+  const middle = u.cursor.left !== undefined && u.cursor.left >= 0 ? u.posToVal(u.cursor.left, 'x') : (min! + max!) / 2
+  const span = (max! - min!) * factor
+  const share = (middle - min!) / (max! - min!)
+  show(u, middle - share * span, middle + (1 - share) * span)
+}
+const shift = (u: uPlot, share: number): void => {
+  const { min, max } = u.scales['x']!
+  const by = share * (max! - min!)
+  show(u, min! + by, max! + by)
+}
+
+/** Put the cursor on the reading so many places on; the legend then reads it out. */
+function step(u: uPlot, by: number): number {
+  const x = u.data[0]
+  const from = u.cursor.idx ?? (by > 0 ? -1 : x.length)
+  const idx = Math.min(x.length - 1, Math.max(0, from + by))
+  const { min, max } = u.scales['x']!
+  if (x[idx]! < min! || x[idx]! > max!) shift(u, by > 0 ? 0.5 : -0.5)
+  u.setCursor({ left: u.valToPos(x[idx]!, 'x'), top: u.bbox.height / 2 / (devicePixelRatio || 1) })
+  return idx
+}
+
+const saved = { width: 1200, height: 620 }
+
+/** A plot of temperatures over time: limits, windows and instants drawn in, lethality on its own axis, zoom by hand or by key, pictures of it. */
+export function CurvePlot({ height = 380, ...picture }: PlotPicture & { height?: number }) {
   const holder = useRef<HTMLDivElement>(null)
+  const plot = useRef<uPlot>(undefined)
+  const marks = useRef<Marks>({ limits: [], windows: [], marks: [] })
+  const said = useMemo(() => signal(''), [])
+  const { minutes, series, limits, windows, temperatureUnit, title } = picture
+  marks.current = { limits, windows, marks: picture.marks ?? [] }
+  const shape = minutes.length === 0 ? '' : shapeOf(picture)
+
   useEffect(() => {
     const box = holder.current
-    if (!box || minutes.length === 0) return
-    const hasLog = series.some((s) => s.kind === 'lethality')
-    const plot = new uPlot(
-      {
-        width: Math.max(280, box.clientWidth),
-        height,
-        scales: { x: { time: false }, t: {}, log: { range: [0, LOG_TOP] } },
-        cursor: { drag: { x: true, y: false, uni: 20 } },
-        axes: [
-          {
-            label: 'hours : minutes',
-            values: (_u, ticks) => ticks.map(clock),
-            stroke: INK,
-            grid: { stroke: HAIR, width: 1 },
-          },
-          { scale: 't', label: temperatureUnit, stroke: INK, grid: { stroke: HAIR, width: 1 } },
-          ...(hasLog
-            ? [{ scale: 'log', side: 1 as const, label: 'log reduction', stroke: INK, grid: { show: false } }]
-            : []),
-        ],
-        series: [
-          { label: 'time', value: (_u, v) => (v === null ? '–' : clock(v)) },
-          ...series.map((s) => seriesStyle(s, temperatureUnit)),
-        ],
-        hooks: { draw: [(u) => drawMarks(u, limits, windows)] },
-      },
-      [[...minutes], ...series.map((s) => [...s.values])],
-      box,
-    )
-    onReady?.(plot)
-    const watch = new ResizeObserver(() => plot.setSize({ width: Math.max(280, box.clientWidth), height }))
+    if (!box || shape === '') return
+    const made = build(box, picture, height, () => marks.current)
+    plot.current = made
+    const watch = new ResizeObserver(() => made.setSize({ width: Math.max(280, box.clientWidth), height }))
     watch.observe(box)
     return () => {
       watch.disconnect()
-      plot.destroy()
+      made.destroy()
+      plot.current = undefined
     }
-  }, [minutes, series, limits, windows, temperatureUnit, height])
-  return <div class="plot" ref={holder} role="img" aria-label={`${title}; the readings stand in the table below`} />
+  }, [shape, height])
+  useEffect(() => {
+    const u = plot.current
+    if (!u || u.data[0] === minutes) return
+    const { min, max } = u.scales['x']!
+    const zoomed = min! > u.data[0][0]! + 1e-6 || max! < u.data[0].at(-1)! - 1e-6
+    u.setData(dataOf(picture), !zoomed)
+    // What was looked at closely stays in sight while the figures under it change.
+    if (zoomed) show(u, min!, max!)
+  }, [minutes, series, limits, windows, picture.marks])
+
+  const with_ = (act: (u: uPlot) => void) => (): void => {
+    if (plot.current) act(plot.current)
+  }
+  const all = (u: uPlot): void => show(u, u.data[0][0]!, u.data[0].at(-1)!)
+  const readOut = (u: uPlot, by: number): void => {
+    const i = step(u, by)
+    const values = series.map((s) => {
+      const v = s.values[i]
+      return `${s.name} ${v === null || v === undefined ? 'none' : `${v.toFixed(1)} ${isLog(s) ? 'log' : temperatureUnit}`}`
+    })
+    said.value = `${clock(minutes[i]!)}: ${values.join(', ')}`
+  }
+  const onKey = (event: KeyboardEvent): void => {
+    const u = plot.current
+    if (!u) return
+    const keys: Record<string, () => void> = {
+      ArrowRight: () => (event.shiftKey ? shift(u, 0.25) : readOut(u, 1)),
+      ArrowLeft: () => (event.shiftKey ? shift(u, -0.25) : readOut(u, -1)),
+      PageDown: () => readOut(u, 10),
+      PageUp: () => readOut(u, -10),
+      '+': () => zoom(u, 0.5),
+      '=': () => zoom(u, 0.5),
+      '-': () => zoom(u, 2),
+      '0': () => all(u),
+    }
+    const act = keys[event.key]
+    if (!act || event.ctrlKey || event.metaKey || event.altKey) return
+    event.preventDefault()
+    act()
+  }
+  const size = () => {
+    const { min, max } = plot.current?.scales['x'] ?? {}
+    return { ...saved, ...(typeof min === 'number' && typeof max === 'number' ? { from: min, to: max } : {}) }
+  }
+  return (
+    <figure class="curve">
+      <div
+        class="plot"
+        tabIndex={0}
+        role="group"
+        aria-label="Plot: arrow keys read it out, plus and minus look closer and wider, shift and arrows move, 0 shows all"
+        onKeyDown={onKey}
+      >
+        <div ref={holder} role="img" aria-label={`${title}; the figures stand in the table below`} />
+      </div>
+      <p class="visually-hidden" role="status">
+        {said.value}
+      </p>
+      <figcaption class="actions plot-tools">
+        <button type="button" aria-label="Look closer" onClick={with_((u) => zoom(u, 0.5))}>
+          +
+        </button>
+        <button type="button" aria-label="Look wider" onClick={with_((u) => zoom(u, 2))}>
+          −
+        </button>
+        <button type="button" aria-label="Earlier" onClick={with_((u) => shift(u, -0.25))}>
+          ←
+        </button>
+        <button type="button" aria-label="Later" onClick={with_((u) => shift(u, 0.25))}>
+          →
+        </button>
+        <button type="button" onClick={with_(all)}>
+          All
+        </button>
+        <span class="hint">Drag across to look closer.</span>
+        <button type="button" class="plain" onClick={() => void savePng(picture, size())}>
+          Save as PNG
+        </button>
+        <button type="button" class="plain" onClick={() => saveSvg(picture, size())}>
+          Save as SVG
+        </button>
+      </figcaption>
+    </figure>
+  )
 }

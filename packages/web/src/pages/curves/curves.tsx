@@ -1,5 +1,6 @@
 import type { PageProps } from '../../app.tsx'
 import { address } from '../../router.ts'
+import { PlanCook } from '../cook/plan.tsx'
 import { Attach } from './attach.tsx'
 import { Drop } from './drop.tsx'
 import { ProductForm } from './product-form.tsx'
@@ -11,12 +12,18 @@ import { busy, file, open, result, trouble } from './state.ts'
 /** Drop a logger's file, see how it was read, how it went, and whether it meets the tables; or one of a batch's recorded curves. */
 export function Curves({ path, kitchen }: PageProps) {
   const [batch, seq] = path
+  if (batch === 'plan') return <PlanCook />
   if (batch && seq) return <RecordedCurve batch={batch} seq={seq} />
   const found = result.value
   const name = file.value?.name ?? ''
   return (
     <>
-      <h1>Curves</h1>
+      <div class="head-line">
+        <h1>Curves</h1>
+        <a class="button" href="/curves/plan">
+          Plan a cook
+        </a>
+      </div>
       {!file.value && (
         <>
           <p>Drop the file of a logger to see cook and chill against the published tables.</p>

@@ -1,8 +1,6 @@
-import { useMemo, useRef } from 'preact/hooks'
-import type uPlot from 'uplot'
+import { useMemo } from 'preact/hooks'
 import { CurvePlot } from '../../plot/curve-plot.tsx'
 import type { PlotLimit } from '../../plot/model.ts'
-import { savePicture } from '../../plot/picture.ts'
 import { system } from '../../state/who.ts'
 import { number, temperature } from '../../ui/figures.ts'
 import { Findings, VerdictMark } from '../../ui/verdict.tsx'
@@ -50,7 +48,6 @@ function Summary({ judged }: CurveResult) {
 
 /** The curve drawn with its limits, the verdicts under it, the readings behind it. */
 export function Result({ result, name }: { result: CurveResult; name: string }) {
-  const plot = useRef<uPlot>(undefined)
   const { judged } = result
   const us = system.value === 'us'
   const data = useMemo(() => {
@@ -66,22 +63,7 @@ export function Result({ result, name }: { result: CurveResult; name: string }) 
       <p class="standing">
         <VerdictMark verdict={judged.verdict} /> {judged.because}
       </p>
-      {data && (
-        <figure class="curve">
-          <CurvePlot
-            title={`Temperatures of ${name}`}
-            temperatureUnit={us ? '°F' : '°C'}
-            {...data}
-            onReady={(u) => (plot.current = u)}
-          />
-          <figcaption class="actions">
-            <span class="hint">Drag across the plot to look closer; double-click to see all of it.</span>
-            <button type="button" onClick={() => plot.current && savePicture(plot.current, `${name}.png`)}>
-              Save as picture
-            </button>
-          </figcaption>
-        </figure>
-      )}
+      {data && <CurvePlot title={`Temperatures of ${name}`} temperatureUnit={us ? '°F' : '°C'} {...data} />}
       <Summary {...result} />
       <Caution>
         A log reduction is an estimate; the findings hold the log against the published tables. A qualified person and

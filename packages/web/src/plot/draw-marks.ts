@@ -1,0 +1,76 @@
+import type uPlot from 'uplot'
+import { paper, type PlotLimit, type PlotMark, type PlotWindow } from './model.ts'
+
+export type Marks = {
+  readonly limits: readonly PlotLimit[]
+  readonly windows: readonly PlotWindow[]
+  readonly marks: readonly PlotMark[]
+}
+
+/** Limits as dashed lines with their words on them; windows as bars under the curve, named; instants from top to bottom. */
+export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
+  const { ctx, bbox } = u
+  const ratio = devicePixelRatio || 1
+  const [right, floor] = [bbox.left + bbox.width, bbox.top + bbox.height]
+  const stroke = (points: readonly (readonly [number, number])[]): void => {
+    ctx.beginPath()
+    points.forEach(([x, y], i) => (i % 2 === 0 ? ctx.moveTo(x, y) : ctx.lineTo(x, y)))
+    ctx.stroke()
+  }
+  ctx.save()
+  ctx.font = `${13 * ratio}px "Source Sans 3", sans-serif`
+  ctx.lineWidth = ratio
+  let shownTo = -Infinity
+  for (const mark of marks) {
+    const x = u.valToPos(mark.minute, 'x', true)
+    if (x < bbox.left || x > right) continue
+    ctx.strokeStyle = mark.strong ? paper.ink : '#b9ae9b'
+    ctx.fillStyle = mark.strong ? paper.ink : paper.soft
+    stroke([
+      [x, bbox.top],
+      [x, floor],
+    ])
+    // A word that would lie on the one before goes a line lower.
+    const low = x < shownTo
+    ctx.fillText(mark.label, x + 4 * ratio, bbox.top + (low ? 30 : 14) * ratio)
+    shownTo = x + ctx.measureText(mark.label).width + 10 * ratio
+  }
+  ctx.setLineDash([6 * ratio, 5 * ratio])
+  for (const limit of limits) {
+    const y = u.valToPos(limit.value, 't', true)
+    if (y < bbox.top || y > floor) continue
+    ctx.strokeStyle = limit.stops ? paper.stop : paper.soft
+    ctx.fillStyle = ctx.strokeStyle
+    stroke([
+      [bbox.left, y],
+      [right, y],
+    ])
+    ctx.fillText(limit.label, bbox.left + 6 * ratio, y - 5 * ratio)
+  }
+  ctx.setLineDash([])
+  ctx.lineWidth = 2 * ratio
+  windows.forEach((w, row) => {
+    const x0 = Math.max(bbox.left, u.valToPos(w.fromMinute, 'x', true))
+    const x1 = Math.min(right, u.valToPos(w.toMinute, 'x', true))
+    if (x1 <= x0) return
+    const y = floor - (14 + row * 18) * ratio
+    ctx.strokeStyle = w.verdict === 'fail' ? paper.stop : paper.ink
+    ctx.fillStyle = ctx.strokeStyle
+    stroke([
+      [x0, y - 4 * ratio],
+      [x0, y + 4 * ratio],
+      [x0, y],
+      [x1, y],
+      [x1, y - 4 * ratio],
+      [x1, y + 4 * ratio],
+    ])
+    // Near the right edge the words stand to the left of the bar.
+    const width = ctx.measureText(w.label).width
+    ctx.fillText(
+      w.label,
+      x0 + width + 8 * ratio > right ? Math.max(bbox.left, x0 - width - 6 * ratio) : x0 + 4 * ratio,
+      y - 5 * ratio,
+    )
+  })
+  ctx.restore()
+}
