@@ -20,6 +20,10 @@ export const commands: Readonly<Record<string, Listed>> = {
     summary: 'Print a batch sheet or a cook-and-chill record as PDF',
     load: async () => (await import('./commands/sheet.ts')).sheet,
   },
+  recipe: {
+    summary: 'Write a recipe to a file, or take one in from a file',
+    load: async () => (await import('./commands/recipe.ts')).recipe,
+  },
   backup: {
     summary: 'Copy the record while it is in use',
     load: async () => (await import('./commands/backup.ts')).backup,

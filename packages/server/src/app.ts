@@ -1,5 +1,6 @@
 import { dirname, join } from 'node:path'
 import { Hono } from 'hono'
+import { createDoor } from './access/door.ts'
 import { openFeeds } from './feed/store.ts'
 import { answerError } from './http/errors.ts'
 import { onlyOwnNames, onlyOwnOrigin } from './http/guard.ts'
@@ -22,8 +23,10 @@ import { liveRoutes } from './routes/live.ts'
 import { materialRoutes } from './routes/materials.ts'
 import { openApiRoutes } from './routes/openapi.ts'
 import { paperRoutes } from './routes/paper.ts'
+import { recipeFileRoutes } from './routes/recipe-files.ts'
 import { ruleRoutes } from './routes/rules.ts'
-import { access } from './routes/sign-in.ts'
+import { peopleRoutes } from './routes/people.ts'
+import { signInRoutes } from './routes/sign-in.ts'
 import { stockRoutes } from './routes/stock.ts'
 import { traceRoutes } from './routes/trace.ts'
 import { workbenchRoutes } from './routes/workbench.ts'
@@ -44,15 +47,14 @@ export function createApp(options: AppOptions): App {
   app.use(secureHeaders)
   if (house.loopback) app.use(onlyOwnNames)
   app.use(onlyOwnOrigin)
-  if (house.passphrase !== undefined) {
-    const { gate, routes } = access(house.passphrase, house.now)
-    app.use(gate)
-    app.route('/', routes)
-  }
+  const door = createDoor(house)
+  app.use(door.gate)
   const feeds = openFeeds(join(dirname(house.ledger.file), 'feed'))
   const live = liveRoutes(house, feeds)
   for (const routes of [
-    healthRoutes(house),
+    signInRoutes(house, door),
+    peopleRoutes(house, door),
+    healthRoutes(house, door),
     calcRoutes,
     openApiRoutes,
     entryRoutes(house),
@@ -69,6 +71,7 @@ export function createApp(options: AppOptions): App {
     fileRoutes(house),
     backupRoutes(house),
     demoRoutes(house),
+    recipeFileRoutes(house),
     paperRoutes(house),
     workbenchRoutes(house.web),
   ])

@@ -2,7 +2,13 @@ import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { Frame, PaperSize } from './frame.ts'
 
 /** Kitchen, batch and head of the record, as every sheet carries them. */
-export async function frameOf(ledger: Ledger, { batch }: BatchRecord, size: PaperSize): Promise<Frame> {
+export const frameOf = async (ledger: Ledger, { batch }: BatchRecord, size: PaperSize): Promise<Frame> => ({
+  ...(await kitchenFrame(ledger, '', size)),
+  batch,
+})
+
+/** The frame of a sheet that belongs to a recipe and to no one batch. */
+export async function kitchenFrame(ledger: Ledger, recipe: string, size: PaperSize): Promise<Frame> {
   const [kitchen, head] = await Promise.all([ledger.kitchen(), ledger.head()])
   return {
     kitchen: {
@@ -11,8 +17,8 @@ export async function frameOf(ledger: Ledger, { batch }: BatchRecord, size: Pape
       demo: kitchen?.demo === true,
       units: kitchen?.units ?? 'metric',
     },
-    batch,
-    // A batch is there, so the record has at least one entry.
+    batch: recipe,
+    // Something is there, so the record has at least one entry.
     head: { seq: head.entries, hash: head.head ?? '', at: head.at ?? '1970-01-01T00:00:00.000Z' },
     size,
   }

@@ -20,6 +20,8 @@ export type Frame = {
     readonly units: 'metric' | 'us'
   }
   readonly batch: string
+  /** What stands at the foot in place of the batch, for a sheet that belongs to none. */
+  readonly foot?: string
   /** Last entry of the record that the sheet was made from: its number, hash and instant. */
   readonly head: { readonly seq: number; readonly hash: string; readonly at: string }
   readonly size: PaperSize
@@ -120,7 +122,7 @@ export const signatures = (names: readonly string[], width: number): Content => 
 
 /** A document in the house's dress: kitchen and title on top of each page, batch, head of the record and page number below. */
 export function sheet(frame: Frame, title: string, content: readonly Content[]): DocumentDefinition {
-  const { kitchen, batch, head, size } = frame
+  const { kitchen, batch, head, size, foot } = frame
   const made = new Date(head.at)
   return {
     pageSize: size.toUpperCase(),
@@ -166,7 +168,7 @@ export function sheet(frame: Frame, title: string, content: readonly Content[]):
     footer: (page: number, pages: number): Content => ({
       margin: [margin, 12, margin, 0],
       columns: [
-        { text: `Batch ${batch}`, width: 'auto', bold: true, fontSize: 9 },
+        { text: foot ?? `Batch ${batch}`, width: 'auto', bold: true, fontSize: 9 },
         {
           text: `Record up to entry ${head.seq}, ${head.at.slice(0, 16).replace('T', ' ')} UTC, SHA-256 ${head.hash.slice(0, 16)}…`,
           alignment: 'center',

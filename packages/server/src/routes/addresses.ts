@@ -66,6 +66,27 @@ export const addresses: readonly Address[] = [
   { method: 'get', path: '/api/recipes/{recipe}', summary: 'All versions of one recipe.' },
   {
     method: 'get',
+    path: '/api/recipes/{recipe}/file',
+    summary: 'A recipe as a file: the text format, a table of its parts, a workbook, or JSON.',
+    query: { as: 'text, csv, xlsx or json', version: 'version; the newest without it' },
+    answer: 'bytes',
+  },
+  {
+    method: 'post',
+    path: '/api/recipes/read',
+    summary: 'Reads a file of a recipe and records nothing: { format, recipe } or, of CSV, { format, parts }.',
+    query: { as: 'text, csv, xlsx or json; found by how the file begins without it' },
+    body: 'bytes',
+  },
+  {
+    method: 'get',
+    path: '/paper/pre-mix/{recipe}.pdf',
+    summary: 'Pre-mix sheet for several batches of a recipe: seasonings, and cure in salt.',
+    query: { batches: 'how many', meatKg: 'meat block of one batch', version: 'version', size: 'A4 or Letter' },
+    answer: 'pdf',
+  },
+  {
+    method: 'get',
     path: '/api/batches',
     summary: 'Batches with their state.',
     query: { state: 'state', recipe: 'recipe', limit: 'how many', after: 'batch to start after' },
