@@ -101,7 +101,7 @@ export function runCourse({ product, stages, factors, days, untilReadyBy }: RunO
   }
   const enter = (stage: DryingStage) => {
     air = airOf(stage)
-    resistance = rimResistance(air, 2 * c.radiusM, Math.exp(factors[1]))
+    resistance = rimResistance(air, 2 * radiusM, Math.exp(factors[1]))
     atStart = startingDiffusivity(product.fatPct, air.tempC) * Math.exp(factors[0])
     c.material = { ...material, diffusivity: (x) => localDiffusivity(atStart, x / startWater) }
   }

@@ -30,7 +30,7 @@ const WATER_ACTIVITY = { min: 0.808, best: 0.994, max: 1 }
 const BEST_LN_PER_H = 1.97
 
 /** Measured rates lie up to this many times over the model's: below 17 °C at low salt and pH 7, and above. */
-const MARGIN = { cool: 3.2, warm: 1.35, coolBelowC: 17 } as const
+const MARGIN = { cool: 3.2, warm: 1.5, coolBelowC: 17 } as const
 
 /** Growth rate of Staphylococcus aureus with pH and all else at its best, ln per hour; water activity above the best counts as the best. */
 export const staphRate = (tempC: number, aw: number): number =>
