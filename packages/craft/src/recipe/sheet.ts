@@ -12,6 +12,8 @@ const sheetScale = z.strictObject({ ...scaleSchema.shape, id: text(80), capacity
 export const recipeSheetInput = z.strictObject({
   ...recipeComputeInput.omit({ on: true, jurisdictions: true }).shape,
   scales: list(sheetScale, { min: 1, max: 20 }),
+  /** Scale already chosen for each line, in the order of the lines; an empty text leaves the choice to the sheet. */
+  chosenScales: list(z.string().max(80), { max: 300 }).optional(),
 })
 export type RecipeSheetInput = z.infer<typeof recipeSheetInput>
 
@@ -85,14 +87,16 @@ type Base = Pick<SheetLine, 'material' | 'name' | 'targetKg'> & { readonly lot?:
  * The weigh sheet of a batch: each line's target, how far it may be off, and which scale is fit for it. Lines that carry nitrite are held
  * to the recipe's nitrite band by the scale's 95 % interval; others to a rule of thumb (common practice, no source).
  */
-export function sheetOf({ scales, ...input }: RecipeSheetInput): RecipeSheet {
+export function sheetOf({ scales: every, chosenScales = [], ...input }: RecipeSheetInput): RecipeSheet {
   const made = computeRecipe(input satisfies RecipeComputeInput)
   const { find } = lookupOf(input.materials)
   const band = input.recipe.nitriteTarget
   const total = made.cure.nitritePpm
   const lines = made.lines
-    .filter((l) => l.kg > 0)
-    .map((l): SheetLine => {
+    .map((l, i) => ({ l, chosen: chosenScales[i] }))
+    .filter(({ l }) => l.kg > 0)
+    .map(({ l, chosen }): SheetLine => {
+      const scales = chosen ? every.filter((s) => s.id === chosen) : every
       const base: Base = {
         material: l.material,
         name: l.name,

@@ -10,7 +10,13 @@ import { sheetOf, type RecipeSheet } from '@forcemeat/craft/recipe/sheet'
 import { judgeRecipe } from '@forcemeat/rulebook/recipe/judge-recipe'
 import type { Finding, InstrumentView, LotView } from './views.ts'
 
-export type LineInput = { readonly material: string; readonly lot?: string; readonly kg: number }
+export type LineInput = {
+  readonly material: string
+  readonly lot?: string
+  readonly kg: number
+  /** Scale chosen for the line; without one the sheet chooses. */
+  readonly scale?: string
+}
 
 /** A lot in hand as the core takes it. */
 export const lotFacts = (l: LotView): Lot => ({
@@ -56,10 +62,15 @@ export function workOutPlan(input: PlanInput): PlanWorked | { readonly faults: r
   const { recipe, meatKg, on, jurisdictions } = input
   const used = new Set(input.lines.map((l) => l.lot))
   const lots = input.lots.filter((l) => used.has(l.lot)).map(lotFacts)
-  const common = { recipe, meatKg, lots, lines: input.lines.filter((l) => l.kg > 0) }
+  const weighable = input.lines.filter((l) => l.kg > 0)
+  const common = { recipe, meatKg, lots, lines: weighable.map(({ scale: _chosen, ...line }) => line) }
   try {
     const computed = computeRecipe({ ...common, on, jurisdictions: [...jurisdictions] })
-    const sheet = sheetOf({ ...common, scales: scalesOf(input.instruments) })
+    const sheet = sheetOf({
+      ...common,
+      scales: scalesOf(input.instruments),
+      chosenScales: weighable.map((l) => l.scale ?? ''),
+    })
     let weighed = 0
     return {
       computed,

@@ -30,7 +30,10 @@ export function putLines(form: Form, lines: readonly LineInput[]): void {
 export function readLines(r: Reader, values: Readonly<Record<string, string>>): LineInput[] {
   return Array.from({ length: rowsOf(values, 'lines') }, (_, i) => ({
     material: values[rowName('lines', i, 'material')] ?? '',
-    ...compact({ lot: values[rowName('lines', i, 'lot')] || undefined }),
+    ...compact({
+      lot: values[rowName('lines', i, 'lot')] || undefined,
+      scale: values[rowName('lines', i, 'scale')] || undefined,
+    }),
     kg: r.quantity(rowName('lines', i, 'kg'), 'mass', { required: true }) ?? 0,
   }))
 }

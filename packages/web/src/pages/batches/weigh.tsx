@@ -12,7 +12,12 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
   const worked = workOutPlan({
     recipe: b.recipeBody,
     meatKg: b.meatKg,
-    lines: b.lines.map((l) => ({ material: l.material, kg: l.targetKg, ...(l.lot ? { lot: l.lot } : {}) })),
+    lines: b.lines.map((l) => ({
+      material: l.material,
+      kg: l.targetKg,
+      ...(l.lot ? { lot: l.lot } : {}),
+      ...(l.scale ? { scale: l.scale } : {}),
+    })),
     lots: b.lots,
     instruments: kitchen.instruments,
     on: b.on,
