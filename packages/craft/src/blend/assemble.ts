@@ -61,6 +61,13 @@ export function assemble(problem: Problem, { held = everything(problem), elastic
       integerOwner.push(whole)
     })
   })
+  const columnsOf = new Map<string, number[]>()
+  columns.forEach((c, j) => {
+    const { id } = batches[c.batch]!.materials[c.material]!
+    const found = columnsOf.get(id)
+    if (found) found.push(j)
+    else columnsOf.set(id, [j])
+  })
   const feasibilityOnly = elastic.size > 0
   const cost = columns.map((c) => {
     const b = batches[c.batch]!
@@ -139,16 +146,17 @@ export function assemble(problem: Problem, { held = everything(problem), elastic
       return
     }
     for (const h of r.halves) {
-      const used = h.coefficients.flatMap((c, i) => (c !== 0 || (h.spread?.[i] ?? 0) !== 0 ? [i] : []))
-      const scaled = (a: readonly number[]) => used.map((i) => a[i]! * columns[start + i]!.shareOfOne)
-      addHalf(
-        used.map((i) => start + i),
-        scaled(h.coefficients),
-        h.spread && scaled(h.spread),
-        h.bound,
-        n,
-        t,
-      )
+      // Most rows touch few of many materials; plain loops keep this well under the solver's own time.
+      const [indices, values]: [number[], number[]] = [[], []]
+      const spread: number[] | undefined = h.spread && []
+      for (let i = 0; i < h.coefficients.length; i++) {
+        if (h.coefficients[i] === 0 && (h.spread?.[i] ?? 0) === 0) continue
+        const { shareOfOne } = columns[start + i]!
+        indices.push(start + i)
+        values.push(h.coefficients[i]! * shareOfOne)
+        spread?.push(h.spread![i]! * shareOfOne)
+      }
+      addHalf(indices, values, spread, h.bound, n, t)
     }
   })
 
@@ -159,7 +167,7 @@ export function assemble(problem: Problem, { held = everything(problem), elastic
   }
 
   function addAvailable(r: Requirement, n: number, t: number | undefined): void {
-    const takers = columns.flatMap((c, j) => (batches[c.batch]!.materials[c.material]!.id === r.of ? [j] : []))
+    const takers = columnsOf.get(r.of) ?? []
     if (takers.length === 1 && t === undefined) {
       const c = columns[takers[0]!]!
       return tightenUpper(takers[0]!, r.value / batches[c.batch]!.kg / c.shareOfOne, n)

@@ -32,8 +32,7 @@ export function addedWaterOf(parts: readonly Wet[]): number {
 }
 
 /** A limit's measure computed from the weights by its definition, without the solver's rows. */
-function measured(of: string, parts: readonly Weighed[]): number {
-  const total = sum(parts, () => 1)
+function measured(of: string, parts: readonly Weighed[], total: number, kgOf: ReadonlyMap<string, number>): number {
   switch (of) {
     case 'fat':
       return sum(parts, (m) => m.composition.fatPct) / total
@@ -52,7 +51,7 @@ function measured(of: string, parts: readonly Weighed[]): number {
     case 'collagenInProtein':
       return (100 * sum(parts, (m) => m.composition.collagenPct!)) / sum(parts, (m) => m.composition.proteinPct)
     default:
-      return (100 * sum(parts, (m) => (m.id === of || m.species === of ? 1 : 0))) / total
+      return (100 * (kgOf.get(of) ?? 0)) / total
   }
 }
 
@@ -64,6 +63,13 @@ export function breachOf(
   const total = sum(parts, () => 1)
   const z = confidenceZ(batch)
   const sd = z === 0 ? 0 : Math.sqrt(parts.reduce((s, p) => s + ((p.kg / total) * (p.material.fatSdPct ?? 0)) ** 2, 0))
+  // What there is of each material and of each species, by name.
+  const kgOf = new Map<string, number>()
+  const add = (name: string, kg: number) => kgOf.set(name, (kgOf.get(name) ?? 0) + kg)
+  for (const { material: m, kg } of parts) {
+    add(m.id, kg)
+    if (m.species !== undefined && m.species !== m.id) add(m.species, kg)
+  }
   let worst = 0
   const take = (breach: number) => {
     // A breach that cannot be computed is the worst there is.
@@ -72,7 +78,7 @@ export function breachOf(
   for (const limit of batch.limits) {
     // A ratio to no protein at all has nothing to breach.
     if (limit.of === 'collagenInProtein' && sum(parts, (m) => m.composition.proteinPct) === 0) continue
-    const value = measured(limit.of, parts)
+    const value = measured(limit.of, parts, total, kgOf)
     const margin = limit.of === 'fat' ? z * sd : 0
     if (limit.maxPct !== undefined) take(value + margin - limit.maxPct)
     if (limit.minPct !== undefined) take(limit.minPct - (value - margin))

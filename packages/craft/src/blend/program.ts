@@ -184,6 +184,19 @@ function cutUntilHeld(
   }
 }
 
+/** The solver alone on a program without cones or whole units: what a blend is timed against. Its least cost. */
+export function bareSolve(p: Program): number {
+  const model = solver().createModel()
+  try {
+    model.options.set(options)
+    load(p, p.rows, false, model)
+    model.run()
+    return model.getSolution().colValue.reduce((s, v, j) => s + v * p.cost[j]!, 0)
+  } finally {
+    model.dispose()
+  }
+}
+
 const empty = (status: Solved['status'], clash?: Solved['clash']): Raw => ({
   status,
   x: [],

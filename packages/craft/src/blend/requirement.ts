@@ -51,6 +51,8 @@ const faultOf = (path: string, message: string): Fault => ({ path, message })
 /** Faults that only show once limits and materials are seen together. @throws InvalidInput with all of them. */
 export function checkLimits(batch: Batch, all: readonly BlendMaterial[]): void {
   const faults: Fault[] = []
+  const ids = new Set(batch.materials.map((m) => m.id))
+  const kinds = new Set(batch.materials.map((m) => m.species))
   const place = (id: string) => `materials[${all.findIndex((m) => m.id === id)}]`
   batch.limits.forEach((limit, i) => {
     const path = `${batch.path}[${i}]`
@@ -76,9 +78,9 @@ export function checkLimits(batch: Batch, all: readonly BlendMaterial[]): void {
         )
       return
     }
-    const id = batch.materials.some((m) => m.id === limit.of)
-    const species = batch.materials.some((m) => m.species === limit.of)
-    const onlyIt = batch.materials.every((m) => m.species !== limit.of || m.id === limit.of)
+    const id = ids.has(limit.of)
+    const species = kinds.has(limit.of)
+    const onlyIt = !(id && species) || batch.materials.every((m) => m.species !== limit.of || m.id === limit.of)
     if (id && species && !onlyIt)
       faults.push(
         faultOf(
@@ -145,7 +147,7 @@ export function halvesOf(limit: BlendLimit, side: 'min' | 'max', batch: Batch, l
     // With a batch that may come out a little off, a limit in percent is of what is made: move it to the left side.
     const shift = homogeneous ? 0 : looseMass ? value - constant : 0
     return {
-      coefficients: a.map((c) => sign * (c - shift)),
+      coefficients: sign === 1 && shift === 0 ? a : a.map((c) => sign * (c - shift)),
       ...(z > 0 ? { spread: batch.materials.map((m) => z * (m.fatSdPct ?? 0)) } : {}),
       bound: homogeneous || looseMass ? 0 : sign * (value - constant),
       sign,

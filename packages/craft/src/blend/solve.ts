@@ -26,6 +26,12 @@ function problemOf(batches: readonly Batch[], materials: readonly BlendMaterial[
   return { batches, requirements, tolerance }
 }
 
+/** What is asked of one blend, before it is put to the solver. @throws InvalidInput as `solveBlend` */
+export function problemFor({ batchKg, materials, limits, confidencePct, batchTolerancePct = 0 }: BlendInput): Problem {
+  const batch: Batch = { id: undefined, kg: batchKg, materials, limits, confidencePct, path: 'limits' }
+  return problemOf([batch], materials, batchTolerancePct / 100)
+}
+
 /**
  * The cheapest blend of materials that meets every limit: a linear program over shares of the batch, with whole boxes as integers
  * and, under `confidencePct`, fat limits as second-order cones, mean + z·√Σ(share·sd)² ≤ limit, exact for independent normal lots.
@@ -34,9 +40,7 @@ function problemOf(batches: readonly Batch[], materials: readonly BlendMaterial[
  * @throws InvalidInput where a limit names nothing here or needs a figure a material lacks
  */
 export function solveBlend(input: BlendInput): BlendOutput {
-  const { batchKg, materials, limits, confidencePct, batchTolerancePct = 0 } = input
-  const batch: Batch = { id: undefined, kg: batchKg, materials, limits, confidencePct, path: 'limits' }
-  const solved = solveProblem(problemOf([batch], materials, batchTolerancePct / 100))
+  const solved = solveProblem(problemFor(input))
   if (solved.status !== 'optimal') return { ...solved, lines: [], prices: [] }
   const { batches, status, because, checked, prices } = solved
   const { batch: _batch, ...made } = batches[0]!
