@@ -67,6 +67,7 @@ export function breachOf(
   const kgOf = new Map<string, number>()
   const add = (name: string, kg: number) => kgOf.set(name, (kgOf.get(name) ?? 0) + kg)
   for (const { material: m, kg } of parts) {
+    if (kg === 0) continue
     add(m.id, kg)
     if (m.species !== undefined && m.species !== m.id) add(m.species, kg)
   }

@@ -28,22 +28,11 @@ function weigh(problem: Problem, a: Assembled, solved: Solved): Weighed[][] {
 /** What one batch came out as, from its weights. */
 function describe(batch: Batch, parts: readonly Weighed[]) {
   const total = parts.reduce((s, p) => s + p.kg, 0)
-  const { composition, unknown } = compositionOf(
-    parts.map((p) => ({
-      id: p.material.id,
-      kg: p.kg,
-      composition: p.material.composition,
-      fatSdPct: p.material.fatSdPct,
-    })),
-  )
-  const sd = fatSdOf(
-    parts.map((p) => ({
-      id: p.material.id,
-      kg: p.kg,
-      composition: p.material.composition,
-      fatSdPct: p.material.fatSdPct,
-    })),
-  )
+  const present = parts
+    .filter((p) => p.kg > 0)
+    .map(({ material: m, kg }) => ({ id: m.id, kg, composition: m.composition, fatSdPct: m.fatSdPct }))
+  const { composition, unknown } = compositionOf(present)
+  const sd = fatSdOf(present)
   return {
     lines: parts.map(({ material, kg }) => ({
       id: material.id,
