@@ -1,4 +1,5 @@
 import type { Ledger } from '@forcemeat/ledger'
+import type { Identity } from './access/roles.ts'
 import type { Log } from './http/log.ts'
 
 /** What a running server stands on. */
@@ -22,5 +23,7 @@ export type AppEnv = {
     requestId: string
     /** What went wrong, for the log. */
     error?: Error
+    /** Who is signed in as themselves; absent where nobody signs in, or all share one passphrase. */
+    identity?: Identity
   }
 }

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { createAdaptorServer } from '@hono/node-server'
 import { openLedger } from '@forcemeat/ledger'
 import { readPassphrase } from './access/passphrase.ts'
+import { openSecrets } from './access/secrets.ts'
 import { createApp } from './app.ts'
 import { isLoopback } from './http/guard.ts'
 import type { Log } from './http/log.ts'
@@ -59,7 +60,8 @@ const listen = (server: Server, port: number, host: string): Promise<void> =>
 export async function serve({ host = '127.0.0.1', port = 8117, folder, web, log }: ServeOptions): Promise<Serving> {
   const loopback = isLoopback(host)
   const passphrase = await readPassphrase(folder)
-  if (!loopback && passphrase === undefined)
+  const guarded = passphrase !== undefined || openSecrets(folder).inUse()
+  if (!loopback && !guarded)
     throw new CannotServe(
       `listening on ${host} would let others on the network in, and no passphrase is set; set one with "forcemeat passphrase", or leave --host out to serve this machine only`,
     )
@@ -92,7 +94,7 @@ export async function serve({ host = '127.0.0.1', port = 8117, folder, web, log 
   }
   return {
     url: `http://${at.family === 'IPv6' ? `[${at.address}]` : at.address}:${at.port}/`,
-    guarded: passphrase !== undefined,
+    guarded,
     close: () => (closing ??= close()),
   }
 }

@@ -1,6 +1,6 @@
-/** Wrong passphrases allowed from one address, and from all together, in a quarter of an hour. */
-const perAddress = 5
-const together = 50
+/** Wrong passphrases allowed from one address (or for one person), and from all together, in a quarter of an hour. */
+export type Allowed = { readonly each: number; readonly together: number }
+const usual: Allowed = { each: 5, together: 50 }
 const spanMs = 15 * 60 * 1000
 
 export type Attempts = {
@@ -12,7 +12,7 @@ export type Attempts = {
 }
 
 /** Counts wrong passphrases, so that guessing is slow however many addresses guess. */
-export function createAttempts(now: () => Date): Attempts {
+export function createAttempts(now: () => Date, { each, together }: Allowed = usual): Attempts {
   const fails: { at: number; address: string }[] = []
   const recent = () => {
     const oldest = now().getTime() - spanMs
@@ -23,8 +23,7 @@ export function createAttempts(now: () => Date): Attempts {
     wait: (address) => {
       const all = recent()
       const own = all.filter((f) => f.address === address)
-      const first =
-        own.length >= perAddress ? own.at(-perAddress) : all.length >= together ? all.at(-together) : undefined
+      const first = own.length >= each ? own.at(-each) : all.length >= together ? all.at(-together) : undefined
       return first ? Math.max(1, Math.ceil((first.at + spanMs - now().getTime()) / 1000)) : 0
     },
     failed: (address) => {

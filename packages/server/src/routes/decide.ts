@@ -1,8 +1,10 @@
 import { list, oneOf, text } from '@forcemeat/craft/schema'
 import { Hono } from 'hono'
 import { z } from 'zod'
+import { signedBy } from '../access/entries.ts'
 import type { AppEnv, House } from '../context.ts'
 import { jsonLimit, readShaped } from '../http/body.ts'
+import { refuse } from '../http/refusal.ts'
 import { decide } from '../judge/decide.ts'
 
 const decisionSchema = z.strictObject({
@@ -16,5 +18,9 @@ const decisionSchema = z.strictObject({
 export const decideRoutes = ({ ledger }: House) =>
   new Hono<AppEnv>().post('/api/batches/:batch/decide', jsonLimit, async (c) => {
     const asked = await readShaped(c, decisionSchema)
+    const identity = c.get('identity')
+    signedBy(identity, asked.by)
+    if (identity?.role === 'maker' && asked.decision === 'release')
+      throw refuse(403, 'is release, which a maker may not sign; allowed: hold, or a checker or owner', 'decision')
     return c.json(await decide(ledger, { batch: c.req.param('batch'), ...asked }), 201)
   })

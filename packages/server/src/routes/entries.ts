@@ -1,6 +1,7 @@
 import { facts, type Draft, type FactKind } from '@forcemeat/ledger'
 import { Hono } from 'hono'
 import { z } from 'zod'
+import { asSigned } from '../access/entries.ts'
 import type { AppEnv, House } from '../context.ts'
 import { jsonLimit, readJson, readQuery } from '../http/body.ts'
 import { given, whole, words } from '../http/query.ts'
@@ -40,6 +41,7 @@ export const entryRoutes = ({ ledger }: House) =>
       const given = await readJson(c)
       const drafts: unknown[] = Array.isArray(given) ? given : [given]
       refuseDecisions(drafts)
-      return c.json({ entries: await ledger.append(drafts as Draft[]) }, 201)
+      const signed = await asSigned(ledger, c.get('identity'), drafts)
+      return c.json({ entries: await ledger.append(signed as Draft[]) }, 201)
     })
     .get('/api/entries', async (c) => c.json({ entries: await ledger.entries(given(readQuery(c, query))) }))

@@ -3,6 +3,7 @@ import { code } from '@forcemeat/ledger/facts'
 import type { BatchRecord } from '@forcemeat/ledger'
 import { Hono } from 'hono'
 import { z } from 'zod'
+import { signedBy } from '../access/entries.ts'
 import type { AppEnv, House } from '../context.ts'
 import { closeFeed } from '../feed/close.ts'
 import { parseReadings } from '../feed/reading.ts'
@@ -82,6 +83,7 @@ export function feedRoutes({ ledger, now }: House, feeds: Feeds) {
     .post('/api/feed/:batch/close', jsonLimit, async (c) => {
       const { batch } = await batchOf(c.req.param('batch'))
       const asked = await readShaped(c, closing)
+      signedBy(c.get('identity'), asked.by)
       return c.json(await feeds.close(batch, (feed) => closeFeed(ledger, feed, asked)), 201)
     })
 }

@@ -1,10 +1,11 @@
 import { Hono } from 'hono'
 import type { AppEnv, House } from '../context.ts'
+import type { Door } from '../access/door.ts'
 import { version } from '../version.ts'
 
 /** Whether the server and its record answer. Before signing in it says no more than that. */
-export const healthRoutes = ({ ledger, passphrase }: House) =>
+export const healthRoutes = ({ ledger }: House, door: Door) =>
   new Hono<AppEnv>().get('/api/health', async (c) => {
     const { entries, head } = await ledger.head()
-    return c.json(passphrase === undefined ? { ok: true, version, entries, head } : { ok: true, version })
+    return c.json(door.mode() === 'open' ? { ok: true, version, entries, head } : { ok: true, version })
   })

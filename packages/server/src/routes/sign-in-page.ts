@@ -1,5 +1,5 @@
 /** The one page that is shown without a session: a form, no script. */
-export const signInPage = (wrong: boolean): string => `<!doctype html>
+export const signInPage = (wrong: boolean, people = false): string => `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -11,9 +11,15 @@ export const signInPage = (wrong: boolean): string => `<!doctype html>
 <main>
 <h1>Forcemeat</h1>
 <form method="post" action="/api/sign-in">
-<label for="passphrase">Passphrase of this kitchen</label>
-<input id="passphrase" name="passphrase" type="password" autocomplete="current-password" required autofocus${wrong ? ' aria-describedby="wrong"' : ''}>
-${wrong ? '<p id="wrong" role="alert">That is not the passphrase.</p>\n' : ''}<button>Sign in</button>
+${
+  people
+    ? `<label for="person">Your code in this kitchen</label>
+<input id="person" name="person" autocomplete="username" autocapitalize="none" spellcheck="false" required autofocus>
+`
+    : ''
+}<label for="passphrase">${people ? 'Your passphrase' : 'Passphrase of this kitchen'}</label>
+<input id="passphrase" name="passphrase" type="password" autocomplete="current-password" required${people ? '' : ' autofocus'}${wrong ? ' aria-describedby="wrong"' : ''}>
+${wrong ? `<p id="wrong" role="alert">That is not the passphrase${people ? ' of this person' : ''}.</p>\n` : ''}<button>Sign in</button>
 </form>
 </main>
 </body>
