@@ -9,12 +9,14 @@ import { port } from '#rules'
 export type RuleQuestions = {
   lethality: import('./heat/lethality.ts').LethalityQuestion
   cooling: import('./heat/chill.ts').CoolingQuestion
+  mix: import('./mix/ice.ts').MixQuestion
   pork: import('./pork/freezing.ts').PorkQuestion
   degreeHours: import('./ferment/degree-hours.ts').DegreeHoursQuestion
   stability: import('./dry/stability.ts').StabilityQuestion
   netWeight: import('./declare/net-weight-schema.ts').NetWeightQuestion
   nutrition: import('./declare/nutrition-rules.ts').NutritionQuestion
   label: import('./declare/label-rules.ts').LabelQuestion
+  name: import('./declare/product-name.ts').NameQuestion
 }
 
 /** Figures of the rulebook that a calculation of the core works with. */
@@ -24,6 +26,7 @@ export type RuleFigures = {
   netWeight: import('./declare/net-weight-schema.ts').NetWeightRules
   nutrition: import('./declare/nutrition-rules.ts').NutritionRules
   labelling: import('./declare/label-rules.ts').LabellingRules
+  reservedNames: readonly import('./declare/product-name.ts').ReservedName[]
 }
 
 export type RulePort = {

@@ -4,6 +4,7 @@ import { netWeightRuleList } from '../data/declare/net-weight.ts'
 import { nutritionRuleList } from '../data/declare/nutrition.ts'
 import { stabilityRules } from '../data/dry/stability.ts'
 import { degreeHourSystems } from '../data/ferment/degree-hours.ts'
+import { finalTemperatureRules } from '../data/mix/final-temperature.ts'
 import { freezingDoesNotHelp, freezingSchedules } from '../data/pork/freezing.ts'
 import { practiceRules } from '../data/process/practice.ts'
 import { batchRules } from './batch/own-rules.ts'
@@ -28,6 +29,7 @@ const lists: readonly (readonly Rule[])[] = [
   labelRuleList,
   Object.values(batchRules),
   practiceRules,
+  finalTemperatureRules,
 ]
 
 const all = lists.flat()

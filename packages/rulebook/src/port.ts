@@ -3,13 +3,16 @@ import { labellingFigures } from '../data/declare/labelling.ts'
 import { meatDefinition } from '../data/declare/meat-definition.ts'
 import { netWeightFigures } from '../data/declare/net-weight.ts'
 import { nutritionFigures } from '../data/declare/nutrition.ts'
+import { reservedNames } from '../data/declare/reserved-names.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
 import { judgeLabel } from './declare/label.ts'
+import { judgeName } from './declare/name.ts'
 import { judgeNetWeight } from './declare/net-weight.ts'
 import { judgeNutrition } from './declare/nutrition.ts'
 import { judgeLethality, lethalityMarks } from './lethality/judge.ts'
 import { judgeStability, stabilityClasses } from './dry/judge.ts'
 import { judgeDegreeHours } from './ferment/judge.ts'
+import { judgeMix } from './mix/judge.ts'
 import { judgePork } from './pork/judge.ts'
 
 /** Which part of the rulebook answers which question of the core. */
@@ -17,11 +20,13 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   lethality: judgeLethality,
   cooling: judgeCooling,
   pork: judgePork,
+  mix: judgeMix,
   degreeHours: judgeDegreeHours,
   stability: judgeStability,
   netWeight: judgeNetWeight,
   nutrition: judgeNutrition,
   label: judgeLabel,
+  name: judgeName,
 }
 
 /** Temperatures, °C, that the rules of a topic ask a log about. */
@@ -36,6 +41,7 @@ const given: RuleFigures = {
   netWeight: netWeightFigures,
   nutrition: nutritionFigures,
   labelling: labellingFigures,
+  reservedNames,
   stabilityClasses,
 }
 

@@ -1,7 +1,8 @@
 import { z } from 'zod'
-import { workingSchema, type WorkingStep } from '../finding.ts'
+import { findingSchema, workingSchema, type WorkingStep } from '../finding.ts'
+import { judge } from '../rules.ts'
 import { thermalComposition } from '../heat/properties.ts'
-import { list, massKg, massKgOrNone, quantity } from '../schema.ts'
+import { list, massKg, massKgOrNone, oneOf, quantity } from '../schema.ts'
 import {
   enthalpy,
   food,
@@ -36,8 +37,16 @@ export const iceInput = z.strictObject({
   iceTempC: quantity('°C', { min: -40, max: 0 }).optional(),
   /** Salt of the recipe: lowers the freezing point and takes up heat as it dissolves. */
   saltKg: massKgOrNone().optional(),
+  /** Kind of sausage, for what the trade keeps the final temperature to. */
+  kind: oneOf(['fresh', 'cooked', 'fermented', 'dried']).optional(),
 })
 export type IceInput = z.infer<typeof iceInput>
+/** What the rulebook is asked of a mix: how warm it ends, and with the meat 2 °C warmer. */
+export type MixQuestion = {
+  readonly kind: NonNullable<IceInput['kind']>
+  readonly finalC: number
+  readonly warmerC: number
+}
 
 export const iceOutput = z.strictObject({
   iceKg: z.number(),
@@ -54,6 +63,8 @@ export const iceOutput = z.strictObject({
   ifMeatWarmer: z.strictObject({ byC: z.number(), iceKg: z.number(), finalC: z.number(), possible: z.boolean() }),
   /** Heat taken in less heat given off, kJ: nothing but float noise. */
   residualKj: z.number(),
+  /** Advice on the final temperature, where the kind is given. */
+  findings: z.array(findingSchema),
   working: workingSchema,
 })
 export type IceOutput = z.infer<typeof iceOutput>
@@ -233,6 +244,8 @@ export function ice(input: IceInput): IceOutput {
     frozenKg: frozenKg(mix, a.finalC),
     ifMeatWarmer: { byC: WARMER_C, iceKg: warmer.iceKg, finalC: warmer.finalC, possible: warmer.possible },
     residualKj: after(mix, a.finalC) - before(mix, a.iceKg),
+    findings:
+      input.kind === undefined ? [] : judge('mix', { kind: input.kind, finalC: a.finalC, warmerC: warmer.finalC }),
     working: workingOf(input, mix, a),
   }
 }
