@@ -7,6 +7,8 @@ import { nutritionInput, nutritionOutput } from './nutrition-schema.ts'
 import { allergensInput, allergensOutput, declareAllergens } from './allergens.ts'
 import { ingredients } from './ingredients.ts'
 import { ingredientsInput, ingredientsOutput } from './ingredients-schema.ts'
+import { meatAnalysis, meatAnalysisInput, meatAnalysisOutput } from './meat-analysis.ts'
+import { nameInput, nameOutput, productName } from './product-name.ts'
 import { meatContent, meatContentInput, meatContentOutput } from './meat-content.ts'
 
 export const declareCalculations = [
@@ -200,5 +202,48 @@ export const declareCalculations = [
       crossContact: [{ allergen: 'milk', because: 'cheese sausage is filled on the same line' }],
     },
     compute: declareAllergens,
+  }),
+  defineCalculation({
+    name: 'declare.meat-analysis',
+    title: 'Apparent meat content from an analysis',
+    summary:
+      'Fat-free meat from the nitrogen that is of meat, and with the fat the meat a product appears to hold, by published nitrogen factors.',
+    input: meatAnalysisInput,
+    output: meatAnalysisOutput,
+    sources: [
+      {
+        document: 'Analytical Methods Committee, Analyst 1991, 116, 761 and 1993, 118, 1217',
+        section: 'nitrogen factors of pork and beef',
+        edition: '1991, 1993',
+        mark: 'seen',
+      },
+    ],
+    example: { meat: 'pork', nitrogenPct: 1.95, fatPct: 20 },
+    compute: meatAnalysis,
+  }),
+  defineCalculation({
+    name: 'declare.name',
+    title: 'Reserved names the composition allows',
+    summary:
+      'Names of sausage and mince that a law of the place reserves, each held against its own rules of composition; what else a standard asks for is not judged.',
+    input: nameInput,
+    output: nameOutput,
+    sources: [
+      {
+        document: '9 CFR 319; SI 2014/3001, Schedule 1; Regulation (EU) 1169/2011, Annex VI part B',
+        section: 'standards of composition, as the rulebook holds them',
+        edition: 'see each finding',
+        mark: 'quoted',
+      },
+    ],
+    example: {
+      kind: 'fresh',
+      smoked: false,
+      cured: false,
+      species: ['pork'],
+      measures: { fatPct: 28, formulaWaterPct: 3, declaredMeatPct: 85, meatPct: 90 },
+      on: '2026-01-01',
+    },
+    compute: productName,
   }),
 ]
