@@ -23,6 +23,11 @@ function styleOf(s: CurveSeries, temperatureUnit: string): uPlot.Series {
 
 function build(box: HTMLElement, picture: PlotPicture, height: number, marks: () => Marks): uPlot {
   const hair = { stroke: paper.hair, width: 1 }
+  const type = {
+    font: '13px "Source Sans 3", sans-serif',
+    labelFont: '14px "Source Sans 3", sans-serif',
+    labelSize: 24,
+  }
   return new uPlot(
     {
       width: Math.max(280, box.clientWidth),
@@ -35,15 +40,25 @@ function build(box: HTMLElement, picture: PlotPicture, height: number, marks: ()
       cursor: { drag: { x: true, y: false, uni: 20 } },
       axes: [
         {
+          ...type,
           label: 'hours : minutes',
           values: (_u, ticks) => ticks.map(clock),
           incrs: [1, 2, 5, 10, 15, 30, 60, 120, 240, 360, 720, 1440, 2880],
           stroke: paper.ink,
           grid: hair,
         },
-        { scale: 't', label: picture.temperatureUnit, stroke: paper.ink, grid: hair },
+        { ...type, scale: 't', label: picture.temperatureUnit, stroke: paper.ink, grid: hair },
         ...(picture.series.some(isLog)
-          ? [{ scale: 'log', side: 1 as const, label: 'log reduction', stroke: paper.ink, grid: { show: false } }]
+          ? [
+              {
+                ...type,
+                scale: 'log',
+                side: 1 as const,
+                label: 'log reduction',
+                stroke: paper.ink,
+                grid: { show: false },
+              },
+            ]
           : []),
       ],
       series: [
@@ -135,12 +150,16 @@ export function CurvePlot({ height = 380, ...picture }: PlotPicture & { height?:
   }, [shape, height])
   useEffect(() => {
     const u = plot.current
-    if (!u || u.data[0] === minutes) return
-    const { min, max } = u.scales['x']!
-    const zoomed = min! > u.data[0][0]! + 1e-6 || max! < u.data[0].at(-1)! - 1e-6
+    if (!u) return
+    const { min, max } = u.scales['x'] ?? {}
+    // A plot just made has no scale yet.
+    const zoomed =
+      typeof min === 'number' &&
+      typeof max === 'number' &&
+      (min > u.data[0][0]! + 1e-6 || max < u.data[0].at(-1)! - 1e-6)
     u.setData(dataOf(picture), !zoomed)
     // What was looked at closely stays in sight while the figures under it change.
-    if (zoomed) show(u, min!, max!)
+    if (zoomed) show(u, min, max)
   }, [minutes, series, limits, windows, picture.marks])
 
   const with_ = (act: (u: uPlot) => void) => (): void => {

@@ -19,6 +19,8 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
   }
   ctx.save()
   ctx.font = `${13 * ratio}px "Source Sans 3", sans-serif`
+  ctx.textBaseline = 'alphabetic'
+  ctx.textAlign = 'left'
   ctx.lineWidth = ratio
   let shownTo = -Infinity
   for (const mark of marks) {
@@ -45,7 +47,7 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
       [bbox.left, y],
       [right, y],
     ])
-    ctx.fillText(limit.label, bbox.left + 6 * ratio, y - 5 * ratio)
+    ctx.fillText(limit.label, right - ctx.measureText(limit.label).width - 6 * ratio, y - 5 * ratio)
   }
   ctx.setLineDash([])
   ctx.lineWidth = 2 * ratio

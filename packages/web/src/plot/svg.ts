@@ -107,7 +107,7 @@ export function plotSvg(picture: PlotPicture, { width, height, from, to }: SvgSi
   }
   for (const l of limits) {
     line(`M${left} ${at(y(l.value))}H${end}`, l.stops ? paper.stop : paper.soft, 1, '6 5')
-    words(left + 6, y(l.value) - 5, l.label, { fill: l.stops ? paper.stop : paper.soft })
+    words(end - 6, y(l.value) - 5, l.label, { fill: l.stops ? paper.stop : paper.soft, anchor: 'end' })
   }
   windows.forEach((w, row) => {
     const [x0, x1, py] = [x(w.fromMinute), x(w.toMinute), floor - 14 - row * 20]

@@ -6,6 +6,9 @@ export const recordVersion = signal(0)
 /** Whether the live line to the server is up. */
 export const connected = signal(true)
 
+/** The last word of readings of a batch that cooks: how many its feed holds now. */
+export const feedNews = signal<{ readonly batch: string; readonly count: number } | undefined>(undefined)
+
 /** Listen for new entries; several in a burst make one refresh. */
 export function listen(): void {
   let pending: ReturnType<typeof setTimeout> | undefined
@@ -17,6 +20,9 @@ export function listen(): void {
   })
   source.addEventListener('error', () => {
     connected.value = false
+  })
+  source.addEventListener('feed', (event: MessageEvent<string>) => {
+    feedNews.value = JSON.parse(event.data) as { batch: string; count: number }
   })
   source.addEventListener('entry', () => {
     pending ??= setTimeout(() => {

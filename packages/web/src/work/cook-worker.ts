@@ -1,11 +1,13 @@
 import { InvalidInput, type Fault } from '@forcemeat/craft/calculation'
 import { schedule, type ScheduleInput, type ScheduleOutput } from '@forcemeat/craft/heat/schedule'
+import { readGrowing, type GrowingRead, type GrowingRequest } from './growing-file.ts'
 import { followCook, type LiveRequest, type LiveResult } from './cook-live.ts'
 import { planCook, type PlanRequest, type PlanResult } from './cook-plan.ts'
 
 export type CookWork = {
   plan: { request: PlanRequest; result: PlanResult }
   live: { request: LiveRequest; result: LiveResult }
+  read: { request: GrowingRequest; result: GrowingRead }
   search: { request: ScheduleInput; result: ScheduleOutput }
 }
 export type CookTask = keyof CookWork
@@ -15,6 +17,7 @@ export type Answered = { id: number; result?: CookWork[CookTask]['result']; faul
 const work = (asked: Asked): CookWork[CookTask]['result'] => {
   if (asked.task === 'plan') return planCook(asked.request)
   if (asked.task === 'live') return followCook(asked.request)
+  if (asked.task === 'read') return readGrowing(asked.request)
   return schedule(asked.request)
 }
 

@@ -51,6 +51,18 @@ export function planPicture({ request, result }: PlanShown, title: string, surfa
   }
 }
 
+/** An estimate far past every target says no more by its digits. */
+const MOST_LOG = 20
+const logs = (x: number): string => (x > MOST_LOG ? `more than ${MOST_LOG} log` : `${number(x, 3)} log`)
+
+/** Fields of the model in the words of this page. */
+const told = (warning: string): string =>
+  warning
+    .replaceAll('filmWPerM2K', 'a film coefficient')
+    .replaceAll('rhPct or wetBulbC', 'RH or wet bulb')
+    .replaceAll('No airSpeedMPerS', 'No air speed')
+    .replaceAll('(criticalLossPct, then a crust)', '(wet until a tenth of the weight is lost, then a crust)')
+
 function Facts({ request, result }: PlanShown) {
   const least = result.estimates[0]
   const { cook } = result
@@ -81,10 +93,10 @@ function Facts({ request, result }: PlanShown) {
       <dd>{percent(cook.weightLossPct, 3)} (assumed drying of the surface)</dd>
       <dt>Log reduction in all</dt>
       <dd>
-        {number(Math.min(20, result.logReduction.at(-1) ?? 0), 3)} Salmonella by the table's own D and z
-        {least && (
+        {logs(result.logReduction.at(-1) ?? 0)} of Salmonella by the table's own D and z
+        {least && least.logReduction <= MOST_LOG && (
           <>
-            ; least of the published sets {number(Math.min(20, least.logReduction), 3)} ({least.matrix})
+            ; by the least of the published sets {logs(least.logReduction)} ({least.matrix})
           </>
         )}
       </dd>
@@ -116,42 +128,44 @@ export function PlanFigures({
   const picture = useMemo(() => planPicture(shown, title, surfaceMaxC), [shown, title, surfaceMaxC, us])
   const { cook } = shown.result
   return (
-    <div class={stale ? 'stale' : undefined}>
-      <CurvePlot {...picture} height={400} />
-      <Facts {...shown} />
-      <Sheet
-        caption="Stages of the plan"
-        rows={cook.stages.map((s, i) => ({ ...s, i }))}
-        rowKey={(s) => s.i}
-        columns={[
-          { head: 'Stage', names: true, cell: (s) => `${s.i + 1}, ${mediumNames[s.medium]}` },
-          { head: 'Ends at', num: true, cell: (s) => clock(s.endMinute) },
-          { head: 'Core', num: true, cell: (s) => temperature(s.coreC) },
-          { head: 'Surface', num: true, cell: (s) => temperature(s.surfaceC) },
-          { head: 'Loss', num: true, cell: (s) => percent(s.weightLossPct, 3) },
-          {
-            head: 'Film, W/(m²·K)',
-            num: true,
-            cell: (s) =>
-              `${number(s.filmWPerM2K, 3)}${s.filmFrom === 'common-practice' ? ' (common practice)' : s.filmFrom === 'given' ? ' (given)' : ''}`,
-          },
-        ]}
-      />
-      {cook.carryOver && (
-        <p class="quiet">
-          Taken out at the end, the core still rises to {temperature(cook.carryOver.peakCoreC)} within{' '}
-          {number(cook.carryOver.afterMinutes, 2)} min in a room of {temperature(cook.carryOver.roomC)}.
-        </p>
-      )}
-      <h2>What the model leaves open</h2>
-      <ul class="entries">
-        {cook.warnings.map((w) => (
-          <li key={w}>{w}</li>
-        ))}
-      </ul>
-      <ReadingsTable minutes={picture.minutes} series={picture.series} unit={picture.temperatureUnit} />
-      <IfMeasured shown={shown} />
-    </div>
+    <>
+      <CurvePlot {...picture} height={matchMedia('(max-width: 1100px)').matches ? 280 : 400} />
+      <div class={stale ? 'stale' : undefined}>
+        <Facts {...shown} />
+        <Sheet
+          caption="Stages of the plan"
+          rows={cook.stages.map((s, i) => ({ ...s, i }))}
+          rowKey={(s) => s.i}
+          columns={[
+            { head: 'Stage', names: true, cell: (s) => `${s.i + 1}, ${mediumNames[s.medium]}` },
+            { head: 'Ends at', num: true, cell: (s) => clock(s.endMinute) },
+            { head: 'Core', num: true, cell: (s) => temperature(s.coreC) },
+            { head: 'Surface', num: true, cell: (s) => temperature(s.surfaceC) },
+            { head: 'Loss', num: true, cell: (s) => percent(s.weightLossPct, 3) },
+            {
+              head: 'Film, W/(m²·K)',
+              num: true,
+              cell: (s) =>
+                `${number(s.filmWPerM2K, 3)}${s.filmFrom === 'common-practice' ? ' (common practice)' : s.filmFrom === 'given' ? ' (given)' : ''}`,
+            },
+          ]}
+        />
+        {cook.carryOver && (
+          <p class="quiet">
+            Taken out at the end, the core still rises to {temperature(cook.carryOver.peakCoreC)} within{' '}
+            {number(cook.carryOver.afterMinutes, 2)} min in a room of {temperature(cook.carryOver.roomC)}.
+          </p>
+        )}
+        <h2>What the model leaves open</h2>
+        <ul class="entries">
+          {cook.warnings.map((w) => (
+            <li key={w}>{told(w)}</li>
+          ))}
+        </ul>
+        <ReadingsTable minutes={picture.minutes} series={picture.series} unit={picture.temperatureUnit} />
+        <IfMeasured shown={shown} />
+      </div>
+    </>
   )
 }
 

@@ -1,5 +1,6 @@
 import type { PageProps } from '../../app.tsx'
 import { address } from '../../router.ts'
+import { LiveCook } from '../cook/live.tsx'
 import { PlanCook } from '../cook/plan.tsx'
 import { Attach } from './attach.tsx'
 import { Drop } from './drop.tsx'
@@ -13,6 +14,7 @@ import { busy, file, open, result, trouble } from './state.ts'
 export function Curves({ path, kitchen }: PageProps) {
   const [batch, seq] = path
   if (batch === 'plan') return <PlanCook />
+  if (batch === 'live' && seq) return <LiveCook key={seq} batch={seq} kitchen={kitchen} />
   if (batch && seq) return <RecordedCurve batch={batch} seq={seq} />
   const found = result.value
   const name = file.value?.name ?? ''
