@@ -27,6 +27,8 @@ export const needs: Readonly<Record<string, Need>> = {
   'GET /api/lots/:lot': 'read',
   'GET /api/recipes': 'read',
   'GET /api/recipes/:recipe': 'read',
+  'GET /api/recipes/:recipe/file': 'read',
+  'POST /api/recipes/read': 'read',
   'GET /api/materials': 'read',
   'GET /api/materials/:material': 'read',
   'GET /api/rules': 'read',
@@ -59,10 +61,10 @@ const patterns: readonly Pattern[] = Object.entries(needs).map(([key, need]) => 
 /** Name in the table of a route as the router has it: without what a parameter must look like. */
 export const routeKey = (method: string, path: string): string => `${method} ${path.replaceAll(/\{[^{}]*\}/g, '')}`
 
-/** What an address asks. One that nobody has named is the owner's alone, unless it is a page of the workbench. */
+/** What an address asks. Of those nobody has named, reading is a reader's, and what changes something the owner's alone. */
 export function needOf(method: string, path: string): Need {
   const asked = method === 'HEAD' ? 'GET' : method
   const found = patterns.find((p) => p.method === asked && p.path.test(path))
   if (found) return found.need
-  return asked === 'GET' && !/^\/(api|paper)(\/|$)/i.test(path) ? 'read' : 'manage'
+  return asked === 'GET' ? 'read' : 'manage'
 }
