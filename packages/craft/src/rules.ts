@@ -17,6 +17,7 @@ export type RuleQuestions = {
   nutrition: import('./declare/nutrition-rules.ts').NutritionQuestion
   label: import('./declare/label-rules.ts').LabelQuestion
   name: import('./declare/product-name.ts').NameQuestion
+  dates: import('./declare/dates.ts').DatesQuestion
 }
 
 /** Figures of the rulebook that a calculation of the core works with. */
@@ -27,6 +28,7 @@ export type RuleFigures = {
   nutrition: import('./declare/nutrition-rules.ts').NutritionRules
   labelling: import('./declare/label-rules.ts').LabellingRules
   reservedNames: readonly import('./declare/product-name.ts').ReservedName[]
+  dates: import('./declare/dates.ts').DateRules
 }
 
 export type RulePort = {

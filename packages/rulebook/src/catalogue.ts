@@ -1,3 +1,4 @@
+import { dateRuleList } from '../data/declare/dates.ts'
 import { labelRuleList } from '../data/declare/label-rules.ts'
 import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
 import { netWeightRuleList } from '../data/declare/net-weight.ts'
@@ -27,6 +28,7 @@ const lists: readonly (readonly Rule[])[] = [
   netWeightRuleList,
   nutritionRuleList,
   labelRuleList,
+  dateRuleList,
   Object.values(batchRules),
   practiceRules,
   finalTemperatureRules,

@@ -1,10 +1,12 @@
 import type { RuleFigures, RulePort } from '@forcemeat/craft/rules'
+import { dateFigures } from '../data/declare/dates.ts'
 import { labellingFigures } from '../data/declare/labelling.ts'
 import { meatDefinition } from '../data/declare/meat-definition.ts'
 import { netWeightFigures } from '../data/declare/net-weight.ts'
 import { nutritionFigures } from '../data/declare/nutrition.ts'
 import { reservedNames } from '../data/declare/reserved-names.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
+import { judgeDates } from './declare/dates.ts'
 import { judgeLabel } from './declare/label.ts'
 import { judgeName } from './declare/name.ts'
 import { judgeNetWeight } from './declare/net-weight.ts'
@@ -27,6 +29,7 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   nutrition: judgeNutrition,
   label: judgeLabel,
   name: judgeName,
+  dates: judgeDates,
 }
 
 /** Temperatures, °C, that the rules of a topic ask a log about. */
@@ -42,6 +45,7 @@ const given: RuleFigures = {
   nutrition: nutritionFigures,
   labelling: labellingFigures,
   reservedNames,
+  dates: dateFigures,
   stabilityClasses,
 }
 

@@ -9,6 +9,7 @@ import { ingredients } from './ingredients.ts'
 import { ingredientsInput, ingredientsOutput } from './ingredients-schema.ts'
 import { meatAnalysis, meatAnalysisInput, meatAnalysisOutput } from './meat-analysis.ts'
 import { nameInput, nameOutput, productName } from './product-name.ts'
+import { dates, datesInput, datesOutput } from './dates.ts'
 import { meatContent, meatContentInput, meatContentOutput } from './meat-content.ts'
 
 export const declareCalculations = [
@@ -245,5 +246,33 @@ export const declareCalculations = [
       on: '2026-01-01',
     },
     compute: productName,
+  }),
+  defineCalculation({
+    name: 'declare.dates',
+    title: 'Date and storage line',
+    summary:
+      "Use-by or best-before date from the maker's own validated shelf life, storage line, date of freezing, and the handling text a place prescribes for what is not ready to eat.",
+    input: datesInput,
+    output: datesOutput,
+    sources: [
+      {
+        document: 'Regulation (EU) 1169/2011, Article 24, Annex III point 6, Annex X',
+        section: 'use by, best before, date of freezing',
+        edition: 'read in quotations',
+        mark: 'quoted',
+      },
+    ],
+    example: {
+      jurisdiction: 'EU',
+      packedOn: '2026-01-12',
+      shelfLifeDays: 9,
+      validation: 'storage trial of the kitchen, six batches',
+      storage: 'chilled',
+      storageC: 4,
+      highlyPerishable: true,
+      productClass: 'meat-preparation',
+      readyToEat: false,
+    },
+    compute: dates,
   }),
 ]

@@ -1,0 +1,104 @@
+import type { DatesQuestion } from '@forcemeat/craft/declare/dates'
+import type { Finding } from '@forcemeat/craft/finding'
+import { dateRules, gbDateRules } from '../../data/declare/dates.ts'
+import { heading } from '../evaluate.ts'
+import type { Rule } from '../rule.ts'
+
+type Said = Pick<Finding, 'verdict' | 'because' | 'settle'>
+
+function european(q: DatesQuestion, say: (rule: Rule, said: Said) => Finding): Finding[] {
+  const rules = q.jurisdiction === 'GB' ? gbDateRules : dateRules.EU
+  const frozenKind = q.storage === 'frozen' && q.productClass !== 'meat-product' && q.productClass !== 'other'
+  return [
+    ...(q.storage === 'chilled'
+      ? [
+          say(
+            rules.perishable,
+            q.highlyPerishable === undefined
+              ? {
+                  verdict: 'cannot-tell',
+                  because: 'nobody says whether it is highly perishable; it is dated as if it were',
+                  settle: 'say whether it is, from its pH, water activity and process',
+                }
+              : {
+                  verdict: 'pass',
+                  because: q.highlyPerishable
+                    ? 'highly perishable, dated use by'
+                    : 'said not to be highly perishable, dated best before',
+                },
+          ),
+        ]
+      : []),
+    ...(q.storage === 'ambient'
+      ? []
+      : [
+          say(
+            rules.storage,
+            q.storageC === undefined
+              ? { verdict: 'cannot-tell', because: 'the storage temperature is not given', settle: 'enter storageC' }
+              : { verdict: 'pass', because: `kept at most ${q.storageC} °C` },
+          ),
+        ]),
+    ...(frozenKind
+      ? [
+          say(
+            rules.frozen,
+            q.frozenOn === undefined
+              ? { verdict: 'cannot-tell', because: 'the day of freezing is not given', settle: 'enter frozenOn' }
+              : { verdict: 'pass', because: `frozen on ${q.frozenOn}` },
+          ),
+        ]
+      : []),
+  ]
+}
+
+/** Findings on the date and storage line of a label. */
+export function judgeDates(q: DatesQuestion): Finding[] {
+  const say = (rule: Rule, said: Said): Finding => ({
+    ...heading(rule, rule.values[0]!),
+    jurisdiction: q.jurisdiction,
+    ...said,
+  })
+  return [
+    say(
+      dateRules.life,
+      q.validation === undefined
+        ? {
+            verdict: 'cannot-tell',
+            because: 'no proof of the shelf life is named',
+            settle: 'name the storage trial, challenge test or history it rests on',
+          }
+        : { verdict: 'pass', because: `rests on: ${q.validation}` },
+    ),
+    ...(q.storage === 'ambient'
+      ? [
+          say(
+            dateRules.stable,
+            q.stableUnrefrigerated === undefined
+              ? {
+                  verdict: 'cannot-tell',
+                  because: 'nobody says that it keeps without refrigeration',
+                  settle: 'judge its stability by pH, water activity and process',
+                }
+              : q.stableUnrefrigerated
+                ? { verdict: 'pass', because: 'found stable without refrigeration' }
+                : {
+                    verdict: 'fail',
+                    because: 'found not stable without refrigeration, and the storage line does not ask for cold',
+                  },
+          ),
+        ]
+      : []),
+    ...(q.jurisdiction === 'US' ? [] : european(q, say)),
+    ...(q.jurisdiction === 'US' && !q.readyToEat
+      ? [
+          say(dateRules.US.handling, {
+            verdict: 'cannot-tell',
+            because:
+              'not ready to eat: the prescribed instructions are due; their wording here is from a reproduction and their graphics are not held',
+            settle: 'set the text and graphics of 9 CFR 317.2(l) on the label and compare them word for word',
+          }),
+        ]
+      : []),
+  ]
+}
