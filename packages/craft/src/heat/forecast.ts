@@ -10,6 +10,8 @@ import type { Stage } from './stage.ts'
 export type Ahead = {
   /** The running stage goes on this long, minutes; 0 pulls now. */
   readonly holdMinutes: number
+  /** The running stage goes on until this core, however long, in place of `holdMinutes`. */
+  readonly untilCoreC?: number
   /** And then these. */
   readonly after: readonly Stage[]
 }
@@ -53,10 +55,12 @@ function stagesAhead(input: FitInput, plan: Plan, current: number, ahead: Ahead)
     if (i < current) return { ...seen, mediumC: logged }
     const seenS = endS - start
     const mediumC = (s: number) => (s <= seenS ? logged(s) : stage.mediumC(s))
+    const more = ahead.untilCoreC === undefined ? ahead.holdMinutes : FARTHEST_MINUTES
     return {
       ...seen,
       mediumC,
-      durationS: Math.max(1, seenS) + 60 * ahead.holdMinutes,
+      durationS: Math.max(1, seenS) + 60 * more,
+      ...(ahead.untilCoreC === undefined ? {} : { untilCoreC: ahead.untilCoreC }),
       bends: [...(seen.bends ?? []), seenS],
     }
   })

@@ -57,6 +57,14 @@ describe('what a fitted cook says is ahead', () => {
     expect(f.series.at(-1)!.coreC).toBeCloseTo(20, 0)
   })
 
+  it('lets the running stage go on until a core temperature', () => {
+    const target = at(200).coreC
+    const f = forecast(input, fitted, { holdMinutes: 0, untilCoreC: target, after: [] })
+    expect(f.series.at(-1)!.coreC).toBeCloseTo(target, 0)
+    // The core rises by hundredths of a degree a minute here, so that little error in it is much in time.
+    expect(Math.abs(f.series.at(-1)!.minute - 200)).toBeLessThan(20)
+  })
+
   it('joins what was measured and what is ahead into one log of ascending minutes', () => {
     const { log } = forecast(input, fitted, { holdMinutes: 10.5, after: [] })
     expect(log.slice(0, input.log.length)).toEqual(input.log)

@@ -258,3 +258,31 @@ describe('a feed that is closed', () => {
     expect((await post([core(0, 8)])).status).toBe(409)
   })
 })
+
+describe('the cooks of a recipe laid over one another', () => {
+  it('give each batch with a log its come-up, its way through the chill, its peak and its core', async () => {
+    expect((await house.ask('GET', '/api/recipes/HUNTER/curves')).body).toEqual({ recipe: 'HUNTER', batches: [] })
+    await post(whole)
+    await house.ask('POST', '/api/feed/B-1/close', {
+      by,
+      purpose: 'cook-and-chill',
+      channels: [{ channel: 'core', role: 'core' }],
+    })
+    const { body } = await house.ask('GET', '/api/recipes/HUNTER/curves')
+    const [one] = body['batches'] as {
+      batch: string
+      comeUpMinutes: number
+      chill: { shown: string; minutes: number }[]
+      peakC: number
+      core: [number, number][]
+    }[]
+    expect(one!.batch).toBe('B-1')
+    // 10 to 54.4 °C at 0.3111 °C a minute up, by hand (54.4 − 10)/0.3111 = 142.9; the fall from 54.4 to 10 counts again.
+    expect(one!.comeUpMinutes).toBeGreaterThan(142)
+    // 54.4 to 26.7 °C at 0.33 °C a minute: 84.2 min.
+    expect(one!.chill[0]!.minutes).toBeCloseTo(27.78 / 0.33, 0)
+    expect(one!.peakC).toBeCloseTo(70.2, 1)
+    expect(one!.core.length).toBeGreaterThan(50)
+    expect((await house.ask('GET', '/api/recipes/NONE/curves')).status).toBe(404)
+  })
+})

@@ -1,7 +1,8 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
 import { chill } from '@forcemeat/craft/heat/chill'
 import { defaultDeathSet } from '@forcemeat/craft/heat/data/death'
-import { fit, type FitInput, type FitOutput } from '@forcemeat/craft/heat/fit'
+import { planOf } from '@forcemeat/craft/heat/cook'
+import { fit, stagesOfLog, type FitInput, type FitOutput } from '@forcemeat/craft/heat/fit'
 import { forecast, type Ahead, type Forecast, type Outlook } from '@forcemeat/craft/heat/forecast'
 import { equivalentMinutes } from '@forcemeat/craft/heat/lethality'
 import { joinableMinutes } from '@forcemeat/craft/heat/reading'
@@ -69,6 +70,8 @@ export type LiveResult = {
 
 /** Readings a fit needs; more tell it nothing new and cost time. */
 const FIT_READINGS = 240
+/** A stage colder than this cools a cooked core. */
+const COOL_STAGE_C = 45
 /** Cooling is followed down to here, °C: under every published end with any thermometer that is worth reading. */
 const CHILLED_TO_C = 3
 const LONGEST_CHILL_MINUTES = 20 * 60
@@ -104,12 +107,34 @@ const still: Stage = { medium: 'air', tempC: 20, airSpeedMPerS: 0.2, minutes: 30
 /** What follows the running stage: the plan's coolings where it has any, run until the core is cold; else half an hour in room air. */
 function chillStages(stages: readonly Stage[], current: number, cooling: boolean): Stage[] {
   const next = stages.slice(current + 1)
-  const planned = cooling ? next : next.filter((s) => s.tempC < 45)
+  const planned = cooling ? next : next.filter((s) => s.tempC < COOL_STAGE_C)
   const last = planned.at(-1) ?? (cooling ? stages[current] : undefined)
   if (!last) return []
   const { rampMinutes: _, ...rest } = last
   return [...planned, { ...rest, minutes: LONGEST_CHILL_MINUTES, untilCoreC: Math.max(CHILLED_TO_C, last.tempC + 0.3) }]
 }
+
+/** The plan as it stands from now: the rest of the running stage, then what follows, the last cooling run until the core is cold. */
+function planAhead(
+  input: FitInput,
+  targetCoreC: number | undefined,
+  nowC: number,
+  cooling: boolean,
+  chill: readonly Stage[],
+): Ahead {
+  const { known, current } = stagesOfLog(input, planOf(withoutLog(input)).stages)
+  const stage = input.stages[current]!
+  const elapsed = known[current]!.durationS! / 60
+  if (cooling) return { holdMinutes: 0, after: chill }
+  const until = stage.untilCoreC ?? (stage.minutes === undefined ? targetCoreC : undefined)
+  const heating = input.stages.slice(current + 1).filter((s) => s.tempC >= COOL_STAGE_C)
+  const rest = {
+    holdMinutes: stage.minutes === undefined ? 0 : Math.max(0, stage.minutes - elapsed),
+    after: [...heating, ...chill],
+  }
+  return until !== undefined && until > nowC && stage.minutes === undefined ? { ...rest, untilCoreC: until } : rest
+}
+const withoutLog = ({ log: _log, targetCoreC: _target, ...piece }: FitInput) => piece
 
 function reduction(log: readonly { minute: number; coreC: number | null }[], lessC: number): number {
   const set = defaultDeathSet('salmonella')
@@ -191,7 +216,7 @@ function chillAhead(
       ...(running ? { minutesLeft: running.fromMinute + running.maxMinutes - now } : {}),
     }
   })
-  const atRisk = likely.stabilization.verdict !== 'pass' || poor.stabilization.verdict !== 'pass'
+  const atRisk = likely.stabilization.verdict !== 'pass' || poor.stabilization.verdict === 'fail'
   return {
     likely: likely.stabilization.verdict,
     poor: poor.stabilization.verdict,
@@ -200,7 +225,8 @@ function chillAhead(
     actions: atRisk
       ? actions.map(({ label, stage }) => {
           const after: Stage[] = stage.untilCoreC === undefined ? [stage, actions[0]!.stage] : [stage]
-          const { stabilization } = judge(look({ holdMinutes: ahead.holdMinutes, after }, 'likely'))
+          const heating = ahead.after.filter((s) => s.tempC >= COOL_STAGE_C)
+          const { stabilization } = judge(look({ ...ahead, after: [...heating, ...after] }, 'likely'))
           return { label, verdict: stabilization.verdict, because: stabilization.because }
         })
       : [],
@@ -223,9 +249,7 @@ export function followCook(request: LiveRequest): LiveResult {
   const cooling = stage.tempC < nowC && nowC < peakC - 0.5
   const following = chillStages(piece.stages, current, cooling)
   const whole = core.map((r) => ({ minute: r.minute, coreC: r.tempC }))
-  const likelyMinutes = first.minutesToTargetC?.likely
-  const lead = cooling ? 0 : Math.round(likelyMinutes ?? 0)
-  const ahead: Ahead = { holdMinutes: lead, after: following.length > 0 ? following : cooling ? [] : [still] }
+  const ahead = planAhead(input, targetCoreC, nowC, cooling, following.length > 0 ? following : [still])
   const { series, ...fitted } = first
   return {
     fit: fitted,

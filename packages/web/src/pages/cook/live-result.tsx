@@ -74,7 +74,7 @@ export function Choices({ shown }: { shown: LiveShown }) {
         ]}
       />
       <p class="quiet">
-        What is lost after the pull counts too: the core goes on rising, then cools as the next stages say. The poor end
+        What comes after the pull counts too: the core goes on rising, then cools as the next stages say. The poor end
         takes the low ends of the fit and the thermometer reading high.
       </p>
     </section>
@@ -98,8 +98,10 @@ export function ChillAheadPart({ shown }: { shown: LiveShown }) {
           <strong>
             {missing ? 'The chill will miss every published option that applies.' : 'The chill may miss its window.'}
           </strong>
-          {soonest.length > 0 && ` ${minutes(Math.min(...soonest))} are left of the window that runs.`} Act now: see
-          below what would still keep it.
+          {soonest.length > 0 && ` ${minutes(Math.min(...soonest))} are left of the window that runs.`}{' '}
+          {cooling
+            ? 'Act now: below is what would still keep it.'
+            : 'Choose another before it begins: below is what would keep it.'}
         </div>
       )}
       <p>

@@ -6,7 +6,7 @@ import { readerOf } from '../../state/reader.ts'
 import { CookRefused, cookLine } from '../../work/cook-client.ts'
 import type { LiveRequest, LiveResult } from '../../work/cook-live.ts'
 import type { FeedReading, FeedView } from './feed-state.ts'
-import { fieldOfFault } from './cook-form.ts'
+import { fieldOfFault, tempText } from './cook-form.ts'
 import { planRequest } from './plan-state.ts'
 
 export type ProbeRole = 'core' | 'house' | 'ignore'
@@ -38,6 +38,17 @@ export function decidingProbe(probes: readonly { channel: string; points: readon
 /** Fewest readings a fit can be made from. */
 export const LEAST_READINGS = 4
 
+/** Where the start is not typed, the core stood where it was first read. */
+function withStart(
+  values: Form['values']['value'],
+  feed: FeedView,
+  roles: Readonly<Record<string, ProbeRole>>,
+): Form['values']['value'] {
+  if ((values['piece.start'] ?? '').trim() !== '') return values
+  const first = feed.readings.filter((r) => roles[r.channel] === 'core').toSorted((a, b) => a.minute - b.minute)[0]
+  return first ? { ...values, 'piece.start': tempText(first.tempC) } : values
+}
+
 export type LiveShown = { readonly request: LiveRequest; readonly result: LiveResult; readonly probe: string }
 
 /** The twin fitted to the readings as they come, off the page's thread. */
@@ -63,7 +74,7 @@ export function useLive(
     const r = readerOf(values)
     const start = r.number('live.start') ?? 0
     const hold = r.number('live.hold')
-    const { faults, request: plan } = planRequest(values)
+    const { faults, request: plan } = planRequest(withStart(values, feed, roles))
     state.faults.value = [...faults, ...r.faults]
     if (!plan || r.faults.length > 0) return
     const from = (channel: string): Point[] =>

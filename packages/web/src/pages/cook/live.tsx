@@ -32,7 +32,13 @@ export function LiveCook({ batch, kitchen }: { batch: string; kitchen: KitchenVi
 function Following({ record, kitchen }: { record: BatchRecord; kitchen: KitchenView }) {
   const { batch } = record
   const first = useMemo(
-    () => ({ ...blankCook(), ...recipeTexts(record.recipeBody), 'live.start': '0', 'live.hold': '' }),
+    () => ({
+      ...blankCook(),
+      ...recipeTexts(record.recipeBody),
+      'piece.start': '',
+      'live.start': '0',
+      'live.hold': '',
+    }),
     [batch],
   )
   const form = useForm(`cook-live-${batch}`, first)
@@ -105,7 +111,7 @@ function Following({ record, kitchen }: { record: BatchRecord; kitchen: KitchenV
               The next stage begins now
             </button>
           </div>
-          <PieceFields form={form} />
+          <PieceFields form={form} startHint="Empty: as first read." />
           <StageRows form={form} {...(current === undefined ? {} : { running: current })} />
         </div>
         <div class="cook-figures">

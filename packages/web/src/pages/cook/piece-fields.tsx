@@ -42,14 +42,21 @@ export function RecipeChoice({
 }
 
 /** The piece: casing, mix, start; how it hangs; what the rules turn on. */
-export function PieceFields({ form }: { form: Form }) {
+export function PieceFields({ form, startHint }: { form: Form; startHint?: string }) {
   const cured = form.values.value['product.cured'] === 'cured'
   return (
     <>
       <div class="stage-row">
         <FormQuantity form={form} name="piece.diameter" kind="length" unit="mm" label="Diameter" />
         <FormQuantity form={form} name="piece.length" kind="length" unit="mm" label="Length" hint="Empty: long." />
-        <FormQuantity form={form} name="piece.start" kind="temperature" label="Core at the start" allowNegative />
+        <FormQuantity
+          form={form}
+          name="piece.start"
+          kind="temperature"
+          label="Core at the start"
+          allowNegative
+          {...(startHint ? { hint: startHint } : {})}
+        />
         <FormQuantity form={form} name="target.core" kind="temperature" label="Core to reach" />
       </div>
       <details>
