@@ -26,6 +26,7 @@ export type RuleFigures = {
   stabilityClasses: import('./dry/stability.ts').StabilityClasses
   netWeight: import('./declare/net-weight-schema.ts').NetWeightRules
   nutrition: import('./declare/nutrition-rules.ts').NutritionRules
+  referenceAmounts: import('./declare/nutrition-rules.ts').ReferenceAmounts
   labelling: import('./declare/label-rules.ts').LabellingRules
   reservedNames: readonly import('./declare/product-name.ts').ReservedName[]
   dates: import('./declare/dates.ts').DateRules

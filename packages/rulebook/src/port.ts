@@ -4,6 +4,7 @@ import { labellingFigures } from '../data/declare/labelling.ts'
 import { meatDefinition } from '../data/declare/meat-definition.ts'
 import { netWeightFigures } from '../data/declare/net-weight.ts'
 import { nutritionFigures } from '../data/declare/nutrition.ts'
+import { referenceAmounts } from '../data/declare/nutrition-us.ts'
 import { reservedNames } from '../data/declare/reserved-names.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
 import { judgeDates } from './declare/dates.ts'
@@ -45,6 +46,7 @@ const given: RuleFigures = {
   nutrition: nutritionFigures,
   labelling: labellingFigures,
   reservedNames,
+  referenceAmounts,
   dates: dateFigures,
   stabilityClasses,
 }

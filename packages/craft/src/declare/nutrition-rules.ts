@@ -67,6 +67,11 @@ export type NutritionFormat = {
 
 export type NutritionRules = Readonly<Record<string, readonly NutritionFormat[]>>
 
+/** Amount of a product customarily eaten at a time, by class: as served, and uncooked. */
+export type ReferenceAmounts = Readonly<
+  Record<string, { readonly servedG: number; readonly uncookedG?: number; readonly mark: Mark }>
+>
+
 /** What the rulebook is asked about a table. */
 export type NutritionQuestion = {
   readonly jurisdiction: string

@@ -129,6 +129,17 @@ export const nutritionInput = z
     per100gSource: text(200).optional(),
     servingG: massG().optional(),
     packG: massG().optional(),
+    /** Class of the US table of reference amounts, and whether it is sold uncooked. */
+    referenceClass: oneOf([
+      'bacon',
+      'breakfast-strips',
+      'dried-sausage',
+      'snack-stick',
+      'luncheon-meat',
+      'sausage',
+      'topper',
+    ]).optional(),
+    uncooked: z.boolean().optional(),
     /** Weight after cooking or drying. */
     finishedKg: massKg().optional(),
     /** The same as percent lost of what went in. */
@@ -197,6 +208,8 @@ export const nutritionOutput = z.strictObject({
   complete: z.boolean(),
   panel: z.array(row),
   servingsPerContainer: z.string().optional(),
+  /** Reference amount of the class, and how it was read. */
+  reference: z.strictObject({ g: z.number(), mark: z.string() }).optional(),
   finishedKg: z.number().optional(),
   waterLossKg: z.number().optional(),
   fatLossKg: z.number().optional(),

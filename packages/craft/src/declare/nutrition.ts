@@ -82,6 +82,7 @@ export function nutrition(input: NutritionInput): NutritionOutput {
     ...(servings !== undefined && format.servings && servings >= 2
       ? { servingsPerContainer: declared(format.servings, servings).text }
       : {}),
+    ...referenceOf(input),
     ...(mass ? { finishedKg: mass.finishedKg, waterLossKg: mass.waterLossKg, fatLossKg: mass.fatLossKg } : {}),
     notes: notesOf(input, fatLossUnknown),
     findings: judge('nutrition', {
@@ -107,6 +108,12 @@ function sourcesOf(
     ...(analysed ? [input.per100gSource ?? 'given for 100 g as sold'] : []),
     ...(computed ? (input.parts ?? []).map((p) => `${nameOfPart(p)}: ${compositionOfPart(p).from}`) : []),
   ]
+}
+
+function referenceOf({ referenceClass, uncooked }: NutritionInput): Pick<NutritionOutput, 'reference'> {
+  const amount = referenceClass === undefined ? undefined : figures('referenceAmounts')[referenceClass]
+  const g = amount && (uncooked ? amount.uncookedG : amount.servedG)
+  return amount && g !== undefined ? { reference: { g, mark: amount.mark } } : {}
 }
 
 function notesOf(input: NutritionInput, fatLossUnknown: boolean): string[] {

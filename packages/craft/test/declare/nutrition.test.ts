@@ -212,6 +212,26 @@ describe('energy and salt', () => {
   })
 })
 
+describe('reference amounts of the US (9 CFR 317.312(b), Table 2)', () => {
+  it.each([
+    ['bacon', false, 15, 'seen'],
+    ['bacon', true, 54, 'seen'],
+    ['dried-sausage', false, 30, 'seen'],
+    ['sausage', true, 75, 'from-memory'],
+    ['luncheon-meat', false, 55, 'from-memory'],
+  ] as const)('of %s, uncooked %s, is %d g, %s', (referenceClass, uncooked, g, mark) =>
+    expect(run({ jurisdiction: 'US', servingG: 55, per100g: all, referenceClass, uncooked }).reference).toEqual({
+      g,
+      mark,
+    }),
+  )
+
+  it('are absent where the class has no uncooked column', () =>
+    expect(
+      run({ jurisdiction: 'US', servingG: 30, per100g: all, referenceClass: 'snack-stick', uncooked: true }).reference,
+    ).toBeUndefined())
+})
+
 const fresh = {
   jurisdiction: 'EU' as const,
   parts: [

@@ -86,7 +86,6 @@ export const names: LabellingRules['names'] = {
   'bread-white': { default: 'white bread' },
   'glucose-syrup': { default: 'glucose syrup', US: 'corn syrup' },
   'parsley-fresh': { default: 'parsley' },
-  'sea-salt': { default: 'salt' },
   'salt-sea-grey': { default: 'salt' },
   'salt-table': { default: 'salt' },
   ice: { default: 'water' },

@@ -1,4 +1,4 @@
-import type { NutritionFormat, NutritionRowRule } from '@forcemeat/craft/declare/nutrition-rules'
+import type { NutritionFormat, NutritionRowRule, ReferenceAmounts } from '@forcemeat/craft/declare/nutrition-rules'
 
 const calories = [{ below: 5, text: '0' }, { upTo: 50, step: 5 }, { step: 10 }]
 const fat = [{ below: 0.5, text: '0' }, { below: 5, step: 0.5 }, { step: 1 }]
@@ -136,4 +136,15 @@ export const us1993: NutritionFormat = {
       caution: 'printed as a percentage only',
     }),
   ],
+}
+
+/** Reference amounts customarily eaten, g: as served, and uncooked where the table has such a column (9 CFR 317.312(b), Table 2). */
+export const referenceAmounts: ReferenceAmounts = {
+  bacon: { servedG: 15, uncookedG: 54, mark: 'seen' },
+  'breakfast-strips': { servedG: 15, uncookedG: 30, mark: 'seen' },
+  'dried-sausage': { servedG: 30, mark: 'seen' },
+  'snack-stick': { servedG: 30, mark: 'seen' },
+  'luncheon-meat': { servedG: 55, mark: 'from-memory' },
+  sausage: { servedG: 55, uncookedG: 75, mark: 'from-memory' },
+  topper: { servedG: 7, mark: 'seen' },
 }
