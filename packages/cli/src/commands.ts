@@ -24,6 +24,10 @@ export const commands: Readonly<Record<string, Listed>> = {
     summary: 'Write a recipe to a file, or take one in from a file',
     load: async () => (await import('./commands/recipe.ts')).recipe,
   },
+  recall: {
+    summary: 'Follow a lot, a pack or a batch to everything it is in',
+    load: async () => (await import('./commands/recall.ts')).recall,
+  },
   backup: {
     summary: 'Copy the record while it is in use',
     load: async () => (await import('./commands/backup.ts')).backup,

@@ -21,6 +21,6 @@ export type { BatchTraced, LotTrace, MassBalance, PackTrace } from './read/trace
 export type { Deviation } from './read/deviations.ts'
 export type { Doubt, Touched } from './read/doubt.ts'
 export type { Step } from './read/follow.ts'
-export type { Business, Consignment, Recall, RecallSubject } from './read/recall.ts'
+export type { Business, Consignment, Drill, Recall, RecallSubject } from './read/recall.ts'
 export type { Today } from './read/today.ts'
 export { restoreBackup, type RestoreOptions, type RestoreReport } from './restore.ts'

@@ -6,7 +6,7 @@ import type { BatchesQuery, BatchFacts, BatchRecord } from './read/batches.ts'
 import type { EntriesQuery, HeadOfRecord, ListedEntry } from './read/entries.ts'
 import type { Deviation } from './read/deviations.ts'
 import type { Touched } from './read/doubt.ts'
-import type { Business, Recall, RecallSubject } from './read/recall.ts'
+import type { Business, Drill, Recall, RecallSubject } from './read/recall.ts'
 import type { RecordedFact } from './read/facts-of.ts'
 import type { InstrumentFacts, KitchenFacts, PersonFacts } from './read/kitchen.ts'
 import type { LotFacts, LotsQuery, Movement } from './read/lots.ts'
@@ -61,7 +61,7 @@ export type Ledger = {
   readonly recall: (subject: RecallSubject) => Promise<Recall | undefined>
   readonly businesses: () => Promise<Business[]>
   readonly deviations: (only?: string) => Promise<Deviation[]>
-  readonly drills: () => Promise<RecordedFact<'recall.drill'>[]>
+  readonly drills: () => Promise<Drill[]>
   /** Spans in which instruments are not to be believed, with the batches they touched. */
   readonly doubts: (instrument?: string) => Promise<Touched[]>
   readonly massBalance: (batch: string) => Promise<MassBalance | undefined>

@@ -13,6 +13,7 @@ import { batchRoutes } from './routes/batches.ts'
 import { calcRoutes } from './routes/calc.ts'
 import { curveRoutes } from './routes/curves.ts'
 import { decideRoutes } from './routes/decide.ts'
+import { deviationRoutes } from './routes/deviations.ts'
 import { demoRoutes } from './routes/demo.ts'
 import { entryRoutes } from './routes/entries.ts'
 import { feedRoutes } from './routes/feed.ts'
@@ -22,8 +23,10 @@ import { kitchenRoutes } from './routes/kitchen.ts'
 import { liveRoutes } from './routes/live.ts'
 import { materialRoutes } from './routes/materials.ts'
 import { openApiRoutes } from './routes/openapi.ts'
+import { overlayRoutes } from './routes/overlay.ts'
 import { paperRoutes } from './routes/paper.ts'
 import { recipeFileRoutes } from './routes/recipe-files.ts'
+import { recallRoutes } from './routes/recall.ts'
 import { ruleRoutes } from './routes/rules.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { signInRoutes } from './routes/sign-in.ts'
@@ -67,7 +70,10 @@ export function createApp(options: AppOptions): App {
     decideRoutes(house),
     curveRoutes(house),
     feedRoutes(house, feeds),
+    overlayRoutes(house),
     traceRoutes(house),
+    recallRoutes(house),
+    deviationRoutes(house),
     fileRoutes(house),
     backupRoutes(house),
     demoRoutes(house),

@@ -9,6 +9,7 @@ import { massBalance, type MassBalance } from './trace.ts'
 
 export type RecallSubject = { readonly type: 'lot' | 'pack' | 'batch'; readonly id: string }
 export type Business = RecordedFact<'business.add'>
+export type Drill = RecordedFact<'recall.drill'>
 
 /** One consignment that left: what, how much, to whom, when. */
 export type Consignment = {

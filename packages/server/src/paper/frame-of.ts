@@ -1,8 +1,12 @@
-import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import type { Ledger } from '@forcemeat/ledger'
 import type { Frame, PaperSize } from './frame.ts'
 
 /** Kitchen, batch and head of the record, as every sheet carries them. */
-export const frameOf = async (ledger: Ledger, { batch }: BatchRecord, size: PaperSize): Promise<Frame> => ({
+export const frameOf = async (
+  ledger: Ledger,
+  { batch }: { readonly batch: string },
+  size: PaperSize,
+): Promise<Frame> => ({
   ...(await kitchenFrame(ledger, '', size)),
   batch,
 })

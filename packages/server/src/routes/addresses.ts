@@ -140,6 +140,12 @@ export const addresses: readonly Address[] = [
     },
     body: 'bytes',
   },
+  {
+    method: 'get',
+    path: '/api/recipes/{recipe}/curves',
+    summary: 'The last cooks of a recipe laid over one another: come-up and chill times, peak, log reduction, core.',
+    query: { limit: 'how many, at most 20' },
+  },
   { method: 'get', path: '/api/feed', summary: 'Batches whose feed of readings is open.' },
   {
     method: 'get',
@@ -165,6 +171,56 @@ export const addresses: readonly Address[] = [
   },
   { method: 'get', path: '/api/trace/lot/{lot}', summary: 'From a lot forward to batches, packs and customers.' },
   { method: 'get', path: '/api/trace/pack/{pack}', summary: 'From a pack back to lots and suppliers.' },
+  {
+    method: 'get',
+    path: '/api/recall/{type}/{id}',
+    summary:
+      'From a lot, a pack or a batch to everything it is in, through splits and rework: packs, customers, mass balance, what is accounted for.',
+  },
+  {
+    method: 'get',
+    path: '/api/recall/{type}/{id}/csv',
+    summary: 'Consignments, inputs or batches of a recall as CSV, with the fields of a tracing rule.',
+    query: { form: 'eu, ca or us', part: 'consignments, inputs or batches' },
+    answer: 'bytes',
+  },
+  {
+    method: 'get',
+    path: '/paper/recall/{type}/{id}.pdf',
+    summary: 'The recall report.',
+    query: { ...size, form: 'eu, ca or us' },
+    answer: 'pdf',
+  },
+  { method: 'get', path: '/api/recall', summary: 'Drills and recalls recorded.' },
+  { method: 'get', path: '/api/deviations', summary: 'Deviations with what was done about them.' },
+  { method: 'get', path: '/api/deviations/{deviation}', summary: 'One deviation.' },
+  {
+    method: 'get',
+    path: '/api/doubts',
+    summary: 'Instruments found out of tolerance, with every batch they touched since their last good check.',
+  },
+  { method: 'get', path: '/api/businesses', summary: 'Suppliers, customers and carriers.' },
+  { method: 'get', path: '/api/session', summary: 'Who is signed in, and what they may do.' },
+  { method: 'get', path: '/api/people', summary: 'People, and who has a passphrase or a PIN.' },
+  { method: 'get', path: '/api/people/{person}/export', summary: 'Everything the record holds on a person.' },
+  {
+    method: 'post',
+    path: '/api/people/{person}/passphrase',
+    summary: "Set a person's passphrase: { passphrase }. Their own, or as an owner.",
+    body: 'json',
+  },
+  {
+    method: 'post',
+    path: '/api/people/{person}/pin',
+    summary: 'Set the PIN with which a person takes over a shared tablet: { pin }.',
+    body: 'json',
+  },
+  {
+    method: 'post',
+    path: '/api/switch',
+    summary: 'Hand a tablet that is signed in to another person: { person, pin }.',
+    body: 'json',
+  },
   { method: 'get', path: '/paper/batch-sheet/{batch}.pdf', summary: 'The batch sheet.', query: size, answer: 'pdf' },
   {
     method: 'get',
@@ -183,7 +239,7 @@ export const addresses: readonly Address[] = [
   {
     method: 'post',
     path: '/api/sign-in',
-    summary: 'Open a session: { passphrase }. Only where a passphrase is set.',
+    summary: 'Open a session: { person?, passphrase }. Only where a passphrase is set.',
     body: 'json',
   },
   { method: 'post', path: '/api/sign-out', summary: 'Close the session.' },

@@ -1,0 +1,38 @@
+import type { Ledger, RecallSubject } from '@forcemeat/ledger'
+import { frameOf } from '../paper/frame-of.ts'
+import type { PaperSize } from '../paper/frame.ts'
+import type { RecallForm } from './forms.ts'
+
+/** Places whose tracing rules a kitchen's own places ask for first. */
+export const formOf = (jurisdictions: readonly string[]): RecallForm =>
+  jurisdictions.some((j) => j === 'EU' || j === 'GB') ? 'eu' : jurisdictions.includes('CA') ? 'ca' : 'us'
+
+/** The recall report as PDF, or undefined where the record has no such thing. */
+export async function recallPdf(
+  ledger: Ledger,
+  subject: RecallSubject,
+  size: PaperSize,
+  form?: RecallForm,
+): Promise<Uint8Array<ArrayBuffer> | undefined> {
+  const recall = await ledger.recall(subject)
+  if (!recall) return undefined
+  const [kitchen, people, drills, { printPdf }, { recallReport }] = await Promise.all([
+    ledger.kitchen(),
+    ledger.people(),
+    ledger.drills(),
+    import('../paper/print.ts'),
+    import('../paper/recall.ts'),
+  ])
+  const frame = await frameOf(ledger, { batch: subject.id }, size)
+  return printPdf(
+    recallReport({
+      ...frame,
+      foot: `Recall of ${subject.type} ${subject.id}`,
+      recall,
+      kitchenFacts: kitchen,
+      form: form ?? formOf(kitchen?.jurisdictions ?? []),
+      drills,
+      nameOf: (code) => people.find((p) => p.person === code)?.name ?? code,
+    }),
+  )
+}
