@@ -33,7 +33,15 @@ export type MeatDefinition = {
 }
 
 const part = z
-  .strictObject({ kg: massKg(), species: oneOf(meatSpecies), fatPct: pct(), proteinPct: pct(), collagenPct: pct() })
+  .strictObject({
+    kg: massKg(),
+    species: oneOf(meatSpecies),
+    fatPct: pct(),
+    proteinPct: pct(),
+    collagenPct: pct(),
+    /** Standard deviation of the fat of this lot, points of percent. */
+    fatSdPct: pct().optional(),
+  })
   .refine((p) => p.collagenPct <= p.proteinPct, {
     message: 'has collagenPct above proteinPct; allowed: at most the protein it is part of',
     path: ['collagenPct'],
@@ -70,6 +78,11 @@ export const meatContentInput = z
 export const meatContentOutput = z.strictObject({
   /** Meat content to declare, percent of the mix, or of the finished product where that is given. */
   meatPct: z.number(),
+  /** 95 % interval from the spread of fat of the parts; absent where no part says how it spreads. */
+  lowPct: z.number().optional(),
+  highPct: z.number().optional(),
+  /** Largest whole percent the maker can stand behind: the lower end, rounded down. */
+  standBehindPct: z.int().optional(),
   /** Where the figure passes 100: the words that take its place. */
   statement: z.string().optional(),
   perSpecies: z.array(
@@ -100,7 +113,32 @@ type Counted = {
   readonly excessTissue: number
   readonly declarable: number
   readonly ratio: number
+  /** Declarable share at the most and the least fat the spread of the parts leaves, 95 %. */
+  readonly fatter: number
+  readonly leaner: number
   readonly working: WorkingStep[]
+}
+
+/** Two-sided 95 % of the standard normal distribution. */
+const Z95 = 1.959964
+
+type Mean = { readonly fat: number; readonly protein: number; readonly collagen: number }
+
+/** Excess connective tissue, then excess fat, percent of the meat. */
+function excesses(group: Group, { fat, protein, collagen }: Mean, perCollagen: number) {
+  const allowedCollagen = (group.collagenInProteinPct * (protein - collagen)) / (100 - group.collagenInProteinPct)
+  const excessCollagen = Math.max(0, collagen - allowedCollagen)
+  const excessTissue = Math.min(100 - fat, excessCollagen * perCollagen)
+  const allowedFat = (group.fatPct * (100 - excessTissue - fat)) / (100 - group.fatPct)
+  const excessFat = Math.max(0, fat - allowedFat)
+  return { allowedCollagen, excessTissue, allowedFat, excessFat, declarable: 100 - excessFat - excessTissue }
+}
+
+/** The same meat with other fat: what is not fat keeps its make-up. */
+function withFat(mean: Mean, fat: number): Mean {
+  const held = Math.min(100, Math.max(0, fat))
+  const scale = mean.fat >= 100 ? 0 : (100 - held) / (100 - mean.fat)
+  return { fat: held, protein: mean.protein * scale, collagen: mean.collagen * scale }
 }
 
 /** The calculation for one group of species, percents of that group's meat. */
@@ -108,12 +146,10 @@ function count(group: Group, parts: MeatContentInput['parts'], perCollagen: numb
   const kg = parts.reduce((s, p) => s + p.kg, 0)
   const mean = (of: 'fatPct' | 'proteinPct' | 'collagenPct') => parts.reduce((s, p) => s + p.kg * p[of], 0) / kg
   const [fat, protein, collagen] = [mean('fatPct'), mean('proteinPct'), mean('collagenPct')]
-  const allowedCollagen = (group.collagenInProteinPct * (protein - collagen)) / (100 - group.collagenInProteinPct)
-  const excessCollagen = Math.max(0, collagen - allowedCollagen)
-  const excessTissue = Math.min(100 - fat, excessCollagen * perCollagen)
-  const allowedFat = (group.fatPct * (100 - excessTissue - fat)) / (100 - group.fatPct)
-  const excessFat = Math.max(0, fat - allowedFat)
-  const declarable = 100 - excessFat - excessTissue
+  const whole = { fat, protein, collagen }
+  const { allowedCollagen, excessTissue, allowedFat, excessFat, declarable } = excesses(group, whole, perCollagen)
+  const sd = Math.sqrt(parts.reduce((v, p) => v + ((p.kg / kg) * (p.fatSdPct ?? 0)) ** 2, 0))
+  const at = (otherFat: number) => excesses(group, withFat(whole, otherFat), perCollagen).declarable
   const say = (step: string, expression: string, value: number, unit = '% of the meat'): WorkingStep => ({
     step: `${group.name}: ${step}`,
     expression,
@@ -127,6 +163,8 @@ function count(group: Group, parts: MeatContentInput['parts'], perCollagen: numb
     excessTissue,
     declarable,
     ratio: protein > 0 ? (100 * collagen) / protein : 0,
+    fatter: at(fat + Z95 * sd),
+    leaner: at(fat - Z95 * sd),
     working: [
       say('fat', 'by weight over the parts', fat),
       say('protein', 'by weight over the parts', protein),
@@ -160,8 +198,20 @@ export function meatContent(input: MeatContentInput): MeatContentOutput {
   const share = (c: Counted, part: number) => (part * c.kg) / basis
   const sum = (of: (c: Counted) => number) => counted.reduce((s, c) => s + share(c, of(c)), 0)
   const meatPct = sum((c) => c.declarable)
+  // Groups spread on their own, so their distances add as squares.
+  const away = (of: (c: Counted) => number) =>
+    Math.sqrt(counted.reduce((v, c) => v + share(c, of(c) - c.declarable) ** 2, 0))
+  const spreads = input.parts.some((p) => (p.fatSdPct ?? 0) > 0)
+  const lowPct = meatPct - away((c) => Math.min(c.fatter, c.declarable))
   return {
     meatPct,
+    ...(spreads
+      ? {
+          lowPct,
+          highPct: meatPct + away((c) => Math.max(c.leaner, c.declarable)),
+          standBehindPct: Math.floor(lowPct + 1e-9),
+        }
+      : {}),
     // Over 100 the law asks for the weight used for 100 g in place of a percentage.
     ...(meatPct > 100 ? { statement: `made with ${Math.floor(meatPct)} g of meat per 100 g of finished product` } : {}),
     perSpecies: counted.map((c) => ({

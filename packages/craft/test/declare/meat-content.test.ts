@@ -78,4 +78,21 @@ describe('declare.meat-content', () => {
     expect(() => run({ parts: [pork(60, 40, 13, 1.5)], totalKg: 50 })).toThrow(/totalKg/)
     expect(() => run({ parts: [pork(60, 40, 13, 14)], totalKg: 100 })).toThrow(/parts\[0\]\.collagenPct/)
   })
+
+  // 60 kg of pork at 40 % fat in 100 kg declares (100 − F) / 0.70 × 0.60; with a spread of 3 points F is 40 ± 5.88.
+  it('gives the interval that the spread of the trim leaves: 51.43 lies between 46.39 and 56.47, so 46 can be stood behind', () => {
+    const output = run({ parts: [{ ...pork(60, 40, 13, 1.5), fatSdPct: 3 }], totalKg: 100 })
+    expect(output.meatPct).toBeCloseTo(51.43, 2)
+    expect(output.lowPct).toBeCloseTo(((100 - 40 - 1.959964 * 3) / 0.7) * 0.6, 6)
+    expect(output.highPct).toBeCloseTo(((100 - 40 + 1.959964 * 3) / 0.7) * 0.6, 6)
+    expect(output.standBehindPct).toBe(46)
+  })
+
+  it('narrows the interval where the same spread is shared by more lots, and leaves it out where none is given', () => {
+    const lots = (n: number) =>
+      run({ parts: Array.from({ length: n }, () => ({ ...pork(60 / n, 40, 13, 1.5), fatSdPct: 3 })), totalKg: 100 })
+    const width = (n: number) => lots(n).highPct! - lots(n).lowPct!
+    expect(width(4)).toBeCloseTo(width(1) / 2, 6)
+    expect(run({ parts: [pork(60, 40, 13, 1.5)], totalKg: 100 }).lowPct).toBeUndefined()
+  })
 })
