@@ -3,6 +3,7 @@ export const groups: Readonly<Record<string, () => Promise<{ run: () => Promise<
   recipe: () => import('./recipe-page.ts'),
   blend: () => import('./blend.ts'),
   heat: () => import('./heat.ts'),
+  dry: () => import('./dry.ts'),
   logs: () => import('./logs.ts'),
   record: () => import('./record.ts'),
 }

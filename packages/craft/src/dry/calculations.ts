@@ -61,9 +61,10 @@ export const dryCalculations = [
       ],
       target: { weightLossPct: 33 },
       weighings: [
-        { day: 3, weightLossPct: 2.4 },
-        { day: 7, weightLossPct: 7.6 },
-        { day: 12, weightLossPct: 13.2 },
+        { day: 3, weightLossPct: 1.7 },
+        { day: 7, weightLossPct: 6.4 },
+        { day: 12, weightLossPct: 12.9 },
+        { day: 17, weightLossPct: 18.2 },
       ],
     },
     compute: course,

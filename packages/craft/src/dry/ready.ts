@@ -28,7 +28,8 @@ export type Fit = {
 export type Settings = { readonly product: Product; readonly stages: CourseInput['stages'] }
 
 const diagonal = (sd: readonly number[]) => sd.map((s, i) => sd.map((_, j) => (i === j ? s * s : 0)))
-const asFactors = (x: readonly number[]): Factors => [x[0]!, x[1]!, x[2]!]
+const within = (x: number, i: 0 | 1 | 2): number => Math.max(-BOUND[i], Math.min(BOUND[i], x))
+const asFactors = (x: readonly number[]): Factors => [within(x[0]!, 0), within(x[1]!, 1), within(x[2]!, 2)]
 
 /** Factors from the weighings by least squares with the published figures as prior; without weighings, the published figures. */
 export function fitFactors({ product, stages }: Settings, weighings: CourseInput['weighings']): Fit {
@@ -46,10 +47,13 @@ export function fitFactors({ product, stages }: Settings, weighings: CourseInput
   })
   const squares = residuals.reduce((s, r) => s + r * r, 0)
   // Pieces that scatter more than assumed widen the interval; ones that scatter less by luck do not narrow it.
-  const scatter = Math.max(1, squares / Math.max(1, weighings.length - 1))
+  const spread = inverse(normal)
+  // Nothing weighed can leave less known than there was before.
+  const most = Math.min(...PRIOR_SD.map((sd, i) => sd ** 2 / spread[i]![i]!))
+  const scatter = Math.max(1, Math.min(most, squares / Math.max(1, weighings.length - 1)))
   return {
     factors: asFactors(x),
-    covariance: inverse(normal).map((row) => row.map((v) => v * scatter)),
+    covariance: spread.map((row) => row.map((v) => v * scatter)),
     fitted: true,
     rmsPct: WEIGHING_SD_PCT * Math.sqrt(squares / weighings.length),
   }

@@ -38,11 +38,12 @@ export type Cylinder = {
 
 type Room = {
   readonly face: Float64Array
+  /** Diffusivity times solids of each shell. */
+  readonly leads: Float64Array
   readonly conductance: Float64Array
   readonly base: Float64Array
   readonly trial: Float64Array
   readonly rate: Float64Array
-  readonly fixedFace: Float64Array
   readonly upper: Float64Array
   readonly right: Float64Array
 }
@@ -53,7 +54,13 @@ export const WORKING_SHELLS = 24
 const GATHER = 1.4
 const GAMMA = 1 - Math.SQRT1_2
 const MOST_ROUNDS = 8
-const SETTLED = 1e-8
+const SETTLED = 1e-6
+/** Change in the last round that is still let pass, kg/kg: the balance holds whatever it is. */
+const NEARLY = 1e-5
+/** A rim or shell drier than this share of the start counts as this dry where its properties are asked for. */
+const DRIEST = 1e-4
+/** A step that does not settle is taken in halves, at most this often. */
+const MOST_HALVINGS = 5
 
 export function cylinder(radiusM: number, startWater: number, material: Material, shells = WORKING_SHELLS): Cylinder {
   const face = Float64Array.from({ length: shells + 1 }, (_, i) => radiusM * (1 - (1 - i / shells) ** GATHER))
@@ -70,7 +77,7 @@ export function cylinder(radiusM: number, startWater: number, material: Material
     lostKgPerM: 0,
     room: {
       face: face.slice(),
-      fixedFace: face,
+      leads: array(),
       conductance: array(),
       base: array(),
       trial: array(),
@@ -88,7 +95,7 @@ function shape(c: Cylinder, water: Float64Array): void {
   if (!shrinks) return
   let square = 0
   for (let i = 0; i < water.length; i++) {
-    square += (c.solids[i]! * (1 / solidKgPerM3 + water[i]! / waterKgPerM3)) / Math.PI
+    square += (c.solids[i]! * (1 / solidKgPerM3 + Math.max(0, water[i]!) / waterKgPerM3)) / Math.PI
     face[i + 1] = Math.sqrt(square)
   }
 }
@@ -96,53 +103,62 @@ function shape(c: Cylinder, water: Float64Array): void {
 /** kg of solids per m³ at a water content. */
 const density = (c: Cylinder, water: number): number => {
   const { solidKgPerM3, waterKgPerM3, shrinks } = c.material
-  return 1 / (1 / solidKgPerM3 + (shrinks ? water : c.startWater) / waterKgPerM3)
+  return 1 / (1 / solidKgPerM3 + (shrinks ? Math.max(0, water) : c.startWater) / waterKgPerM3)
 }
 
-/** Flow through the rim at the last shell's water, with its slope and the rim's own water. */
+/**
+ * Flow through the rim at the last shell's water, with its slope and the rim's own water: what the half shell brings equals what the air
+ * takes. One falls and the other rises with the rim's water, so there is one root; Newton's steps are kept between its two sides.
+ */
 function throughRim(c: Cylinder, rim: Rim, last: number, conductance: number, around: number) {
   if (rim.kind === 'held') return { flow: conductance * (last - rim.water), slope: conductance, water: rim.water }
-  let water = c.rimWater
+  const excess = (x: number) => conductance * (last - x) - around * rim.flow(x)
+  let [low, high] = [DRIEST * c.startWater, Math.max(last, c.startWater)]
+  for (let i = 0; i < 40 && excess(high) > 0; i++) high *= 2
+  let water = Math.min(high, Math.max(low, c.rimWater))
   let slope = 0
-  for (let i = 0; i < 30; i++) {
-    const out = around * rim.flow(water)
+  for (let i = 0; i < 60; i++) {
+    const over = excess(water)
+    if (over > 0) low = water
+    else high = water
     const step = 1e-6 * Math.max(0.01, water)
-    slope = (around * rim.flow(water + step) - out) / step
-    const next = water + (conductance * (last - water) - out) / (conductance + Math.max(0, slope))
-    const moved = next - water
-    water = Math.max(1e-3 * water, next)
-    if (Math.abs(moved) < 1e-11) break
+    slope = Math.max(0, (around * (rim.flow(water + step) - rim.flow(water))) / step)
+    const next = water + over / (conductance + slope)
+    const kept = next > low && next < high ? next : (low + high) / 2
+    const moved = kept - water
+    water = kept
+    if (Math.abs(moved) < 1e-10) break
   }
-  return {
-    flow: conductance * (last - water),
-    slope: (conductance * slope) / (conductance + slope || 1),
-    water,
-  }
+  return { flow: conductance * (last - water), slope: (conductance * slope) / (conductance + slope), water }
 }
 
 /** One implicit stage: finds trial = base + span · rate(trial), leaves the rate and returns the flow at the rim, kg/(m·s). */
-function stage(c: Cylinder, rim: Rim, span: number): number {
-  const { face, conductance, base, trial, rate, upper, right } = c.room
+function stage(c: Cylinder, rim: Rim, span: number): { flow: number; settled: boolean } {
+  const { face, leads, conductance, base, trial, rate, upper, right } = c.room
   const { diffusivity } = c.material
   const n = trial.length
   let flow = 0
+  let settled = false
   for (let round = 0; round < MOST_ROUNDS; round++) {
     shape(c, trial)
+    for (let i = 0; i < n; i++) leads[i] = diffusivity(trial[i]!) * density(c, trial[i]!)
     // In the square of the radius a parabola, the shape drying tends to, is a straight line and its differences are exact.
-    const middle = (i: number) => (face[i]! ** 2 + face[i + 1]! ** 2) / 2
-    for (let i = 0; i < n - 1; i++) {
+    let square = 0
+    let middle = 0
+    for (let i = 0; i < n; i++) {
+      const next = face[i + 1]! ** 2
+      const centre = (square + next) / 2
       // Between two shells the flow sees them one after the other.
-      const at = face[i + 1]! ** 2
-      const inner = diffusivity(trial[i]!) * density(c, trial[i]!)
-      const outer = diffusivity(trial[i + 1]!) * density(c, trial[i + 1]!)
-      const [a, b] = [at - middle(i), middle(i + 1) - at]
-      conductance[i] = (4 * Math.PI * at) / (a / inner + b / outer)
+      if (i > 0)
+        conductance[i - 1] =
+          (4 * Math.PI * square) / ((square - middle) / leads[i - 1]! + (centre - square) / leads[i]!)
+      square = next
+      middle = centre
     }
     const radius = face[n]!
     const last = trial[n - 1]!
     const between = (last + c.rimWater) / 2
-    const half =
-      (4 * Math.PI * radius ** 2 * diffusivity(between) * density(c, between)) / (radius ** 2 - middle(n - 1))
+    const half = (4 * Math.PI * radius ** 2 * diffusivity(between) * density(c, between)) / (radius ** 2 - middle)
     const out = throughRim(c, rim, last, half, 2 * Math.PI * radius)
     c.rimWater = out.water
     // Tridiagonal, swept from the core out.
@@ -167,7 +183,8 @@ function stage(c: Cylinder, rim: Rim, span: number): number {
       trial[i] = next
     }
     flow = out.flow + out.slope * (trial[n - 1]! - last)
-    if (change < SETTLED) break
+    settled = change < NEARLY && trial[n - 1]! > 0
+    if (settled && change < SETTLED) break
   }
   // The rate from the very flows of the last round: what leaves one shell enters the next, to the last bit.
   let inflow = 0
@@ -176,20 +193,26 @@ function stage(c: Cylinder, rim: Rim, span: number): number {
     rate[i] = (inflow - outflow) / c.solids[i]!
     inflow = outflow
   }
-  return flow
+  return { flow, settled }
 }
 
-/** Moves the cylinder on by `seconds` in one step of second order. */
-export function advance(c: Cylinder, rim: Rim, seconds: number): void {
+/** Moves the cylinder on by `seconds` in one step of second order, or in halves where it would not settle; the smallest is taken as it is. */
+export function advance(c: Cylinder, rim: Rim, seconds: number, halvings = 0): void {
   const { base, trial, rate } = c.room
-  const { water } = c
+  const { water, rimWater } = c
   base.set(water)
   trial.set(water)
   const first = stage(c, rim, GAMMA * seconds)
   for (let i = 0; i < water.length; i++) base[i] = water[i]! + (1 - GAMMA) * seconds * rate[i]!
   const second = stage(c, rim, GAMMA * seconds)
+  if (!(first.settled && second.settled) && halvings < MOST_HALVINGS) {
+    c.rimWater = rimWater
+    advance(c, rim, seconds / 2, halvings + 1)
+    advance(c, rim, seconds / 2, halvings + 1)
+    return
+  }
   for (let i = 0; i < water.length; i++) water[i] = base[i]! + GAMMA * seconds * rate[i]!
-  c.lostKgPerM += seconds * ((1 - GAMMA) * first + GAMMA * second)
+  c.lostKgPerM += seconds * ((1 - GAMMA) * first.flow + GAMMA * second.flow)
   shape(c, water)
   c.radiusM = c.material.shrinks ? c.room.face[water.length]! : c.startRadiusM
 }

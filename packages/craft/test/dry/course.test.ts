@@ -229,6 +229,32 @@ describe('the date', () => {
   })
 })
 
+describe('weighings that make no sense', () => {
+  it('still give finite figures, and in good time', () => {
+    const r = course({
+      diameterMm: 10,
+      composition: { waterPct: 32, proteinPct: 40, fatPct: 0 },
+      stages: [{ days: 0.01, tempC: 3, rhPct: 49, airSpeedMPerS: 10 }],
+      target: { weightLossPct: 0.1 },
+      weighings: [
+        { day: 0.1, weightLossPct: 0 },
+        { day: 10, weightLossPct: 75 },
+        { day: 10.3, weightLossPct: 3 },
+      ],
+    })
+    const figures = [
+      ...Object.values(r.readyDay ?? {}),
+      ...Object.values(r.factors.diffusivity),
+      ...Object.values(r.factors.film),
+    ]
+    for (const x of figures) expect(Number.isFinite(x)).toBe(true)
+    // Nothing weighed leaves less known than there was before.
+    expect(r.factors.diffusivity.high / r.factors.diffusivity.low).toBeLessThan(
+      Math.exp(2 * 1.645 * PRIOR_SD[0]) * 1.001,
+    )
+  })
+})
+
 describe('what dry.course refuses', () => {
   const faults = (input: unknown): string => {
     try {
