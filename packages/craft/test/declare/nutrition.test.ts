@@ -11,8 +11,6 @@ const format = (place: string, id?: string) => {
   const all = figures('nutrition')[place]!
   return all.find((f) => f.id === id) ?? all[0]!
 }
-const printed = (place: string, key: string, value: number) =>
-  declared(format(place).rows.find((r) => r.key === key)!.rounding, value).text
 const all = { fatG: 20, saturatedG: 7, carbohydrateG: 3, sugarsG: 1, proteinG: 15, fibreG: 0.5, sodiumMg: 720 }
 
 describe('energy and salt', () => {
