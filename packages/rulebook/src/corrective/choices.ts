@@ -22,14 +22,13 @@ export const correctiveRules: readonly Rule[] = [...lethality, ...cooling].map((
 }))
 
 /**
- * What is open after findings that fail. An option of cooling that fails beside one that passes needs nothing: the standard they serve
- * decides, so options count only where it is not among the findings.
+ * What is open after findings that fail. An option of cooling that fails needs nothing where another meets the standard they all serve;
+ * where the standard fails or cannot be told, it does.
  */
 export function correctivesFor(findings: readonly Finding[]): readonly Corrective[] {
-  const failed = findings.filter((f) => f.verdict === 'fail')
-  const standard = findings.some((f) => f.rule === 'us.fsis.stabilization')
-  const counted = failed.filter((f) => !(standard && f.weight === 'advice' && f.rule.startsWith('us.fsis.cooling.')))
+  const kept = findings.some((f) => f.rule === 'us.fsis.stabilization' && f.verdict === 'pass')
+  const failed = findings.filter((f) => f.verdict === 'fail' && !(kept && f.rule.startsWith('us.fsis.cooling.')))
   return [...lethalityCorrectives, ...coolingCorrectives].filter((c) =>
-    c.after.some((id) => counted.some((f) => f.rule === id || f.rule.startsWith(id))),
+    c.after.some((id) => failed.some((f) => f.rule === id || f.rule.startsWith(id))),
   )
 }

@@ -31,6 +31,13 @@ describe('corrective choices', () => {
       ids(finding('us.fsis.cooling.option-2', 'fail', 'advice'), finding('us.fsis.stabilization', 'pass')),
     ).toEqual([])
   })
+  it('ask for a hold where options fail and the standard cannot be told', () => {
+    const found = ids(
+      finding('us.fsis.cooling.option-1', 'fail', 'advice'),
+      finding('us.fsis.stabilization', 'cannot-tell'),
+    )
+    expect(found[0]).toBe('corrective.cooling.hold')
+  })
   it('look at the other rows first where the end point was missed (FSIS-GD-2021-14, p. 66-68)', () => {
     const found = ids(finding('us.fsis.lethality.meat.6.5-log', 'fail'))
     expect(found).toContain('corrective.lethality.other-row')

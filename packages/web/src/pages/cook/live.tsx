@@ -84,37 +84,10 @@ function Following({ record, kitchen }: { record: BatchRecord; kitchen: KitchenV
       </div>
       <Faults error={error.value} />
       <Caution>Only a measured core against a published limit releases a batch. What is ahead is a prediction.</Caution>
-      <div class="two cook">
+      <div class="two live">
         <div>
           {shown && open && <Standing shown={shown} />}
-          <h2 class={shown ? undefined : 'first'}>Readings</h2>
           <TypedReading batch={batch} />
-          <GrowingFile batch={batch} offsetMinutes={0} />
-          <HowToPost batch={batch} />
-          {open && <Roles view={view} roles={roles} onSay={(c, role) => (said.value = { ...said.value, [c]: role })} />}
-          <h2>The piece and the stages as they run</h2>
-          <p class="hint">Change a stage to what the house really did: the fit takes the stages as they stand here.</p>
-          <div class="stage-row">
-            <FormText
-              form={form}
-              name="live.start"
-              label="First stage began at minute"
-              numeric
-              unit="min"
-              hint="of the readings"
-            />
-            <button
-              type="button"
-              disabled={current === undefined || current >= stageCount(form.values.value) - 1}
-              onClick={nextStage}
-            >
-              The next stage begins now
-            </button>
-          </div>
-          <PieceFields form={form} startHint="Empty: as first read." />
-          <StageRows form={form} {...(current === undefined ? {} : { running: current })} />
-        </div>
-        <div class="cook-figures">
           {open ? (
             <LivePlot feed={view} roles={roles} start={start} shown={shown} batch={batch} />
           ) : (
@@ -132,6 +105,33 @@ function Following({ record, kitchen }: { record: BatchRecord; kitchen: KitchenV
             </>
           )}
           {open && <CloseFeed batch={batch} feed={view} roles={roles} kitchen={kitchen} />}
+        </div>
+        <div>
+          <h2 class="first">Where the readings come from</h2>
+          {open && <Roles view={view} roles={roles} onSay={(c, role) => (said.value = { ...said.value, [c]: role })} />}
+          <GrowingFile batch={batch} offsetMinutes={0} />
+          <HowToPost batch={batch} />
+          <h2>The piece and the stages as they run</h2>
+          <p class="hint">Change a stage to what the house really did: the fit takes the stages as they stand here.</p>
+          <div class="stage-row">
+            <FormText
+              form={form}
+              name="live.start"
+              label="First stage began at"
+              numeric
+              unit="min"
+              hint="minute of the readings"
+            />
+            <button
+              type="button"
+              disabled={current === undefined || current >= stageCount(form.values.value) - 1}
+              onClick={nextStage}
+            >
+              The next stage begins now
+            </button>
+          </div>
+          <PieceFields form={form} startHint="Empty: as first read." />
+          <StageRows form={form} {...(current === undefined ? {} : { running: current })} />
         </div>
       </div>
     </>

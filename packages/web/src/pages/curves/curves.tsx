@@ -15,7 +15,7 @@ export function Curves({ path, kitchen }: PageProps) {
   const [batch, seq] = path
   if (batch === 'plan') return <PlanCook />
   if (batch === 'live' && seq) return <LiveCook key={seq} batch={seq} kitchen={kitchen} />
-  if (batch && seq) return <RecordedCurve batch={batch} seq={seq} />
+  if (batch && seq) return <RecordedCurve batch={batch} seq={seq} kitchen={kitchen} />
   const found = result.value
   const name = file.value?.name ?? ''
   return (

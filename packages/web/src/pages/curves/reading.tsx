@@ -131,7 +131,7 @@ function Anomalies({ report }: { report: LogJudgement['anomalies'] }) {
 }
 
 /** How the program read the file, so that a person can see at a glance if it read it wrong. */
-export function HowRead({ judged }: { judged: LogJudgement }) {
+export function HowRead({ judged }: { judged: Pick<LogJudgement, 'format' | 'notes' | 'rows' | 'anomalies'> }) {
   const { format } = judged
   if (!format) return null
   return (

@@ -1,105 +1,106 @@
-import { signal } from '@preact/signals'
-import { useEffect, useMemo } from 'preact/hooks'
-import type { Answers, Role } from '@forcemeat/craft/log/format'
-import type { Finding } from '@forcemeat/craft/finding'
-import type { CoolingProduct } from '@forcemeat/craft/heat/chill'
-import type { LethalityProduct } from '@forcemeat/craft/heat/lethality'
+import { overall } from '@forcemeat/craft/finding'
+import { useMemo } from 'preact/hooks'
+import { CurvePlot } from '../../plot/curve-plot.tsx'
 import { useResource } from '../../state/resource.ts'
-import { Shown } from '../../ui/notes.tsx'
-import { readCurve } from '../../work/curve-client.ts'
-import type { CurveResult } from '../../work/curve-job.ts'
+import type { BatchView, KitchenView } from '../../state/views.ts'
+import { system } from '../../state/who.ts'
+import { instant, number } from '../../ui/figures.ts'
+import { Caution, Shown } from '../../ui/notes.tsx'
+import { Findings, VerdictMark } from '../../ui/verdict.tsx'
+import { CorrectCurve } from './correct-curve.tsx'
+import { Correctives } from './correctives.tsx'
+import { Overlay } from './overlay.tsx'
 import { HowRead } from './reading.tsx'
-import { Result } from './result.tsx'
+import { ReadingsTable } from './readings-table.tsx'
+import { recordedPicture, type CurveView } from './recorded-view.ts'
 
-type Curve = {
-  seq: number
-  file: string
-  fileName: string
-  purpose: string
-  reading: { delimiter?: string; decimal?: '.' | ','; unit?: 'C' | 'F'; dateOrder?: string }
-  channels: { column: string; role: string }[]
+/** When the log began, by its own clock and as corrected; a file's stamp is shown as it is written. */
+function Began({ view }: { view: CurveView }) {
+  const { firstStamp, curve } = view
+  // A log without dates counts from its own start.
+  if (firstStamp === undefined || firstStamp < 86_400 * 365) return null
+  const shown = (s: number): string => new Date(s * 1000).toISOString().slice(0, 16).replace('T', ' ')
+  const off = curve.clockOffsetMinutes ?? 0
+  return (
+    <p class="quiet">
+      Log begins {shown(firstStamp)} by its own clock
+      {off !== 0 && (
+        <>
+          , corrected by {number(off, 6)} min to {shown(firstStamp + 60 * off)}
+        </>
+      )}
+      .
+    </p>
+  )
 }
-type BatchView = {
-  batch: string
-  recipeName: string
-  curves: Curve[]
-  findings: Finding[]
-  product?: { lethality: LethalityProduct; cooling: CoolingProduct }
+
+function Offsets({ view }: { view: CurveView }) {
+  const moved = view.curve.channels.filter((c) => (c.offsetC ?? 0) !== 0)
+  if (moved.length === 0) return null
+  return (
+    <p class="quiet">
+      Corrected: {moved.map((c) => `${c.column} by ${number(c.offsetC, 3)} °C`).join('; ')}. The verdicts are of the
+      corrected readings.
+    </p>
+  )
 }
 
-const said = ({ reading, channels }: Curve): Answers => ({
-  ...(reading.delimiter ? { delimiter: reading.delimiter } : {}),
-  ...(reading.decimal ? { decimal: reading.decimal } : {}),
-  ...(reading.unit ? { unit: reading.unit } : {}),
-  ...(reading.dateOrder ? { dateOrder: reading.dateOrder.toLowerCase() as 'dmy' } : {}),
-  roles: Object.fromEntries(
-    channels.map((c) => [c.column, (c.role === 'core' || c.role === 'house' ? c.role : 'other') as Role]),
-  ),
-})
-
-function Drawn({ view, curve }: { view: BatchView; curve: Curve }) {
-  const result = useMemo(() => signal<CurveResult | undefined>(undefined), [curve.file])
-  const trouble = useMemo(() => signal(''), [curve.file])
-  useEffect(() => {
-    let stale = false
-    const work = async () => {
-      const answer = await fetch(`/api/files/${curve.file}`)
-      if (!answer.ok) throw new Error(`the file is not in the record (${answer.status})`)
-      const bytes = new Uint8Array(await answer.arrayBuffer())
-      const options = {
-        product: view.product?.lethality ?? { species: 'meat' as const },
-        cooling: view.product?.cooling ?? { cured: false },
-      }
-      const found = await readCurve({ bytes, answers: said(curve), options })
-      if (!stale) result.value = found
-    }
-    work().catch((error: unknown) => {
-      if (!stale) trouble.value = (error as Error).message
-    })
-    return () => {
-      stale = true
-    }
-  }, [curve.file])
-  if (trouble.value)
-    return (
-      <div class="faults" role="alert">
-        {trouble.value}
-      </div>
-    )
-  if (!result.value) return <p role="status">Reading {curve.fileName}…</p>
-  // What counts for the batch is judged by the server, instruments and all; the file alone only gives the picture.
-  const judged = {
-    ...result.value.judged,
-    findings: view.findings.filter((f) => result.value!.judged.findings.some((g) => g.rule === f.rule)),
-  }
+function Drawn({ view, recipe, kitchen }: { view: CurveView; recipe: string; kitchen: KitchenView }) {
+  const { curve } = view
+  const us = system.value
+  const picture = useMemo(() => recordedPicture(view, `Temperatures of ${curve.fileName}`), [view, us])
+  const limits = view.findings.filter((f) => f.weight === 'limit')
+  const verdict = overall(limits)
   return (
     <>
-      <Result
-        result={{ ...result.value, judged: judged.findings.length > 0 ? judged : result.value.judged }}
-        name={curve.fileName}
-      />
-      <HowRead judged={result.value.judged} />
+      <p class="standing">
+        <VerdictMark verdict={verdict} />{' '}
+        {limits.find((f) => f.verdict === verdict)?.because ?? 'no rule could be held against this log'}
+      </p>
+      {view.questions.map((q) => (
+        <p key={q.about} class="faults" role="alert">
+          {q.text} Answer it below, where the curve is corrected.
+        </p>
+      ))}
+      {picture.minutes.length > 1 && <CurvePlot {...picture} />}
+      <Began view={view} />
+      <Offsets view={view} />
+      <Caution>
+        A log reduction is an estimate; the findings hold the log against the published tables. A qualified person and
+        your local code decide.
+      </Caution>
+      <div class="two">
+        <section>
+          <h2>Findings</h2>
+          <Findings findings={view.findings} />
+        </section>
+        <Correctives findings={view.findings} />
+      </div>
+      <ReadingsTable minutes={picture.minutes} series={picture.series} unit={picture.temperatureUnit} />
+      <CorrectCurve key={curve.seq} curve={curve} kitchen={kitchen} />
+      <Overlay recipe={recipe} batch={curve.batch} />
+      <HowRead judged={view} />
+      <p class="quiet">
+        Recorded {instant(curve.at)} as <a href={`/record/${curve.seq}`}>entry {curve.seq}</a>.
+      </p>
     </>
   )
 }
 
 /** A curve as the batch's record holds it. */
-export function RecordedCurve({ batch, seq }: { batch: string; seq: string }) {
-  const view = useResource<BatchView>(`/api/batches/${encodeURIComponent(batch)}`).value
+export function RecordedCurve({ batch, seq, kitchen }: { batch: string; seq: string; kitchen: KitchenView }) {
+  const at = `/api/batches/${encodeURIComponent(batch)}`
+  const record = useResource<BatchView>(at).value
+  const view = useResource<CurveView>(`${at}/curves/${encodeURIComponent(seq)}`).value
   return (
     <>
       <h1>
         Curve of <a href={`/batches/${encodeURIComponent(batch)}`}>{batch}</a>
       </h1>
-      <Shown of={view} what="the batch">
-        {(v) => {
-          const curve = v.curves.find((c) => String(c.seq) === seq)
-          return curve ? (
-            <Drawn view={v} curve={curve} />
-          ) : (
-            <p role="alert">The batch has no curve with entry number {seq}.</p>
-          )
-        }}
+      <Shown of={view} what="the curve">
+        {(v) =>
+          record.value ? <Drawn key={v.curve.seq} view={v} recipe={record.value.recipe} kitchen={kitchen} /> : null
+        }
       </Shown>
     </>
   )
