@@ -5,6 +5,7 @@ import { netWeightRuleList } from '../data/declare/net-weight.ts'
 import { nutritionRuleList } from '../data/declare/nutrition.ts'
 import { stabilityRules } from '../data/dry/stability.ts'
 import { degreeHourSystems } from '../data/ferment/degree-hours.ts'
+import { validatedProcesses } from '../data/ferment/five-log.ts'
 import { finalTemperatureRules } from '../data/mix/final-temperature.ts'
 import { freezingDoesNotHelp, freezingSchedules } from '../data/pork/freezing.ts'
 import { practiceRules } from '../data/process/practice.ts'
@@ -22,6 +23,7 @@ const lists: readonly (readonly Rule[])[] = [
   coolingRules,
   correctiveRules,
   degreeHourSystems.map((s) => s.rule),
+  validatedProcesses.map((p) => p.rule),
   stabilityRules.map((s) => s.rule),
   [...freezingSchedules.map((s) => s.rule), freezingDoesNotHelp],
   meatDefinitionRules,

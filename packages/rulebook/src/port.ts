@@ -14,6 +14,7 @@ import { judgeNetWeight } from './declare/net-weight.ts'
 import { judgeNutrition } from './declare/nutrition.ts'
 import { judgeLethality, lethalityMarks } from './lethality/judge.ts'
 import { judgeStability, stabilityClasses } from './dry/judge.ts'
+import { judgeFiveLog } from './ferment/five-log.ts'
 import { judgeDegreeHours } from './ferment/judge.ts'
 import { judgeMix } from './mix/judge.ts'
 import { judgePork } from './pork/judge.ts'
@@ -25,6 +26,7 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   pork: judgePork,
   mix: judgeMix,
   degreeHours: judgeDegreeHours,
+  fiveLog: judgeFiveLog,
   stability: judgeStability,
   netWeight: judgeNetWeight,
   nutrition: judgeNutrition,

@@ -76,7 +76,7 @@ export type Measure =
       readonly low?: number | undefined
       readonly high?: number | undefined
       /** What would narrow the interval. */
-      readonly settle?: string
+      readonly settle?: string | undefined
     }
   | { readonly missing: string; readonly settle?: string | undefined }
 

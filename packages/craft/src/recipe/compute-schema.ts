@@ -58,7 +58,12 @@ export const recipeLineSchema = z.strictObject({
 export type RecipeLine = z.infer<typeof recipeLineSchema>
 
 export const measureSchema = z.union([
-  z.strictObject({ value: z.number(), low: z.number().optional(), high: z.number().optional() }),
+  z.strictObject({
+    value: z.number(),
+    low: z.number().optional(),
+    high: z.number().optional(),
+    settle: z.string().optional(),
+  }),
   z.strictObject({ missing: z.string(), settle: z.string().optional() }),
 ])
 export type MeasureOut = z.infer<typeof measureSchema>

@@ -55,7 +55,7 @@ export function computeRecipe(input: RecipeComputeInput): RecipeComputed {
   const { composition, unknown } = compositionOf(weighed)
   const sd = fatSdOf(weighed)
   const cure = cureOf(input, parts, meatKg, totalKg)
-  const measures = measuresOf({ parts, meatKg, totalKg, lossPct, cure })
+  const measures = measuresOf({ parts, meatKg, totalKg, lossPct, cure, kind: input.recipe.kind })
   const water = measures['rawAddedWaterPct']!
   const {
     acceleratorSaltsPpm: _salts,

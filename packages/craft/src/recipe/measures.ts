@@ -55,6 +55,20 @@ const dried = (m: MeasureOut, lossPct: number): MeasureOut => {
   }
 }
 
+/** No sausage that is eaten loses more of its weight than this, percent; common practice, no source. */
+const MOST_LOSS_PCT = 60
+
+/** A figure of the raw mix that the finished product has at least, where nobody stated how much weight it loses. */
+const atLeast = (m: MeasureOut, most = 100): MeasureOut =>
+  'missing' in m
+    ? m
+    : {
+        value: m.value,
+        low: m.low ?? m.value,
+        high: Math.min(most, ((m.high ?? m.value) * 100) / (100 - MOST_LOSS_PCT)),
+        settle: 'the loss of weight in the cook or in drying, or an analysis of the finished product',
+      }
+
 /** Protein that is not of meat, percent of the mix; parts that do not state theirs leave it unknown. */
 function otherProtein(parts: readonly Part[], totalKg: number): number | undefined {
   let kg = 0
@@ -89,6 +103,7 @@ export type Mix = {
   readonly totalKg: number
   readonly lossPct: number | undefined
   readonly cure: CureOf
+  readonly kind: RecipeComputeInput['recipe']['kind']
 }
 
 /** Loss the recipe states, cooking and drying after one another, percent of the raw mix; undefined where it states neither. */
@@ -99,10 +114,13 @@ export function lossOf({ cook, dry }: RecipeComputeInput['recipe']): number | un
 
 /**
  * Figures the rulebook limits. Ingoing cure is on the meat block. Composition, phosphate and added water are of the
- * finished product where the recipe states its loss, what is lost taken as water alone; else of the raw mix. `raw…` figures are always of the mix.
+ * finished product where the recipe states its loss, what is lost taken as water alone. Where a product that is cooked or dried states
+ * none, parts other than water are an interval from the raw figure up. `raw…` figures are always of the mix.
  */
-export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure }: Mix): Record<string, MeasureOut> {
+export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure, kind }: Mix): Record<string, MeasureOut> {
   const lossPct = stated ?? 0
+  const lossUnknown = stated === undefined && kind !== 'fresh'
+  const finishedFigure = (m: MeasureOut): MeasureOut => (lossUnknown ? atLeast(m) : concentrated(m, lossPct))
   const cureFigure = (value: number | undefined): MeasureOut =>
     value === undefined
       ? { missing: cure.because, settle: 'the analysis of every cure, and the pickle where there is one' }
@@ -127,10 +145,10 @@ export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure }: Mi
     ascorbatePpm: cureFigure(cure.ascorbatePpm),
     acceleratorSaltsPpm: cureFigure(cure.acceleratorSaltsPpm),
     acceleratorAcidsPpm: cureFigure(cure.acceleratorAcidsPpm),
-    fatPct: concentrated(fat, lossPct),
-    proteinPct: concentrated(protein, lossPct),
-    saltPct: concentrated(salt, lossPct),
-    collagenPct: concentrated(componentMeasure(parts, 'collagenPct'), lossPct),
+    fatPct: finishedFigure(fat),
+    proteinPct: finishedFigure(protein),
+    saltPct: finishedFigure(salt),
+    collagenPct: finishedFigure(componentMeasure(parts, 'collagenPct')),
     waterPct: dried(water, lossPct),
     addedWaterPct: addedWaterMeasure(dried(water, lossPct), concentrated(protein, lossPct), finishedOther),
     rawFatPct: fat,
@@ -141,6 +159,8 @@ export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure }: Mi
     addedSaltPct: { value: cure.addedSaltPctOfTotal },
     gdlPct: share(named(['glucono-delta-lactone']), meatKg),
     ...identityMeasures(parts, meatKg, totalKg),
-    ...phosphateMeasures(parts, finished),
+    ...Object.fromEntries(
+      Object.entries(phosphateMeasures(parts, finished)).map(([name, m]) => [name, lossUnknown ? atLeast(m, 1e6) : m]),
+    ),
   }
 }

@@ -53,6 +53,7 @@ function withTrimSpread(
   const spread = (m: Measure | undefined, factor: number): Measure | undefined =>
     m && 'value' in m
       ? {
+          ...m,
           value: m.value,
           low: Math.max(0, (m.low ?? m.value) - 1.96 * sd * factor),
           high: (m.high ?? m.value) + 1.96 * sd * factor,

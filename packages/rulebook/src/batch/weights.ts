@@ -20,7 +20,7 @@ export function weighedLines({ lines, weighings }: BatchFacts): WeighedLine[] {
       .filter((w) => w.line === line.line)
       .map((w) => {
         const lot = w.lot ?? line.lot
-        const instrument = w.instrument ?? line.scale
+        const { instrument } = w
         return { kg: w.kg, ...(lot === undefined ? {} : { lot }), ...(instrument === undefined ? {} : { instrument }) }
       })
     return { line, parts, kg: parts.length > 0 ? parts.reduce((s, p) => s + p.kg, 0) : line.targetKg }

@@ -190,4 +190,45 @@ describe('judgeBatch', () => {
       'cannot-tell',
     )
   })
+
+  it('cannot tell a cure whose weighing names no scale, whatever scale was planned', () => {
+    const noScale = lines.map((l) => ({
+      line: l.line,
+      kg: l.targetKg,
+      ...(l.line === '5' ? {} : { instrument: l.scale }),
+    }))
+    expect(verdict(batch({ weighings: noScale }), cure)).toEqual(['cannot-tell'])
+  })
+
+  it('cannot tell a limit on the finished product where the loss in the cook is not stated, and still fails one that is over already', () => {
+    const fatter = (pct: number, lossPct?: number) => {
+      const { recipeBody } = batch()
+      return judgeBatch({
+        ...batch(),
+        recipeBody: {
+          ...recipeBody,
+          standards: ['us.319.180.a'],
+          meat: [
+            { material: 'pork-butt', pct },
+            { material: 'pork-belly', pct: 100 - pct },
+          ],
+          cook: lossPct === undefined ? { targetCoreC: 70 } : { targetCoreC: 70, lossPct },
+        },
+        lines: [
+          line('1', 'pork-butt', pct / 5, 'S1'),
+          line('2', 'pork-belly', (100 - pct) / 5, 'S1'),
+          ...lines.slice(2),
+        ],
+        weighings: [
+          { line: '1', kg: pct / 5, instrument: 'S1' },
+          { line: '2', kg: (100 - pct) / 5, instrument: 'S1' },
+          ...lines.slice(2).map((l) => ({ line: l.line, kg: l.targetKg, instrument: l.scale })),
+        ],
+      }).findings.find((f) => f.rule === 'us.319.180.a.fat')
+    }
+    expect(fatter(70)).toMatchObject({ verdict: 'cannot-tell' })
+    expect(fatter(70)?.settle).toMatch(/loss of weight/)
+    expect(fatter(90, 5)).toMatchObject({ verdict: 'pass' })
+    expect(fatter(5)).toMatchObject({ verdict: 'fail' })
+  })
 })

@@ -9,9 +9,7 @@ const json = (value: string): string =>
 
 /** Plain text stands bare; what would be read as something else stands in JSON quotes. */
 export const quoted = (value: string): string =>
-  value === '' || value !== value.trim() || /[;"\\\p{Cc}\u2028\u2029\uFEFF]/u.test(value)
-    ? json(value)
-    : value
+  value === '' || value !== value.trim() || /[;"\\\p{Cc}\u2028\u2029\uFEFF]/u.test(value) ? json(value) : value
 
 /** A name within a line: bare where it is one word. */
 export const named = (value: string): string => (/^[A-Za-z0-9][\w.+-]*$/.test(value) ? value : json(value))
