@@ -214,9 +214,13 @@ describe('judgeBatch', () => {
           ],
           cook: lossPct === undefined ? { targetCoreC: 70 } : { targetCoreC: 70, lossPct },
         },
+        lots: [
+          { lot: 'L1', material: 'pork-butt', on: '2026-11-18', fatPct: 12, fatSdPct: 1 },
+          { lot: 'L2', material: 'pork-belly', on: '2026-11-18', fatPct: 53, fatSdPct: 1 },
+        ],
         lines: [
-          line('1', 'pork-butt', pct / 5, 'S1'),
-          line('2', 'pork-belly', (100 - pct) / 5, 'S1'),
+          line('1', 'pork-butt', pct / 5, 'S1', 'L1'),
+          line('2', 'pork-belly', (100 - pct) / 5, 'S1', 'L2'),
           ...lines.slice(2),
         ],
         weighings: [
