@@ -12,6 +12,7 @@ export type RuleQuestions = {
   mix: import('./mix/ice.ts').MixQuestion
   pork: import('./pork/freezing.ts').PorkQuestion
   degreeHours: import('./ferment/degree-hours.ts').DegreeHoursQuestion
+  fiveLog: import('./ferment/five-log.ts').FiveLogQuestion
   stability: import('./dry/stability.ts').StabilityQuestion
   netWeight: import('./declare/net-weight-schema.ts').NetWeightQuestion
   nutrition: import('./declare/nutrition-rules.ts').NutritionQuestion

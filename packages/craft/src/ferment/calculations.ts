@@ -2,6 +2,7 @@ import { defineCalculation } from '../calculation.ts'
 import { acid } from './acid.ts'
 import { acidInput, acidOutput } from './acid-schema.ts'
 import { degreeHours } from './degree-hours.ts'
+import { fiveLog, fiveLogInput, fiveLogOutput } from './five-log.ts'
 import { inactivation, inactivationInput, inactivationOutput, inactivationSources } from './inactivation.ts'
 import { degreeHoursInput, degreeHoursOutput } from './schema.ts'
 import { staph, staphInput, staphOutput, staphSources } from './staph.ts'
@@ -109,5 +110,30 @@ export const fermentCalculations = [
       ],
     },
     compute: inactivation,
+  }),
+  defineCalculation({
+    name: 'ferment.five-log',
+    title: 'Validated ways to five tenfolds of E. coli',
+    summary:
+      'Holds a fermentation and the heat after it against published combinations of chamber temperature, end pH, diameter and heat shown to take five tenfolds of E. coli O157:H7. Following one passes; not following one proves nothing.',
+    input: fiveLogInput,
+    output: fiveLogOutput,
+    sources: [
+      {
+        document: 'CFIA, Meat hygiene manual of procedures, chapter 4, Annex K',
+        section: 'option 2',
+        edition: 'archived, read in part',
+        url: 'https://inspection.canada.ca',
+        mark: 'quoted',
+      },
+      {
+        document: 'Hinkens et al. 1996, Journal of Food Protection 59:1260',
+        section: 'abstract',
+        edition: '1996',
+        mark: 'quoted',
+      },
+    ],
+    example: { chamberC: 36, endPh: 4.9, casingMm: 55, heat: [{ tempC: 53.5, hours: 1, core: true }] },
+    compute: fiveLog,
   }),
 ]
