@@ -34,8 +34,8 @@ const GAS_J_PER_MOL_K = 8.314
 
 /**
  * The published values are apparent ones, of a cylinder that does not shrink and whose diffusivity stays the same. The local value falls in
- * proportion to the water it has left; started at this much of the apparent one, a shrinking cylinder reaches a third, half and five sixths of
- * its loss within a tenth of the time the apparent one gives (computed).
+ * proportion to the water it has left; started at this much of the apparent one, a shrinking cylinder reaches 30, 50, 70 and 85 %
+ * of its loss within an eighth of the time the apparent one gives (computed).
  */
 export const LOCAL_TO_APPARENT = 1.25
 
