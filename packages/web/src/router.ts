@@ -2,8 +2,17 @@ import { signal } from '@preact/signals'
 
 export type Address = { readonly path: readonly string[]; readonly query: URLSearchParams }
 
+/** A part of the address as text; what is no valid escape stays as it stands, and no page has that name. */
+const decoded = (part: string): string => {
+  try {
+    return decodeURIComponent(part)
+  } catch {
+    return part
+  }
+}
+
 const read = (): Address => ({
-  path: location.pathname.split('/').filter(Boolean).map(decodeURIComponent),
+  path: location.pathname.split('/').filter(Boolean).map(decoded),
   query: new URLSearchParams(location.search),
 })
 

@@ -57,6 +57,17 @@ function worstOf(all: readonly (Finding & { readonly probe: string })[]): Findin
   })
 }
 
+/** A pass by a thermometer whose error nobody entered is not one yet. */
+const withError = (f: Finding, unsure: string | undefined): Finding =>
+  unsure === undefined || f.verdict !== 'pass'
+    ? f
+    : {
+        ...f,
+        verdict: 'cannot-tell',
+        because: `${f.because}; but how far ${unsure} may be off is not known`,
+        settle: `enter the largest error of ${unsure}`,
+      }
+
 /** Every core channel of the batch's curves held against the lethality tables and the cooling options; the worst probe decides. */
 export function judgeCurves(
   facts: BatchFacts,
@@ -85,6 +96,7 @@ export function judgeCurves(
         // A probe nobody can name, or past its check, proves nothing.
         checkOverdue: thermometer === undefined || !inDate(thermometer),
       }
+      const unsure = thermometer !== undefined && thermometer.toleranceC === undefined ? thermometer.name : undefined
       const probe = channel.column
       const cook =
         curve.purpose === 'chill'
@@ -107,11 +119,11 @@ export function judgeCurves(
             })
       if (cook) {
         cooks += 1
-        found.push(...cook.findings.map((f) => ({ ...f, probe })))
+        found.push(...cook.findings.map((f) => ({ ...withError(f, unsure), probe })))
       }
       if (cooling) {
         chills += 1
-        found.push(...[...cooling.findings, cooling.stabilization].map((f) => ({ ...f, probe })))
+        found.push(...[...cooling.findings, cooling.stabilization].map((f) => ({ ...withError(f, unsure), probe })))
       }
       judged.push({
         seq: curve.seq,

@@ -235,4 +235,9 @@ describe('judgeBatch', () => {
     expect(fatter(90, 5)).toMatchObject({ verdict: 'pass' })
     expect(fatter(5)).toMatchObject({ verdict: 'fail' })
   })
+
+  it('cannot tell by a thermometer whose error nobody entered', () => {
+    const blunt: BatchInstrument = { instrument: 'T1', name: 'probe logger', standing: 'in-date' }
+    expect(verdict(batch({ instruments: [bench, fine, blunt] }), /lethality\.meat/)).toEqual(['cannot-tell'])
+  })
 })

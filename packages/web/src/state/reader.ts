@@ -16,6 +16,13 @@ export const defaultUnit = (kind: Kind): string =>
     percent: '%',
   })[kind]
 
+/** The unit a weight near `kg` is read in off a scale: small ones in grams or ounces. */
+export const massUnitFor = (kg: number): string => {
+  const pound = convert(1, 'mass', 'lb', 'kg')
+  if (system.value === 'us') return kg > 0 && kg < pound ? 'oz' : 'lb'
+  return kg > 0 && kg < 1 ? 'g' : 'kg'
+}
+
 /** Read one typed quantity into its base unit (kg, °C, mm, %); a fault's text where it cannot be read. */
 export function readQuantity(typed: string, kind: Kind, unit = defaultUnit(kind), allowNegative = false) {
   return parseQuantity(typed, { kind, defaultUnit: unit, decimal, allowNegative })

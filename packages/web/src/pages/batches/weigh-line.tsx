@@ -1,12 +1,15 @@
 import { signal } from '@preact/signals'
 import { useMemo } from 'preact/hooks'
 import { submit, useForm } from '../../state/form.ts'
-import { compact } from '../../state/reader.ts'
+import { compact, massUnitFor, type Reader } from '../../state/reader.ts'
 import { useResource } from '../../state/resource.ts'
 import type { InstrumentView, LotView, PlanLine } from '../../state/views.ts'
 import { EntryForm, FormChoice, FormQuantity, FormText } from '../../ui/form.tsx'
 import { mass } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
+
+/** A weight this much off its target is a slip of the unit or of the hand until a note says otherwise; common practice, no source. */
+const FAR_PCT = 25
 
 type Props = { batch: string; line: PlanLine; instruments: readonly InstrumentView[]; again: boolean }
 
@@ -20,6 +23,24 @@ export function WeighLine({ batch, line, instruments, again }: Props) {
       </button>
     )
   return <Entry batch={batch} line={line} instruments={instruments} onDone={() => (open.value = false)} />
+}
+
+/** The weight typed, in kg; refused where the scale cannot carry it, or where it is far from the target and nobody says why. */
+function weightOf(r: Reader, line: PlanLine, scale: InstrumentView | undefined): number | undefined {
+  const kg = r.quantity('kg', 'mass', { required: true, unit: massUnitFor(line.targetKg) })
+  if (kg === undefined) return undefined
+  if (scale?.capacityG !== undefined && kg * 1000 > scale.capacityG)
+    return r.fault(
+      'kg',
+      `is ${mass(kg)}, more than ${scale.name} carries; allowed: at most ${mass(scale.capacityG / 1000)}`,
+    )
+  const far = line.targetKg > 0 && Math.abs(kg - line.targetKg) > (line.targetKg * FAR_PCT) / 100
+  if (far && !r.text('note'))
+    return r.fault(
+      'kg',
+      `is ${mass(kg)}, far from the target of ${mass(line.targetKg)}; allowed: a weight within ${FAR_PCT} % of it, or a note that says why`,
+    )
+  return kg
 }
 
 function Entry({ batch, line, instruments, onDone }: Omit<Props, 'again'> & { onDone: () => void }) {
@@ -39,7 +60,11 @@ function Entry({ batch, line, instruments, onDone }: Omit<Props, 'again'> & { on
         body: {
           batch,
           line: line.line,
-          kg: r.quantity('kg', 'mass', { required: true }),
+          kg: weightOf(
+            r,
+            line,
+            scales.find((s) => s.instrument === v['instrument']),
+          ),
           ...compact({ lot: v['lot'] || undefined, instrument: v['instrument'] || undefined, note: r.text('note') }),
         },
       }),
@@ -57,7 +82,15 @@ function Entry({ batch, line, instruments, onDone }: Omit<Props, 'again'> & { on
       onSubmit={() => void send()}
     >
       <div class="row top weigh-fields">
-        <FormQuantity form={form} name="kg" kind="mass" label="Weight" of={name} required />
+        <FormQuantity
+          form={form}
+          name="kg"
+          kind="mass"
+          unit={massUnitFor(line.targetKg)}
+          label="Weight"
+          of={name}
+          required
+        />
         <FormChoice
           form={form}
           name="instrument"

@@ -4,8 +4,16 @@ import { mass } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
 import { CureCaution } from '../../ui/cure-caution.tsx'
 import { ScaleFit } from './scale-fit.tsx'
+import type { PlanLine } from '../../state/views.ts'
+import { VerdictMark } from '../../ui/verdict.tsx'
 import type { BatchProps } from './one-batch.tsx'
 import { WeighLine } from './weigh-line.tsx'
+
+/** Weight recorded of a line, kg; undefined while nothing is. */
+function weighedOf(b: BatchProps['batch'], line: string): number | undefined {
+  const parts = b.weighings.filter((w) => w.line === line)
+  return parts.length === 0 ? undefined : parts.reduce((s, w) => s + w.kg, 0)
+}
 
 /** The weigh sheet, line by line: target, lot, scale, and the weight as it was. */
 export function Weigh({ batch: b, kitchen }: BatchProps) {
@@ -14,7 +22,8 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
     meatKg: b.meatKg,
     lines: b.lines.map((l) => ({
       material: l.material,
-      kg: l.targetKg,
+      // What was weighed is judged; until then the target.
+      kg: weighedOf(b, l.line) ?? l.targetKg,
       ...(l.lot ? { lot: l.lot } : {}),
       ...(l.scale ? { scale: l.scale } : {}),
     })),
@@ -55,11 +64,24 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
                 <a href={`/record/${w.seq}/correct`}>correct it</a>
               </p>
             ))}
+            {weighed.length > 0 && <OffTarget line={line} kg={weighedOf(b, line.line)!} sheet={sheetFor[i]} />}
             {weighed.length > 1 && balance && <p>In all {mass(balance.kg, 5)}.</p>}
             <WeighLine batch={b.batch} line={line} instruments={kitchen.instruments} again={weighed.length > 0} />
           </section>
         )
       })}
     </>
+  )
+}
+
+/** How far what was weighed lies from its target, where that is more than the line allows. */
+function OffTarget({ line, kg, sheet }: { line: PlanLine; kg: number; sheet: SheetLine | undefined }) {
+  const off = kg - line.targetKg
+  if (!sheet?.toleranceG || Math.abs(off) * 1000 <= sheet.toleranceG) return null
+  return (
+    <p>
+      <VerdictMark verdict="cannot-tell" label="Off target" /> {mass(Math.abs(off))} {off > 0 ? 'over' : 'under'} the
+      target of {mass(line.targetKg, 5)}; ± {mass(sheet.toleranceG / 1000)} allowed.
+    </p>
   )
 }
