@@ -7,6 +7,7 @@ import { onlyOwnNames, onlyOwnOrigin } from './http/guard.ts'
 import { secureHeaders } from './http/headers.ts'
 import { logRequests, logToStderr } from './http/log.ts'
 import { notHere } from './http/refusal.ts'
+import { watchDoubts } from './judge/doubts.ts'
 import type { AppEnv, AppOptions, House } from './context.ts'
 import { backupRoutes } from './routes/backup.ts'
 import { batchRoutes } from './routes/batches.ts'
@@ -53,6 +54,7 @@ export function createApp(options: AppOptions): App {
   const door = createDoor(house)
   app.use(door.gate)
   const feeds = openFeeds(join(dirname(house.ledger.file), 'feed'))
+  const doubts = watchDoubts(house.ledger)
   const live = liveRoutes(house, feeds)
   for (const routes of [
     signInRoutes(house, door),
@@ -60,13 +62,13 @@ export function createApp(options: AppOptions): App {
     healthRoutes(house, door),
     calcRoutes,
     openApiRoutes,
-    entryRoutes(house),
+    entryRoutes(house, doubts),
     live.routes,
-    kitchenRoutes(house),
+    kitchenRoutes(house, doubts),
     stockRoutes(house),
     materialRoutes,
     ruleRoutes,
-    batchRoutes(house),
+    batchRoutes(house, doubts),
     decideRoutes(house),
     curveRoutes(house),
     feedRoutes(house, feeds),
@@ -86,5 +88,10 @@ export function createApp(options: AppOptions): App {
     throw notHere('address', 'of this kind; see /api/openapi.json')
   })
   app.onError(answerError)
-  return Object.assign(app, { hangUp: live.hangUp })
+  return Object.assign(app, {
+    hangUp: () => {
+      doubts.stop()
+      live.hangUp()
+    },
+  })
 }

@@ -1,6 +1,7 @@
 import type { Finding } from '@forcemeat/craft/finding'
 import type { Entry, Ledger } from '@forcemeat/ledger'
 import { notHere, Refusal } from '../http/refusal.ts'
+import { spoken } from './doubt.ts'
 import { judged, stopsRelease } from './judged.ts'
 import { signedHash } from './sign.ts'
 
@@ -11,11 +12,6 @@ export type Decision = {
   readonly by: string
   readonly key?: string | undefined
 }
-
-const spoken = (f: Finding): string =>
-  f.verdict === 'fail'
-    ? `${f.title}: fails. ${f.because}`
-    : `${f.title}: cannot be told. ${f.because}${f.settle ? ` Would settle it: ${f.settle}.` : ''}`
 
 const count = (findings: readonly Finding[], verdict: Finding['verdict']) =>
   findings.filter((f) => f.verdict === verdict).length

@@ -6,6 +6,8 @@ import type { AppEnv, House } from '../context.ts'
 import { jsonLimit, readJson, readQuery } from '../http/body.ts'
 import { given, whole, words } from '../http/query.ts'
 import { Refusal } from '../http/refusal.ts'
+import type { Doubts } from '../judge/doubts.ts'
+import { guardShipping } from '../judge/guard-shipping.ts'
 
 const kinds = Object.keys(facts) as [FactKind, ...FactKind[]]
 
@@ -35,13 +37,14 @@ function refuseDecisions(drafts: readonly unknown[]): void {
 }
 
 /** The record itself: in, by appending; out, by page. */
-export const entryRoutes = ({ ledger }: House) =>
+export const entryRoutes = ({ ledger }: House, doubts: Doubts) =>
   new Hono<AppEnv>()
     .post('/api/entries', jsonLimit, async (c) => {
       const given = await readJson(c)
       const drafts: unknown[] = Array.isArray(given) ? given : [given]
       refuseDecisions(drafts)
       const signed = await asSigned(ledger, c.get('identity'), drafts)
+      await guardShipping(ledger, doubts, signed)
       return c.json({ entries: await ledger.append(signed as Draft[]) }, 201)
     })
     .get('/api/entries', async (c) => c.json({ entries: await ledger.entries(given(readQuery(c, query))) }))

@@ -1,9 +1,10 @@
 import { Hono } from 'hono'
 import type { AppEnv, House } from '../context.ts'
 import { notHere } from '../http/refusal.ts'
+import type { Doubts } from '../judge/doubts.ts'
 
 /** Who works here, on what; and what is in hand today. */
-export const kitchenRoutes = ({ ledger }: House) =>
+export const kitchenRoutes = ({ ledger }: House, doubts: Doubts) =>
   new Hono<AppEnv>()
     .get('/api/kitchen', async (c) => {
       const [kitchen, people, instruments] = await Promise.all([
@@ -19,4 +20,7 @@ export const kitchenRoutes = ({ ledger }: House) =>
       if (!found) throw notHere('instrument', id)
       return c.json(found)
     })
-    .get('/api/today', async (c) => c.json(await ledger.today()))
+    .get('/api/today', async (c) => {
+      const today = await ledger.today()
+      return c.json({ ...today, batchesInDoubt: await doubts.list(today.on) })
+    })

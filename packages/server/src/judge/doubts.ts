@@ -1,0 +1,92 @@
+import { canonical, sha256, type BatchFacts, type Entry, type Ledger } from '@forcemeat/ledger'
+import { doubtIn, type BatchDoubt } from './doubt.ts'
+import { judged } from './judged.ts'
+
+/** Days back from today for which batches that are out are looked at again. */
+const lookedAtDays = 60
+
+export type BatchInDoubt = Pick<BatchFacts, 'batch' | 'recipeName' | 'on' | 'state'> & BatchDoubt
+
+type Held = { readonly facts: string; readonly doubt: BatchDoubt | undefined; readonly checked: boolean }
+
+/** Facts that change no judgement of a batch already there, as long as they correct nothing. */
+const harmless: ReadonlySet<string> = new Set([
+  'kitchen.set',
+  'person.add',
+  'instrument.add',
+  'business.add',
+  'recipe.save',
+  'lot.receive',
+  'lot.adjust',
+  'lot.split',
+  'lot.rework',
+  'lot.move',
+  'recall.drill',
+  'deviation.open',
+  'deviation.act',
+  'deviation.close',
+])
+/** Facts of one batch alone. */
+const ofOneBatch: ReadonlySet<string> = new Set([
+  'batch.plan',
+  'batch.weigh',
+  'batch.measure',
+  'batch.curve',
+  'batch.decide',
+  'batch.pack',
+])
+
+/**
+ * Looks again at batches that are out. A batch is read again when an entry may touch it, and judged again when its facts are others than
+ * those judged before, so that a list of hundreds costs little.
+ */
+export function watchDoubts(ledger: Ledger) {
+  const held = new Map<string, Held>()
+  const touch = (batch: string): void => {
+    const known = held.get(batch)
+    if (known) held.set(batch, { ...known, checked: false })
+  }
+  let told = 0
+  const heard = (entries: readonly Entry[]): void => {
+    told += 1
+    for (const { kind, body, corrects } of entries) {
+      if (kind === 'pack.ship' || (corrects === undefined && harmless.has(kind))) continue
+      if (ofOneBatch.has(kind)) touch((body as { batch: string }).batch)
+      else for (const batch of held.keys()) touch(batch)
+    }
+  }
+  const stop = ledger.onAppend(heard)
+
+  const doubtOf = async (batch: string): Promise<BatchDoubt | undefined> => {
+    const before = held.get(batch)
+    if (before?.checked) return before.doubt
+    const heardBefore = told
+    const record = await ledger.batch(batch)
+    if (!record) return undefined
+    const { packs: _packs, ...judgedOn } = record
+    const facts = sha256(canonical(judgedOn))
+    const doubt = before?.facts === facts ? before.doubt : doubtIn(record, await judged(ledger, record))
+    // What was recorded while this was read may not be in it.
+    held.set(batch, { facts, doubt, checked: told === heardBefore })
+    return doubt
+  }
+
+  return {
+    stop,
+    /** The doubt one batch stands in now. */
+    doubtOf,
+    /** Batches made, released or packed in the last 60 days that stand in doubt, the newest first. */
+    list: async (on: string): Promise<BatchInDoubt[]> => {
+      const from = new Date(Date.parse(on) - lookedAtDays * 86_400_000).toISOString().slice(0, 10)
+      const rows = await ledger.batches({ state: ['made', 'released', 'packed'], limit: 1000 })
+      const found: BatchInDoubt[] = []
+      for (const { batch, recipeName, on: madeOn, state } of rows.filter((r) => r.on >= from)) {
+        const doubt = await doubtOf(batch)
+        if (doubt) found.push({ batch, recipeName, on: madeOn, state, ...doubt })
+      }
+      return found
+    },
+  }
+}
+
+export type Doubts = ReturnType<typeof watchDoubts>
