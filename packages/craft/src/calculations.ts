@@ -14,6 +14,7 @@ import { mixCalculations } from './mix/calculations.ts'
 import { stuffCalculations } from './stuff/calculations.ts'
 import { recipeCalculations } from './recipe/calculations.ts'
 import { recipeTextCalculations } from './recipe/text/calculation.ts'
+import { recipeWorkCalculations } from './recipe/work/calculations.ts'
 import { addedWaterCalculation } from './recipe/added-water.ts'
 
 /**
@@ -24,7 +25,7 @@ const engines: readonly (readonly Calculation[])[] = [
   heatCalculations,
   blendCalculations,
   cureCalculations,
-  [addedWaterCalculation, ...recipeCalculations, ...recipeTextCalculations],
+  [addedWaterCalculation, ...recipeCalculations, ...recipeTextCalculations, ...recipeWorkCalculations],
   stuffCalculations,
   mixCalculations,
   seasonCalculations,

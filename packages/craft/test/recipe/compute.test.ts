@@ -199,7 +199,9 @@ describe('figures that say what a product is', () => {
     compute.run({ recipe: { ...recipe, additions }, meatKg: 100, materials })
   it('reckon phosphate as P2O5 by stoichiometry: tripolyphosphate 57.9 %, by its formula Na5P3O10 (molar mass 367.9)', () => {
     const r = withTable([{ material: 'tripolyphosphate', pct: 0.5 }])
-    expect(r.measures['phosphateP2O5Ppm']).toMatchObject({ value: expect.closeTo((5000 / 1.005) * (212.92 / 367.86), 0) })
+    expect(r.measures['phosphateP2O5Ppm']).toMatchObject({
+      value: expect.closeTo((5000 / 1.005) * (212.92 / 367.86), 0),
+    })
     expect(r.measures['phosphatePct']).toMatchObject({ value: expect.closeTo(0.5 / 1.005, 9) })
     // Two Na2HPO4 (141.96) carry one P2O5 (141.94).
     expect(r.measures['phosphateAsDisodiumPct']).toMatchObject({

@@ -1,7 +1,7 @@
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import { editable, editableQuantity } from '../ui/figures.ts'
 import { materialName, materialTyped } from '../ui/material-field.tsx'
-import type { Values } from './form.ts'
+import type { Form, Values } from './form.ts'
 import { compact, defaultUnit, type Reader } from './reader.ts'
 
 export const rowsOf = (values: Values, list: string): number => Number(values[`${list}.rows`] ?? 0)
@@ -50,6 +50,12 @@ export function textsOf(recipe: Recipe): Values {
     steps: (recipe.steps ?? []).join('\n'),
     note: recipe.note ?? '',
   }
+}
+
+/** Put a recipe in the place of the one on the bench; what belongs to the bench and not to a recipe stays. */
+export function putRecipe(form: Form, recipe: Recipe): void {
+  const kept = Object.entries(form.values.value).filter(([k]) => k.startsWith('bench.') || k === 'recipe')
+  form.replace({ ...Object.fromEntries(kept), ...textsOf(recipe) })
 }
 
 export const blankRecipe: Values = {

@@ -1,16 +1,20 @@
 import type { ComponentChildren } from 'preact'
 import { signal } from '@preact/signals'
 import { useMemo, useRef } from 'preact/hooks'
-import { materials } from '@forcemeat/craft/materials/materials'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import { refuse, type Form } from '../../state/form.ts'
-import { benchOf, type Price, type Worked } from '../../state/recipe-bench.ts'
+import type { RecipeWork } from '@forcemeat/craft/recipe/work/work'
+import { benchOf, type Worked } from '../../state/recipe-bench.ts'
+import { workOf } from '../../state/recipe-work.ts'
 import { useResource } from '../../state/resource.ts'
 import type { KitchenView, LotView } from '../../state/views.ts'
 import { FormQuantity, FormText } from '../../ui/form.tsx'
 import { Places, placesOf } from '../../ui/places.tsx'
 import { Figures } from './figures.tsx'
 import { Parts } from './parts.tsx'
+import { Panels } from './panels/panels.tsx'
+import { ReadFile } from './panels/files.tsx'
+import { pricesOf } from './prices.ts'
 import { Process } from './process.tsx'
 import { Product } from './product.tsx'
 import { Strip } from './strip.tsx'
@@ -24,28 +28,27 @@ type Props = {
   head?: ComponentChildren
   /** Fields of `head` that may not be empty. */
   requires?: readonly string[]
+  /** Code and version the recipe has in the record, where it has. */
+  code?: string
+  version?: number
 }
 
-/** Newest price of each material in stock; water from the tap is taken at none. */
-export const pricesOf = (lots: readonly LotView[] | undefined): Price[] => {
-  const newest = new Map<string, Price>(
-    materials.filter((m) => m.category === 'water').map((m) => [m.id, { material: m.id, costPerKg: 0 }]),
-  )
-  for (const l of (lots ?? []).toSorted((a, b) => (a.on < b.on ? -1 : 1)))
-    if (l.costPerKg !== undefined) newest.set(l.material, { material: l.material, costPerKg: l.costPerKg })
-  return [...newest.values()]
-}
+type Standing = { readonly recipe: Recipe; readonly worked: Worked; readonly work: RecipeWork }
 
 /** The recipe bench: parts on the left, what they come to on the right, worked out anew with every key. */
-export function Bench({ form, kept, kitchen, action, onSave, head, requires = [] }: Props) {
+export function Bench({ form, kept, kitchen, action, onSave, head, requires = [], code, version }: Props) {
   const lots = useResource<{ lots: readonly LotView[] }>('/api/lots?limit=1000').value.value?.lots
   const prices = useMemo(() => pricesOf(lots), [lots])
   const places = placesOf(form, 'bench.places', kitchen)
   const bench = benchOf(form.values.value, kept, places, prices)
-  const last = useRef<Worked | undefined>(undefined)
-  if (bench.worked) last.current = bench.worked
+  const last = useRef<Standing | undefined>(undefined)
+  const done =
+    bench.recipe && bench.worked ? workOf(form.values.value, bench.recipe, bench.worked.computed, prices) : undefined
+  if (bench.recipe && bench.worked && done?.work)
+    last.current = { recipe: bench.recipe, worked: bench.worked, work: done.work }
+  const stands = last.current
   // What is only empty is not held against the maker before they try to save.
-  const wrong = bench.faults.filter((f) => !/^is (empty|missing)/.test(f.message))
+  const wrong = [...bench.faults, ...(done?.faults ?? [])].filter((f) => !/^is (empty|missing)/.test(f.message))
   const shown: Form = { ...form, faults: signal([...form.faults.value, ...wrong]) }
   const fields = new Set([
     ...Object.keys(form.values.value),
@@ -53,6 +56,7 @@ export function Bench({ form, kept, kitchen, action, onSave, head, requires = []
     'name',
     'recipe',
     ...bench.faults.map((f) => f.path).filter((p) => /\]\.(material|pct)$/.test(p)),
+    ...(done?.faults ?? []).map((f) => f.path).filter((p) => p.startsWith('bench.')),
   ])
   const rest = shown.faults.value.filter((f) => !fields.has(f.path))
   const stale = bench.worked === undefined
@@ -70,13 +74,13 @@ export function Bench({ form, kept, kitchen, action, onSave, head, requires = []
         else refuse(form, [...missing, ...bench.faults])
       }}
     >
-      <Strip worked={last.current} stale={stale} />
+      <Strip worked={stands?.worked} stale={stale} />
       <div class="two bench">
         <div>
           {head}
           <FormText form={shown} name="name" label="Name of the recipe" required />
           <Product form={shown} />
-          <Parts form={shown} worked={last.current} />
+          <Parts form={shown} worked={stands?.worked} />
           <Process form={shown} />
         </div>
         <div>
@@ -84,9 +88,22 @@ export function Bench({ form, kept, kitchen, action, onSave, head, requires = []
             <FormQuantity form={shown} name="bench.meatKg" kind="mass" label="Weights for a meat block of" />
           </div>
           <Places form={form} name="bench.places" kitchen={kitchen} legend="Judged for" />
-          {last.current && <Figures worked={last.current} stale={stale} />}
+          {stands && <Figures worked={stands.worked} stale={stale} />}
         </div>
       </div>
+      {stands ? (
+        <Panels
+          form={shown}
+          {...stands}
+          lots={lots ?? []}
+          instruments={kitchen.instruments}
+          code={code}
+          version={version}
+          stale={stale}
+        />
+      ) : (
+        <ReadFile form={form} recipe={undefined} />
+      )}
       {rest.length > 0 && (
         <div class="faults" role="alert" tabIndex={-1}>
           <ul>

@@ -2,6 +2,7 @@ import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import { go } from '../../router.ts'
 import { submit, useForm } from '../../state/form.ts'
 import { textsOf } from '../../state/recipe-draft.ts'
+import { benchTexts } from '../../state/recipe-work.ts'
 import { useResource } from '../../state/resource.ts'
 import type { KitchenView, RecipeVersion } from '../../state/views.ts'
 import { Shown } from '../../ui/notes.tsx'
@@ -46,7 +47,7 @@ export function EditRecipe({
 }
 
 function OnTheBench({ from, next, kitchen }: { from: RecipeVersion; next: number; kitchen: KitchenView }) {
-  const form = useForm(`recipe-${from.recipe}-${from.version}`, { ...textsOf(from.body), 'bench.meatKg': '10 kg' })
+  const form = useForm(`recipe-${from.recipe}-${from.version}`, { ...textsOf(from.body), ...benchTexts })
   const save = (recipe: Recipe, note: string | undefined): Promise<void> =>
     submit(form, {
       read: () => ({
@@ -60,7 +61,15 @@ function OnTheBench({ from, next, kitchen }: { from: RecipeVersion; next: number
       <h1>
         {from.body.name} <span class="where">from version {from.version}</span>
       </h1>
-      <Bench form={form} kept={from.body} kitchen={kitchen} action={`Save as version ${next}`} onSave={save} />
+      <Bench
+        form={form}
+        kept={from.body}
+        kitchen={kitchen}
+        action={`Save as version ${next}`}
+        onSave={save}
+        code={from.recipe}
+        version={from.version}
+      />
     </>
   )
 }

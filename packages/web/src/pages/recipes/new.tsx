@@ -1,6 +1,7 @@
 import { go } from '../../router.ts'
 import { submit, useForm, type Form } from '../../state/form.ts'
 import { blankRecipe } from '../../state/recipe-draft.ts'
+import { benchTexts } from '../../state/recipe-work.ts'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { KitchenView } from '../../state/views.ts'
 import { FormText } from '../../ui/form.tsx'
@@ -8,7 +9,7 @@ import { Bench } from './bench.tsx'
 
 /** A recipe that is not in the record yet. */
 export function NewRecipe({ kitchen }: { kitchen: KitchenView }) {
-  const form = useForm('recipe-new', { ...blankRecipe, 'bench.meatKg': '10 kg' })
+  const form = useForm('recipe-new', { ...blankRecipe, ...benchTexts })
   const save = (recipe: Recipe, note: string | undefined): Promise<void> =>
     submit(form, {
       read: (r) => {

@@ -1,0 +1,142 @@
+import { useMemo } from 'preact/hooks'
+import type { Recipe } from '@forcemeat/craft/recipe/schema'
+import { costOverTime } from '@forcemeat/craft/recipe/work/cost-over-time'
+import type { RecipeWork } from '@forcemeat/craft/recipe/work/work'
+import type { Form } from '../../../state/form.ts'
+import type { LotView } from '../../../state/views.ts'
+import { FormQuantity, FormText } from '../../../ui/form.tsx'
+import { day, mass, money, number, percent, pricePerMass } from '../../../ui/figures.ts'
+import { materialName } from '../../../ui/material-field.tsx'
+import { Sheet } from '../../../ui/sheet.tsx'
+import { Working } from '../../../ui/working.tsx'
+import { Panel, Told } from './panel.tsx'
+
+type Cost = Extract<RecipeWork['cost'], { known: true }>
+
+const fields = [
+  ['minutes', 'Labour', 'min'],
+  ['people', 'People at it', ''],
+  ['ratePerHour', 'An hour of one costs', ''],
+  ['otherCost', 'Gas, cleaning and the like, a batch', ''],
+  ['overheadPct', 'Overhead on all of it', '%'],
+  ['casingPerM', 'A metre of casing costs', ''],
+  ['packCostEach', 'The packing of a pack costs', ''],
+  ['packPriceEach', 'A pack sells at', ''],
+] as const
+
+/** What a kilogram, a link and a pack cost, which line moves it most, and what the price lists did to it. */
+export function CostPanel({
+  form,
+  recipe,
+  cost,
+  meatKg,
+  lots,
+}: {
+  form: Form
+  recipe: Recipe
+  cost: RecipeWork['cost']
+  meatKg: number
+  lots: readonly LotView[]
+}) {
+  return (
+    <Panel
+      title="Cost"
+      headline={
+        cost.known
+          ? `raw ${pricePerMass(cost.perKgRaw)}, finished ${pricePerMass(cost.perKgFinished)}`
+          : `not known: no price for ${cost.unpriced.map(materialName).join(', ')}`
+      }
+    >
+      <div class="row top">
+        {fields.map(([name, label, unit]) => (
+          <FormText
+            key={name}
+            form={form}
+            name={`bench.cost.${name}`}
+            label={label}
+            numeric
+            {...(unit ? { unit } : {})}
+          />
+        ))}
+        <FormQuantity
+          form={form}
+          name="bench.cost.stuffingLossPct"
+          kind="percent"
+          label="Stays in grinder and stuffer"
+        />
+        <FormQuantity form={form} name="bench.cost.trimLossPct" kind="percent" label="Ends and give-away" />
+      </div>
+      {cost.known && <Known cost={cost} />}
+      <OverTime recipe={recipe} meatKg={meatKg} lots={lots} />
+    </Panel>
+  )
+}
+
+function Known({ cost }: { cost: Cost }) {
+  return (
+    <>
+      <Told
+        rows={[
+          ['The batch', money(cost.total)],
+          ['Materials alone', pricePerMass(cost.materialsPerKgRaw)],
+          ['Raw', pricePerMass(cost.perKgRaw)],
+          ['Finished', pricePerMass(cost.perKgFinished)],
+          ...(cost.perLink === undefined ? [] : ([[`A link, of ${number(cost.links)}`, money(cost.perLink)]] as const)),
+          ...(cost.perPack === undefined ? [] : ([[`A pack, of ${number(cost.packs)}`, money(cost.perPack)]] as const)),
+          ['Yield', `${mass(cost.finishedKg)}, ${percent(cost.yieldPct)} of the mix`],
+          ...(cost.marginPerPackPct === undefined
+            ? []
+            : ([['Left of a pack’s price', percent(cost.marginPerPackPct)]] as const)),
+        ]}
+      />
+      <Working figure="Working" steps={cost.working} />
+      <h3>What moves it most</h3>
+      <Sheet
+        caption="What each line adds to a finished kilogram"
+        rows={cost.moves.slice(0, 8)}
+        rowKey={(m) => m.of + m.change}
+        columns={[
+          { head: 'Line', names: true, cell: (m) => m.of },
+          { head: 'If', cell: (m) => m.change },
+          { head: 'Adds', num: true, cell: (m) => pricePerMass(m.perKgFinished) },
+        ]}
+      />
+    </>
+  )
+}
+
+/** Prices as the lots in the record brought them; water costs nothing from the first day. */
+function OverTime({ recipe, meatKg, lots }: { recipe: Recipe; meatKg: number; lots: readonly LotView[] }) {
+  const days = useMemo(() => {
+    const prices = lots.flatMap((l) =>
+      l.costPerKg === undefined ? [] : [{ material: l.material, costPerKg: l.costPerKg, on: l.on }],
+    )
+    return prices.length === 0 ? [] : costOverTime({ recipe, meatKg, prices }).days
+  }, [recipe, meatKg, lots])
+  if (days.length === 0) return null
+  return (
+    <>
+      <h3>By the price lists</h3>
+      <Sheet
+        caption="Materials of a kilogram over time"
+        rows={days.toReversed().slice(0, 12)}
+        rowKey={(d) => d.on}
+        columns={[
+          { head: 'From', names: true, keep: true, cell: (d) => day(d.on) },
+          { head: 'Raw', num: true, cell: (d) => pricePerMass(d.perKgRaw) },
+          {
+            head: 'What changed',
+            cell: (d) =>
+              d.changes
+                .slice(0, 3)
+                .map(
+                  (c) =>
+                    `${materialName(c.material)} ${c.before === undefined ? '' : `${money(c.before)} to `}${money(c.after)}`,
+                )
+                .join('; '),
+          },
+        ]}
+      />
+    </>
+  )
+}

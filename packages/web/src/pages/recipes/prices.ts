@@ -1,0 +1,13 @@
+import { materials } from '@forcemeat/craft/materials/materials'
+import type { Price } from '../../state/recipe-bench.ts'
+import type { LotView } from '../../state/views.ts'
+
+/** Newest price of each material in stock; water from the tap is taken at none. */
+export const pricesOf = (lots: readonly LotView[] | undefined): Price[] => {
+  const newest = new Map<string, Price>(
+    materials.filter((m) => m.category === 'water').map((m) => [m.id, { material: m.id, costPerKg: 0 }]),
+  )
+  for (const l of (lots ?? []).toSorted((a, b) => (a.on < b.on ? -1 : 1)))
+    if (l.costPerKg !== undefined) newest.set(l.material, { material: l.material, costPerKg: l.costPerKg })
+  return [...newest.values()]
+}
