@@ -10,7 +10,7 @@ import { openLedger, type Entry } from '../src/index.ts'
 import { draft, folder, open, ready } from './bench-of-one.ts'
 
 /** Raise to try longer, e.g. KILL_ROUNDS=500. */
-const rounds = Number(process.env['KILL_ROUNDS'] ?? 100)
+const rounds = Number(process.env['KILL_ROUNDS'] ?? 30)
 
 describe('a writer killed at any moment', () => {
   it(`loses no acknowledged entry in ${rounds} rounds, and leaves a chain that verifies`, async () => {
