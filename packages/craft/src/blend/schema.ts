@@ -126,7 +126,6 @@ export const sharedInputSchema = z
 export type SharedInput = z.infer<typeof sharedInputSchema>
 
 const lineSchema = z.strictObject({ id: z.string(), kg: z.number(), pct: z.number(), units: z.number().optional() })
-export type BlendLine = z.infer<typeof lineSchema>
 
 export const compositionOutSchema = z.strictObject({
   waterPct: z.number().optional(),

@@ -94,7 +94,3 @@ export function carried(ratio: number, mediumC: number, pressurePa: number): num
 /** True where steam of this temperature fills nearly the whole pressure, so that it condenses as steam and not as humid air. */
 export const isPureSteam = (tempC: number, pressurePa: number): boolean =>
   saturationPressurePa(tempC) >= HIGHEST_SHARE * pressurePa
-
-/** Relative humidity in percent of air at a humidity ratio. */
-export const relativeHumidity = (ratio: number, tempC: number, pressurePa: number): number =>
-  Math.min(100, (100 * vapourPressurePa(ratio, pressurePa)) / saturationPressurePa(tempC))

@@ -47,4 +47,3 @@ export const freezingOutput = z.strictObject({
 
 export type FreezingInput = z.infer<typeof freezingInput>
 export type FreezingOutput = z.infer<typeof freezingOutput>
-export type CentreReading = FreezingInput['log'] extends (infer L)[] | undefined ? L : never
