@@ -3,7 +3,6 @@ import {
   humidityRatio,
   saturationPressurePa,
   saturationSlope,
-  vapourPressurePa,
   WATER_TO_AIR,
 } from './psychrometrics.ts'
 
