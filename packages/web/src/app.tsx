@@ -5,10 +5,13 @@ import { pages } from './pages/index.ts'
 import { address } from './router.ts'
 import { connected, listen } from './state/live.ts'
 import { useResource } from './state/resource.ts'
+import { readSession } from './state/session.ts'
+import { watchUnsent } from './state/unsent.ts'
 import { kitchenUnits, who } from './state/who.ts'
 import type { KitchenView } from './state/views.ts'
 import { Head } from './ui/head.tsx'
 import { MaterialLists } from './ui/material-field.tsx'
+import { Unsent } from './ui/unsent.tsx'
 import { Faults, Loading } from './ui/notes.tsx'
 
 export type { KitchenView } from './state/views.ts'
@@ -20,6 +23,8 @@ export type Page = {
 }
 
 listen()
+void readSession()
+watchUnsent()
 
 const nothing: KitchenView = { people: [], instruments: [] }
 
@@ -75,6 +80,7 @@ function Notices({ demo }: { demo: boolean }) {
           No line to the server: what is shown may be old. What you type is kept; it is tried again by itself.
         </p>
       )}
+      <Unsent />
       {demo && <p class="banner">Invented kitchen and data, to try things out.</p>}
     </aside>
   )

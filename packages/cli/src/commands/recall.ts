@@ -1,7 +1,7 @@
 import { writeFile } from 'node:fs/promises'
 import type { Ledger, Recall, RecallSubject } from '@forcemeat/ledger'
 import { toCsv } from '@forcemeat/server/recall/csv'
-import { gapsOf, recallForms, recallParts, recallTable, type RecallForm } from '@forcemeat/server/recall/forms'
+import { gapsOf, recallForms, recallParts, recallTable } from '@forcemeat/server/recall/forms'
 import { formOf, recallPdf } from '@forcemeat/server/recall/report'
 import { defineCommand } from 'citty'
 import { command, exit, Stop } from '../command.ts'
@@ -72,7 +72,7 @@ const definition = defineCommand({
           exit.badInput,
           `CODE: ${args.code} is no ${subject.type} of the record; allowed: the code of one`,
         )
-      const form = (args.form as RecallForm | undefined) ?? formOf(kitchen?.jurisdictions ?? [])
+      const form = args.form ?? formOf(kitchen?.jurisdictions ?? [])
       const table = recallTable(found, kitchen, form, args.part)
       if (args.pdf !== undefined) {
         const pdf = await recallPdf(ledger, subject, args.size, form)

@@ -1,4 +1,4 @@
-import type { FactKind, Ledger } from '@forcemeat/ledger'
+import type { Ledger } from '@forcemeat/ledger'
 import type { Fault } from '@forcemeat/craft/calculation'
 import { Refusal } from '../http/refusal.ts'
 import { kindsOf, mayCorrectOthers, type Identity } from './roles.ts'
@@ -39,7 +39,7 @@ export async function asSigned(
         path: place('by'),
         message: `is ${JSON.stringify(draft.by)}, and ${identity.person} is signed in; allowed: your own name`,
       })
-    if (typeof draft.kind === 'string' && !kinds.has(draft.kind as FactKind))
+    if (typeof draft.kind === 'string' && !kinds.has(draft.kind))
       faults.push({
         path: place('kind'),
         message: `is ${draft.kind}, which a ${identity.role}${identity.by === 'pin' ? ' signed in by PIN' : ''} may not add; allowed: ${[...kinds].join(', ') || 'none'}`,

@@ -79,7 +79,12 @@ export function openSecrets(folder: string): Secrets {
 export function weakPin(pin: string): string | undefined {
   const allowed = `allowed: ${pinLength.min} to ${pinLength.max} digits, not all the same and not in a row`
   if (!/^\d+$/.test(pin) || pin.length < pinLength.min || pin.length > pinLength.max) return `is not a PIN; ${allowed}`
-  const steps = new Set([...pin].slice(1).map((d, i) => Number(d) - Number(pin[i])))
+  const steps = new Set(
+    pin
+      .split('')
+      .slice(1)
+      .map((d, i) => Number(d) - Number(pin[i])),
+  )
   return steps.size === 1 && [0, 1, -1].includes([...steps][0]!)
     ? `is the first that anybody would try; ${allowed}`
     : undefined

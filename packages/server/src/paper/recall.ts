@@ -1,3 +1,4 @@
+import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { Drill, KitchenFacts, Recall } from '@forcemeat/ledger'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import { formSources, gapsOf, recallTable, type RecallForm } from '../recall/forms.ts'
@@ -65,7 +66,7 @@ function lots(r: Recall, s: System): Content[] {
       [th('Lot'), th('Food'), th('From'), th('In on'), th('Quantity', true), th('Left', true), th('')],
       all.map((l) => [
         td(l.lot),
-        td(l.material),
+        td(findMaterial(l.material)?.name ?? l.material),
         td(
           l.origin === undefined
             ? `${l.supplier ?? 'supplier not recorded'}${l.supplierLot ? `, ${l.supplierLot}` : ''}`

@@ -133,7 +133,7 @@ describe('every kind of entry and every role', () => {
         ['maker', 'pin'],
         ['owner', 'pin'],
       ] as const) {
-        const cookie = by === 'pin' ? pins[role as 'maker' | 'owner'] : cookies[role]
+        const cookie = by === 'pin' ? pins[role] : cookies[role]
         const { status, body } = await ask(cookie, 'POST', '/api/entries', { kind, body: {} })
         // An empty body is a fault of the entry (400) only once the person may add it (403).
         expect(status, `${kind} ${role} by ${by}`).toBe(kindsOf({ role, by }).includes(kind) ? 400 : 403)
@@ -228,6 +228,16 @@ describe('signing in as oneself', () => {
       },
     ])
     expect((await ask(cookies.reader, 'GET', '/api/today')).status).toBe(401)
+  })
+
+  it('by the page’s own form, which names no origin, is taken; the same from another site is not', async () => {
+    const form = new URLSearchParams({ person: 'ana', passphrase: phrase('ana') }).toString()
+    const headers = { 'content-type': 'application/x-www-form-urlencoded', origin: 'null' }
+    const own = await house.ask('POST', '/api/sign-in', form, { ...headers, 'sec-fetch-site': 'same-origin' })
+    expect([own.status, own.headers.get('location')]).toEqual([303, '/'])
+    for (const site of ['cross-site', 'same-site'])
+      expect((await house.ask('POST', '/api/sign-in', form, { ...headers, 'sec-fetch-site': site })).status).toBe(403)
+    expect((await house.ask('POST', '/api/sign-in', form, headers)).status).toBe(403)
   })
 
   it('a page of another site changes nothing, cookie or not', async () => {

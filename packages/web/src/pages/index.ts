@@ -2,6 +2,7 @@ import type { Page } from '../app.tsx'
 import { Batches } from './batches/batches.tsx'
 import { Curves } from './curves/curves.tsx'
 import { Instruments } from './instruments/instruments.tsx'
+import { People } from './people/people.tsx'
 import { Recipes } from './recipes/recipes.tsx'
 import { RecordPage } from './record/record.tsx'
 import { Reference } from './reference/reference.tsx'
@@ -18,6 +19,7 @@ export const pages: readonly Page[] = [
   { at: 'curves', title: 'Curves', view: Curves },
   { at: 'record', title: 'Record', view: RecordPage },
   { at: 'instruments', title: 'Instruments', view: Instruments },
+  { at: 'people', title: 'People', view: People },
   { at: 'rules', title: 'Rules', view: Rules },
   { at: 'reference', title: 'Reference', view: Reference },
 ]

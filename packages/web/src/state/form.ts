@@ -4,6 +4,7 @@ import type { Fault } from '@forcemeat/craft/calculation'
 import { post, Refused } from '../api.ts'
 import { recordVersion } from './live.ts'
 import { readerOf, type Reader } from './reader.ts'
+import { keep as keepUnsent, mustWait } from './unsent.ts'
 import { who } from './who.ts'
 
 export type Values = Readonly<Record<string, string>>
@@ -102,9 +103,28 @@ export async function record(drafts: readonly FactDraft[], key: string): Promise
       { path: 'by', message: 'nobody is named; allowed: choose who is working here, at the top of the page' },
     ])
   const keyed = drafts.map((d, i) => ({ by: who.value, ...d, key: drafts.length > 1 ? `${key}.${i}` : key }))
-  const { entries } = await post<{ entries: Recorded[] }>('/api/entries', keyed.length === 1 ? keyed[0] : keyed)
-  recordVersion.value += 1
-  return entries
+  // Behind entries that wait, so that they are recorded in the order they were made.
+  if (mustWait()) return waits(key, keyed)
+  try {
+    const { entries } = await post<{ entries: Recorded[] }>('/api/entries', keyed.length === 1 ? keyed[0] : keyed)
+    recordVersion.value += 1
+    return entries
+  } catch (error) {
+    if (!(error instanceof Refused) || error.status !== 0) throw error
+    return waits(key, keyed)
+  }
+}
+
+/** Kept on this screen until the server answers. @throws Refused where the browser keeps nothing */
+function waits(key: string, drafts: readonly object[]): readonly Recorded[] {
+  try {
+    keepUnsent(key, drafts)
+  } catch {
+    throw new Refused(0, [
+      { path: '', message: 'the server does not answer; what you typed is still here, try again when it is back' },
+    ])
+  }
+  return []
 }
 
 /** Read, send, and say what happened; nothing typed is lost unless it was recorded. */
@@ -120,6 +140,10 @@ export async function submit(form: Form, { read, done = 'Recorded.', after, clea
     const entries = await record(Array.isArray(built) ? built : [built as FactDraft], form.key.value)
     if (clear === false) form.key.value = crypto.randomUUID()
     else form.clear(clear)
+    if (entries.length === 0) {
+      form.done.value = 'Kept on this screen; it is sent by itself when the server answers.'
+      return
+    }
     form.done.value = typeof done === 'string' ? done : done(entries)
     after?.(entries)
   } catch (error) {

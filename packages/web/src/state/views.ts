@@ -4,7 +4,13 @@ import type { Recipe } from '@forcemeat/craft/recipe/schema'
 /** What the server's reading addresses answer. A fact comes with who recorded it, when, in which entry. */
 export type Recorded = { readonly seq: number; readonly root: number; readonly at: string; readonly by: string }
 
-export type Person = { readonly person: string; readonly name: string; readonly role: string }
+export type Person = {
+  readonly person: string
+  readonly name: string
+  readonly role: string
+  readonly left?: boolean
+  readonly seq?: number
+}
 
 export type CheckView = Recorded & {
   readonly method: string
@@ -41,6 +47,9 @@ export type KitchenView = {
     readonly jurisdictions: readonly string[]
     readonly units: 'metric' | 'us'
     readonly demo?: boolean
+    readonly address?: string
+    readonly approval?: string
+    readonly secondPerson?: boolean
     readonly seq?: number
   }
   readonly people: readonly Person[]
@@ -124,6 +133,8 @@ export type BatchView = Recorded & {
   readonly weighedLines: number
   readonly packCount: number
   readonly decision?: 'release' | 'hold'
+  /** Made, released or packed, and by what is known now it should not be. */
+  readonly inDoubt?: true
 }
 
 export type Weighing = Recorded & {
@@ -142,7 +153,7 @@ export type MeasureView = Recorded & {
   readonly instrument?: string
   readonly note?: string
 }
-export type CurveView = Recorded & { readonly purpose: string; readonly fileName: string }
+export type CurveView = Recorded & { readonly purpose: string; readonly fileName: string; readonly note?: string }
 export type DecisionView = Recorded & {
   readonly decision: 'release' | 'hold'
   readonly reasons: readonly string[]
@@ -181,6 +192,8 @@ export type BatchRecord = BatchView & {
   readonly findings?: readonly Finding[]
   readonly verdict?: Verdict
   readonly signedStillHolds?: boolean
+  /** Why the batch stands in doubt, though it is made or out. */
+  readonly doubt?: readonly string[]
   readonly massBalance?: {
     readonly plannedKg: number
     readonly inKg: number
@@ -198,6 +211,120 @@ export type TodayView = {
   readonly lotsNearUseBy: readonly (LotView & { readonly daysLeft: number })[]
   readonly lotsBelowZero: readonly LotView[]
   readonly instrumentsDue: readonly InstrumentView[]
+  readonly deviations: readonly DeviationView[]
+  readonly doubts: readonly DoubtView[]
+  /** Batches made or out of the last 60 days that by what is known now should not be. */
+  readonly batchesInDoubt: readonly (Pick<BatchView, 'batch' | 'recipeName' | 'on' | 'state'> & {
+    readonly verdict: Verdict
+    readonly because: readonly string[]
+  })[]
+}
+
+export type DeviationView = Recorded & {
+  readonly deviation: string
+  readonly on: string
+  readonly about: readonly { readonly type: string; readonly id: string }[]
+  readonly what: string
+  readonly rule?: string
+  readonly product?: string
+  readonly cause?: string
+  readonly prevention?: string
+  readonly acts: readonly (Recorded & {
+    readonly on: string
+    readonly product?: string
+    readonly cause?: string
+    readonly prevention?: string
+  })[]
+  readonly closed?: Recorded & { readonly on: string; readonly because: string }
+}
+
+/** A span in which an instrument is not to be believed, with the batches it touched. */
+export type DoubtView = {
+  readonly instrument: string
+  readonly check: number
+  readonly found: string
+  readonly error: number
+  readonly unit: string
+  readonly tolerance: number
+  readonly since?: string
+  readonly batches: readonly (BatchView & {
+    readonly settled?: Recorded & { readonly outcome: string; readonly because: string }
+  })[]
+}
+
+export type BusinessView = Recorded & {
+  readonly business: string
+  readonly name: string
+  readonly address?: string
+  readonly contact?: string
+  readonly as: readonly string[]
+  readonly approval?: string
+}
+
+export type TraceStep = {
+  readonly from: { readonly type: 'lot' | 'batch'; readonly id: string }
+  readonly to: { readonly type: 'lot' | 'batch'; readonly id: string }
+  readonly kg: number
+}
+
+export type RecallView = {
+  readonly subject: { readonly type: 'lot' | 'pack' | 'batch'; readonly id: string }
+  readonly level: {
+    readonly lots: Readonly<Record<string, number>>
+    readonly batches: Readonly<Record<string, number>>
+  }
+  readonly lots: readonly LotView[]
+  readonly batches: readonly (BatchView & {
+    readonly balance: {
+      readonly inKg: number
+      readonly packedKg: number
+      readonly reworkKg: number
+      readonly differenceKg: number
+      readonly shippedKg: number
+    }
+  })[]
+  readonly packs: readonly PackView[]
+  readonly consignments: readonly {
+    readonly seq: number
+    readonly pack: string
+    readonly batch: string
+    readonly recipe: string
+    readonly to: string
+    readonly on: string
+    readonly count: number
+    readonly kg: number
+  }[]
+  readonly customers: readonly {
+    readonly name: string
+    readonly count: number
+    readonly kg: number
+    readonly customer?: BusinessView
+  }[]
+  readonly steps: readonly TraceStep[]
+  readonly suppliers: readonly { readonly name: string }[]
+  readonly quantity: {
+    readonly packs: number
+    readonly shipped: number
+    readonly here: number
+    readonly packedKg: number
+    readonly shippedKg: number
+    readonly hereKg: number
+    readonly stockKg: number
+    readonly unaccountedPacks: number
+  }
+  readonly form: string
+  readonly formSource: string
+  readonly gaps: number
+  readonly tookMs: number
+  readonly drills: readonly (Recorded & {
+    readonly drill: string
+    readonly trial: boolean
+    readonly began: string
+    readonly ended: string
+    readonly packs: number
+    readonly accounted: number
+    readonly note?: string
+  })[]
 }
 
 export type LotTrace = {

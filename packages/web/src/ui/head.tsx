@@ -1,5 +1,6 @@
 import type { KitchenView } from '../state/views.ts'
-import { system, units, who } from '../state/who.ts'
+import { system, units } from '../state/who.ts'
+import { AtScreen } from './at-screen.tsx'
 
 type Props = { kitchen: KitchenView; pages: readonly { at: string; title: string }[]; at: string }
 
@@ -16,17 +17,7 @@ export function Head({ kitchen, pages, at }: Props) {
         ))}
       </nav>
       <div class="at-screen">
-        <label>
-          <span>Working here</span>
-          <select value={who.value} onInput={(e) => (who.value = e.currentTarget.value)}>
-            <option value="">nobody yet</option>
-            {kitchen.people.map((p) => (
-              <option key={p.person} value={p.person}>
-                {p.name} ({p.role})
-              </option>
-            ))}
-          </select>
-        </label>
+        <AtScreen kitchen={kitchen} />
         <label>
           <span class="visually-hidden">Units</span>
           <select value={system.value} onInput={(e) => (units.value = e.currentTarget.value as 'metric' | 'us')}>

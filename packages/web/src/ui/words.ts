@@ -25,9 +25,28 @@ const facts: Readonly<Record<string, string>> = {
   'batch.decide': 'Decided',
   'batch.pack': 'Packed',
   'pack.ship': 'Shipped',
+  'lot.split': 'Lot split',
+  'lot.rework': 'Rework taken',
+  'lot.move': 'Lot moved',
+  'business.add': 'Business added',
+  'recall.drill': 'Recall done',
+  'deviation.open': 'Deviation opened',
+  'deviation.act': 'Deviation acted on',
+  'deviation.close': 'Deviation closed',
+  'doubt.settle': 'Doubt dealt with',
   'entry.withdraw': 'Entry withdrawn',
 }
 export const factName = (kind: string): string => facts[kind] ?? kind
+
+const purposes: Readonly<Record<string, string>> = {
+  'cook-and-chill': 'Cook and chill',
+  cook: 'Cook',
+  chill: 'Chill',
+  ferment: 'Fermentation',
+  dry: 'Drying',
+}
+/** What a curve covers. */
+export const purposeName = (purpose: string): string => purposes[purpose] ?? purpose
 
 const states: Readonly<Record<string, string>> = {
   planned: 'planned',

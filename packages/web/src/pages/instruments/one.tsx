@@ -5,6 +5,8 @@ import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { spoken } from '../../ui/words.ts'
 import { CheckForm } from './check-form.tsx'
+import { Doubts } from './doubts.tsx'
+import { Drift } from './drift.tsx'
 import { Due } from './instruments.tsx'
 
 /** One instrument: when it is due, a check to record, and the checks so far. */
@@ -21,6 +23,7 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
       </p>
       <h1>{instrument.name}</h1>
       <Facts instrument={instrument} />
+      <Doubts instrument={instrument.instrument} />
       <h2>Record a check</h2>
       <CheckForm instrument={instrument} altitudeM={kitchen.kitchen?.altitudeM} />
       <h2>Checks so far</h2>
@@ -29,30 +32,37 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
           entries.length === 0 ? (
             <p class="quiet">None yet.</p>
           ) : (
-            <Sheet
-              caption={`Checks of ${instrument.name}`}
-              rows={entries}
-              rowKey={(e) => e.seq}
-              columns={[
-                { head: 'On', names: true, cell: (e) => <a href={`/record/${e.seq}`}>{day(String(e.body['on']))}</a> },
-                { head: 'How', cell: (e) => spoken(String(e.body['method'])) },
-                {
-                  head: 'Reference',
-                  num: true,
-                  cell: (e) => measured(Number(e.body['reference']), String(e.body['unit'])),
-                },
-                {
-                  head: 'Reading',
-                  num: true,
-                  cell: (e) => measured(Number(e.body['reading']), String(e.body['unit'])),
-                },
-                {
-                  head: 'Allowed, ±',
-                  num: true,
-                  cell: (e) => `${String(e.body['tolerance'])} ${String(e.body['unit'])}`,
-                },
-              ]}
-            />
+            <>
+              <Drift name={instrument.name} checks={entries} />
+              <Sheet
+                caption={`Checks of ${instrument.name}`}
+                rows={entries}
+                rowKey={(e) => e.seq}
+                columns={[
+                  {
+                    head: 'On',
+                    names: true,
+                    cell: (e) => <a href={`/record/${e.seq}`}>{day(String(e.body['on']))}</a>,
+                  },
+                  { head: 'How', cell: (e) => spoken(String(e.body['method'])) },
+                  {
+                    head: 'Reference',
+                    num: true,
+                    cell: (e) => measured(Number(e.body['reference']), String(e.body['unit'])),
+                  },
+                  {
+                    head: 'Reading',
+                    num: true,
+                    cell: (e) => measured(Number(e.body['reading']), String(e.body['unit'])),
+                  },
+                  {
+                    head: 'Allowed, ±',
+                    num: true,
+                    cell: (e) => `${String(e.body['tolerance'])} ${String(e.body['unit'])}`,
+                  },
+                ]}
+              />
+            </>
           )
         }
       </Shown>

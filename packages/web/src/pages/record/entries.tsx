@@ -17,6 +17,10 @@ const kinds = [
   'instrument.check',
   'lot.receive',
   'lot.adjust',
+  'lot.split',
+  'lot.rework',
+  'lot.move',
+  'business.add',
   'recipe.save',
   'batch.plan',
   'batch.weigh',
@@ -25,6 +29,11 @@ const kinds = [
   'batch.decide',
   'batch.pack',
   'pack.ship',
+  'recall.drill',
+  'deviation.open',
+  'deviation.act',
+  'deviation.close',
+  'doubt.settle',
   'entry.withdraw',
 ]
 

@@ -1,17 +1,37 @@
 import type { PageProps } from '../../app.tsx'
 import { CorrectEntry } from './correct.tsx'
+import { Deviations, OneDeviation, OpenDeviation } from './deviations.tsx'
 import { Entries } from './entries.tsx'
 import { OneEntry } from './one-entry.tsx'
+import { RecordParts } from './parts.tsx'
+import { OneRecall, RecallStart } from './recall.tsx'
 import { TraceLot } from './trace-lot.tsx'
 import { TracePack } from './trace-pack.tsx'
 import { TraceStart } from './trace-start.tsx'
 
-/** Entries, one entry, its correction, and traces forward and back. */
-export function RecordPage({ path, kitchen }: PageProps) {
+const known = new Set(['', 'trace', 'recall', 'deviations'])
+
+/** Entries, one entry, its correction; traces, recalls, deviations. */
+export function RecordPage(props: PageProps) {
+  const [first = ''] = props.path
+  return (
+    <>
+      {known.has(first) && <RecordParts at={first} />}
+      <Part {...props} />
+    </>
+  )
+}
+
+function Part({ path, kitchen }: PageProps) {
   const [first, second, third] = path
   if (first === 'trace' && second === 'lot' && third) return <TraceLot key={third} lot={third} />
   if (first === 'trace' && second === 'pack' && third) return <TracePack key={third} pack={third} />
   if (first === 'trace') return <TraceStart />
+  if (first === 'recall' && second && third) return <OneRecall key={`${second} ${third}`} type={second} id={third} />
+  if (first === 'recall') return <RecallStart />
+  if (first === 'deviations' && second === 'new') return <OpenDeviation />
+  if (first === 'deviations' && second) return <OneDeviation key={second} code={second} kitchen={kitchen} />
+  if (first === 'deviations') return <Deviations />
   if (first && second === 'correct') return <CorrectEntry key={first} seq={first} />
   if (first) return <OneEntry key={first} seq={first} kitchen={kitchen} />
   return <Entries kitchen={kitchen} />

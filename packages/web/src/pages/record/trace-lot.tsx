@@ -15,7 +15,12 @@ export function TraceLot({ lot }: { lot: string }) {
       <p>
         <a href="/record/trace">Another trace</a>
       </p>
-      <h1>Lot {lot}, forward</h1>
+      <div class="head-line">
+        <h1>Lot {lot}, forward</h1>
+        <a class="button" href={`/record/recall/lot/${encodeURIComponent(lot)}`}>
+          Recall it, through rework
+        </a>
+      </div>
       <Shown of={trace.value} what="the trace">
         {(t) => (
           <>

@@ -15,7 +15,12 @@ export function TracePack({ pack }: { pack: string }) {
       <p>
         <a href="/record/trace">Another trace</a>
       </p>
-      <h1>Pack {pack}, back</h1>
+      <div class="head-line">
+        <h1>Pack {pack}, back</h1>
+        <a class="button" href={`/record/recall/pack/${encodeURIComponent(pack)}`}>
+          Recall it
+        </a>
+      </div>
       <Shown of={trace.value} what="the trace">
         {(t) => (
           <>

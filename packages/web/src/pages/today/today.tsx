@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact'
 import { useResource } from '../../state/resource.ts'
 import type { TodayView } from '../../state/views.ts'
-import { day, mass } from '../../ui/figures.ts'
+import { day, mass, measured } from '../../ui/figures.ts'
 import { materialName, withNames } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { stateName } from '../../ui/words.ts'
@@ -20,6 +20,23 @@ export function Today() {
               Plan a batch
             </a>
           </div>
+          {t.batchesInDoubt.length > 0 && (
+            <Part head="Made or sent out, and in doubt" stop>
+              {t.batchesInDoubt.map((b) => (
+                <li key={b.batch}>
+                  <a class="lead" href={`/batches/${encodeURIComponent(b.batch)}`}>
+                    {b.batch}
+                  </a>{' '}
+                  {b.recipeName}, made {day(b.on)}, {stateName(b.state)}
+                  {b.because.map((why) => (
+                    <p class="late" key={why}>
+                      {withNames(why)}
+                    </p>
+                  ))}
+                </li>
+              ))}
+            </Part>
+          )}
           {t.holds.length > 0 && (
             <Part head="On hold" stop>
               {t.holds.map((b) => (
@@ -28,6 +45,31 @@ export function Today() {
                     {b.batch}
                   </a>{' '}
                   {b.recipeName}, made {day(b.on)}, {mass(b.meatKg)} of meat
+                </li>
+              ))}
+            </Part>
+          )}
+          {t.deviations.length > 0 && (
+            <Part head="Open deviations" stop>
+              {t.deviations.map((d) => (
+                <li key={d.deviation}>
+                  <a class="lead" href={`/record/deviations/${encodeURIComponent(d.deviation)}`}>
+                    {d.deviation}
+                  </a>{' '}
+                  {d.what}, seen {day(d.on)}
+                </li>
+              ))}
+            </Part>
+          )}
+          {t.doubts.length > 0 && (
+            <Part head="Batches an instrument has put in doubt" stop>
+              {t.doubts.map((d) => (
+                <li key={d.check}>
+                  <a class="lead" href={`/instruments/${encodeURIComponent(d.instrument)}`}>
+                    {d.instrument}
+                  </a>{' '}
+                  found {measured(d.error, d.unit)} off on {day(d.found)}: {d.batches.map((b) => b.batch).join(', ')} to
+                  be dealt with
                 </li>
               ))}
             </Part>

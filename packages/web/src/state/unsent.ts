@@ -1,0 +1,80 @@
+import { signal } from '@preact/signals'
+import { post, Refused } from '../api.ts'
+import { recordVersion } from './live.ts'
+
+/** Entries this screen could not send: kept in the order they were made, under the keys they will be recorded by once. */
+export type Kept = {
+  readonly key: string
+  readonly drafts: readonly object[]
+  readonly at: string
+  readonly refused?: string
+}
+
+const name = 'unsent'
+
+const read = (): readonly Kept[] => {
+  try {
+    const text = localStorage.getItem(name)
+    return text ? (JSON.parse(text) as Kept[]) : []
+  } catch {
+    return []
+  }
+}
+
+export const unsent = signal<readonly Kept[]>(read())
+
+/** Written before it counts as kept. @throws where the browser keeps nothing: the form then keeps what was typed */
+function write(list: readonly Kept[]): void {
+  localStorage.setItem(name, JSON.stringify(list))
+  unsent.value = list
+}
+
+/** Whether entries must line up behind earlier ones. */
+export const mustWait = (): boolean => unsent.value.some((k) => k.refused === undefined)
+
+export const keep = (key: string, drafts: readonly object[]): void =>
+  write([...read(), { key, drafts, at: new Date().toISOString() }])
+
+/** Let go of one the server refused, once a person has seen why. */
+export const letGo = (key: string): void => write(read().filter((k) => k.key !== key))
+
+const keyed = (list: readonly Kept[], key: string, change: (k: Kept) => readonly Kept[]): readonly Kept[] =>
+  list.flatMap((k) => (k.key === key ? change(k) : [k]))
+
+let sending = false
+
+/** Send what waits, oldest first, one after another. A line that is still down leaves the rest; what is refused stays, with why. */
+export async function sendUnsent(): Promise<void> {
+  if (sending) return
+  sending = true
+  try {
+    for (;;) {
+      const next = read().find((k) => k.refused === undefined)
+      if (!next) break
+      try {
+        await post('/api/entries', next.drafts.length === 1 ? next.drafts[0] : next.drafts)
+        write(keyed(read(), next.key, () => []))
+        recordVersion.value += 1
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error
+        // No answer, a busy server, a session that ended: it waits. Anything else would be refused again.
+        if (error.status === 0 || error.status === 401 || error.status === 429 || error.status >= 500) break
+        write(keyed(read(), next.key, (k) => [{ ...k, refused: error.message }]))
+      }
+    }
+  } finally {
+    sending = false
+  }
+}
+
+/** Try again whenever the network says it is back, and every few seconds while anything waits. */
+export function watchUnsent(): void {
+  window.addEventListener('online', () => void sendUnsent())
+  window.addEventListener('storage', (e) => {
+    if (e.key === name) unsent.value = read()
+  })
+  setInterval(() => {
+    if (mustWait()) void sendUnsent()
+  }, 3000)
+  void sendUnsent()
+}

@@ -1,0 +1,183 @@
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { launch } from '../support/browser.ts'
+import { startServer, type RunningServer } from '../support/server.ts'
+
+let server: RunningServer
+let browser: Browser
+let page: Page
+const errors: string[] = []
+
+const newPage = async (): Promise<Page> => {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 } })
+  const made = await context.newPage()
+  made.setDefaultTimeout(10_000)
+  made.on('pageerror', (e) => errors.push(e.message))
+  return made
+}
+const open = (path: string, on = page) => on.goto(server.url + path)
+const shot = async (name: string): Promise<void> => {
+  const folder = process.env['FORCEMEAT_SHOTS']
+  if (folder) await page.screenshot({ path: `${folder}/${name}.png`, fullPage: true })
+}
+
+beforeAll(async () => {
+  server = await startServer({ demo: true })
+  browser = await launch()
+  page = await newPage()
+}, 60_000)
+
+afterAll(async () => {
+  await browser?.close()
+  await server?.stop()
+})
+
+/** The record at work, in a browser. Steps build on one another. */
+describe('the record', () => {
+  it('recalls a lot: who has it, what is accounted for, the drill with its time', async () => {
+    await open('/record/recall')
+    await page.getByLabel('Working here').selectOption('ida')
+    await page.getByLabel('Code').fill('SH-1014')
+    await page.getByRole('button', { name: 'Find everything it is in' }).click()
+    await page.getByRole('heading', { name: 'Recall: lot SH-1014' }).waitFor()
+    await page.getByText(/48 have left/).waitFor()
+    await page.getByRole('region', { name: 'Customers who have it' }).getByText('Corner shop').waitFor()
+    const form = page.getByRole('form', { name: 'Record the drill' })
+    await form.getByLabel('Code of the drill').fill('DRILL-1')
+    await form.getByRole('button', { name: 'Stop and record' }).click()
+    await page.getByText('Recorded, with the time it took.').waitFor()
+    await shot('recall')
+    await open('/record/recall')
+    await page.getByRole('link', { name: 'DRILL-1' }).waitFor()
+  })
+
+  it('keeps a deviation open on Today until it is acted on and closed', async () => {
+    await open('/record/deviations/new?type=batch&id=RING-0118&what=chilled+too+slowly')
+    const form = page.getByRole('form', { name: 'Open a deviation' })
+    await form.getByLabel('Code', { exact: true }).fill('D-1')
+    await form.getByRole('button', { name: 'Open it' }).click()
+    await page.getByRole('region', { name: 'Deviations' }).getByText('open').waitFor()
+    await open('/today')
+    await page.getByRole('link', { name: 'D-1' }).click()
+    const close = page.getByRole('form', { name: 'Close it' })
+    await close.getByLabel('What shows that it is dealt with').fill('next batch chilled in time')
+    await close.getByRole('button', { name: 'Close the deviation' }).click()
+    await close.getByText(/nobody has said: product, cause, prevention/).waitFor()
+    const act = page.getByRole('form', { name: 'What was done' })
+    await act.getByLabel('With the product').fill('destroyed')
+    await act.getByLabel('Cause').fill('chiller door left open')
+    await act.getByLabel('So that it does not come again').fill('door alarm')
+    await act.getByRole('button', { name: 'Record what was done' }).click()
+    await page.getByText('chiller door left open').first().waitFor()
+    await close.getByRole('button', { name: 'Close the deviation' }).click()
+    await page
+      .getByText(/next batch chilled in time/)
+      .first()
+      .waitFor()
+    await shot('deviation')
+  })
+
+  it('casts doubt back on batches when an instrument is found wrong, until each is dealt with', async () => {
+    await open('/instruments/TH-HAND')
+    const check = page.getByRole('form', { name: 'Record a check' })
+    await check.getByLabel('Reading').fill('1.4')
+    await check.getByRole('button', { name: 'Record the check' }).click()
+    await page.getByRole('heading', { name: 'Batches it touched while it may have been wrong' }).waitFor()
+    await page.getByRole('img', { name: /Error of hand probe at 2 checks/ }).waitFor()
+    await shot('doubt')
+    const deal = page.getByRole('form', { name: 'Deal with batch RING-0117' })
+    await deal.getByLabel(/^Its readings/).selectOption('stands')
+    await deal.getByLabel(/^Why/).fill('read high; the logger’s own probe is in date')
+    await deal.getByRole('button', { name: /Record it/ }).click()
+    await page.getByText(/Its readings stand/).waitFor()
+    await open('/today')
+    const doubts = page.getByRole('region', { name: 'Batches an instrument has put in doubt' })
+    expect(await doubts.innerText()).toContain('RING-0118')
+    expect(await doubts.innerText()).not.toContain('RING-0117')
+    await shot('today')
+  })
+
+  it('shows two browsers at one batch each other’s entries within a second', async () => {
+    const other = await newPage()
+    await open('/stock/SH-1021', other)
+    await other.getByLabel('Working here').selectOption('tom')
+    await open('/stock/SH-1021')
+    const here = page.getByRole('region', { name: /Movements of lot/ }).getByRole('row')
+    await here.nth(1).waitFor()
+    const before = await here.count()
+    const begun = performance.now()
+    const answer = await other.request.post(`${server.url}/api/entries`, {
+      data: {
+        kind: 'lot.adjust',
+        by: 'tom',
+        body: { lot: 'SH-1021', kg: -0.5, reason: 'waste', on: '2026-11-25', note: 'dropped' },
+      },
+    })
+    expect(answer.status()).toBe(201)
+    await page.getByText('dropped').waitFor()
+    expect(performance.now() - begun).toBeLessThan(1000)
+    expect(await here.count()).toBe(before + 1)
+    await other.context().close()
+  })
+
+  it('keeps entries on a tablet that loses its line, and sends them when it is back: in order, once', async () => {
+    await open('/stock/SH-1021')
+    const form = page.getByRole('form', { name: /Adjust|count/i })
+    const lost = (url: URL) => url.pathname === '/api/entries'
+    await page.route(lost, (route) => route.abort())
+    const take = async (kg: string, note: string): Promise<void> => {
+      await form
+        .getByLabel(/^Change|^Weight|taken out/i)
+        .first()
+        .fill(kg)
+      await form.getByLabel(/Note/).fill(note)
+      await form.getByRole('button').first().click()
+    }
+    await take('-0.1', 'first while alone')
+    await page.getByText('One entry waits').waitFor()
+    await take('-0.2', 'second while alone')
+    await page.getByText('2 entries wait').waitFor()
+    await page.reload()
+    await page.getByText('2 entries wait').waitFor()
+    await page.unroute(lost)
+    await page.getByText('second while alone').waitFor()
+    await page.getByText('entries wait').waitFor({ state: 'hidden' })
+    const { entries } = (await (await page.request.get(`${server.url}/api/entries?q=while+alone`)).json()) as {
+      entries: { body: { note: string } }[]
+    }
+    expect(entries.map((e) => e.body.note)).toEqual(['first while alone', 'second while alone'])
+  })
+
+  it('signs people in as themselves, and hands a tablet over in two taps', async () => {
+    await open('/people')
+    const secret = page.getByRole('form', { name: 'Set a passphrase or a PIN' })
+    const set = async (who: string, which: string, text: string): Promise<void> => {
+      await secret.getByLabel('Of', { exact: true }).selectOption(who)
+      await secret.getByLabel('Which').selectOption(which)
+      await secret.getByLabel(/^New/).fill(text)
+      await secret.getByLabel('The same again').fill(text)
+      await secret.getByRole('button').first().click()
+    }
+    await set('tom', 'pin', '4719')
+    await page.getByText('The PIN is set.').waitFor()
+    await set('ida', 'passphrase', 'nine links upon a rod')
+    await page.getByRole('heading', { name: 'Forcemeat' }).waitFor()
+    await page.getByLabel('Your code in this kitchen').fill('ida')
+    await page.getByLabel('Your passphrase').fill('nine links upon a rod')
+    await page.getByRole('button', { name: 'Sign in' }).click()
+    await page.getByRole('button', { name: /Ida Marrow/ }).click()
+    await page.getByRole('button', { name: 'Tom Fell' }).click()
+    await page.getByLabel('PIN of Tom Fell').fill('4719')
+    await shot('hand-over')
+    await page.getByRole('button', { name: 'Take over' }).click()
+    await page.getByRole('button', { name: /Tom Fell \(maker, by PIN\)/ }).waitFor()
+    const refused = await page.request.post(`${server.url}/api/backup`)
+    expect(refused.status()).toBe(403)
+    await open('/people')
+    await shot('people')
+  })
+
+  it('had no error on any page', () => {
+    expect(errors).toEqual([])
+  })
+})
