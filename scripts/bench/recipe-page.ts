@@ -39,9 +39,15 @@ export async function run(): Promise<void> {
     const page = await browser.newPage({ viewport: { width: 1280, height: 900 } })
     await page.goto(`${server.url}/recipes/smoked-ring/edit`)
     await page.getByText('Where it may be sold').waitFor()
-    await page.evaluate(typeAndWait, 8)
+    // A twelfth material, and every headline of the bench at work: the solver has come, the blend follows.
+    await page.getByRole('button', { name: 'Add an addition' }).click()
+    await page.getByLabel('Addition 9', { exact: true }).fill('Coriander seed')
+    await page.getByLabel('Addition 9, % of meat').fill('0.1')
+    await page.getByText('from the lots in stock, fat').waitFor()
+    await page.evaluate(typeAndWait, 20)
     report({
-      measure: 'recipe of 11 materials recomputed and shown, Chromium',
+      measure:
+        'recipe of 12 materials: blend, cure, salt, ice, casing, cost and findings recomputed and shown, Chromium',
       unit: 'ms',
       limit: 16,
       ...summary(await page.evaluate(typeAndWait, RUNS)),

@@ -87,7 +87,10 @@ function against(limit: number, side: Side, measure: Known, rule: Rule): Outcome
 function onWhoseWord(outcome: Outcome, dated: Dated): Outcome {
   if (outcome.verdict === 'cannot-tell') return outcome
   const { mark, document, section } = dated.source
-  const settle = `read the limit in ${document}, ${section}, and enter it with its edition`
+  const settle =
+    mark === 'common-practice'
+      ? 'no document states it: what your own product has shown, written down'
+      : `read the limit in ${document}, ${section}, and enter it with its edition`
   if (!canDecide(mark))
     return {
       verdict: 'cannot-tell',

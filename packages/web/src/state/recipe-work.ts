@@ -13,6 +13,8 @@ import type { Price } from './recipe-bench.ts'
 /** Conditions of the bench that belong to no recipe: kept in the form, never saved with a version. */
 export const benchTexts: Values = {
   'bench.meatKg': '10 kg',
+  'bench.size.way': 'meatKg',
+  'bench.spoon.spoon': 'tsp',
   'bench.ice.meatC': '2 °C',
   'bench.ice.waterC': '12 °C',
   'bench.ice.targetC': '8 °C',

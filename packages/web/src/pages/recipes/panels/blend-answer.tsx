@@ -27,8 +27,8 @@ export function BlendAnswer({ out, lots }: { out: BlendOutput; lots: readonly Lo
   return (
     <>
       <p>
-        <VerdictMark verdict="pass" label="Every limit holds" /> {out.because}: {pricePerMass(out.costPerKg)}, fat{' '}
-        {percent(out.composition?.fatPct)}
+        <VerdictMark verdict="pass" label="Every limit holds" /> {out.because}: the meat in it costs{' '}
+        {pricePerMass(out.costPerKg)} of mix, fat {percent(out.composition?.fatPct)}
         {out.fatSdPct !== undefined && <> ± {percent(out.fatSdPct, 2)}</>}, protein{' '}
         {percent(out.composition?.proteinPct)}.
       </p>
@@ -55,9 +55,12 @@ export function BlendAnswer({ out, lots }: { out: BlendOutput; lots: readonly Lo
   )
 }
 
+/** An addition at its share is a fact of the recipe, not a limit anybody would loosen. */
+const chosen = (p: Price): boolean => !p.of.startsWith('+ ')
+
 export const Worths = ({ prices, lots }: { prices: readonly Price[]; lots: readonly LotView[] }) => (
   <ul>
-    {prices.map((p) => (
+    {prices.filter(chosen).map((p) => (
       <li key={p.of + p.side + (p.batch ?? '')}>{worth(p, lots)}</li>
     ))}
   </ul>

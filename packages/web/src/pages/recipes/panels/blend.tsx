@@ -1,5 +1,6 @@
 import { InvalidInput } from '@forcemeat/craft/calculation'
 import type { BlendOutput } from '@forcemeat/craft/blend/schema'
+import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import { withMeatShares } from '@forcemeat/craft/recipe/work/meat-shares'
 import { useEffect } from 'preact/hooks'
@@ -55,7 +56,7 @@ const headline = ({ out, fault }: Solved): string => {
   if (fault) return fault
   if (!out) return ''
   return out.status === 'optimal'
-    ? `${pricePerMass(out.costPerKg)} from the lots in stock, fat ${percent(out.composition?.fatPct)}`
+    ? `meat at ${pricePerMass(out.costPerKg)} of mix from the lots in stock, fat ${percent(out.composition?.fatPct)}`
     : 'nothing in stock holds every limit'
 }
 
@@ -113,7 +114,8 @@ export function BlendPanel(props: Props) {
             {
               head: 'Fat',
               num: true,
-              cell: (l) => `${percent(l.fatPct)}${l.fatSdPct === undefined ? '' : ` ± ${percent(l.fatSdPct, 2)}`}`,
+              cell: (l) =>
+                `${percent(l.fatPct ?? findMaterial(l.material)?.composition.fatPct)}${l.fatSdPct === undefined ? '' : ` ± ${percent(l.fatSdPct, 2)}`}`,
             },
             { head: 'Price', num: true, cell: (l) => pricePerMass(l.costPerKg) },
             {

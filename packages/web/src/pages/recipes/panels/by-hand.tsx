@@ -8,7 +8,7 @@ import { FormQuantity } from '../../../ui/form.tsx'
 import { mass, percent } from '../../../ui/figures.ts'
 import { MaterialField, materialTyped } from '../../../ui/material-field.tsx'
 import { Working } from '../../../ui/working.tsx'
-import { Told } from './panel.tsx'
+import { Panel, Told } from './panel.tsx'
 
 /** Blending without the solver: two trims to one fat, and what weights at hand make. */
 export function ByHand({ form }: { form: Form }) {
@@ -41,31 +41,26 @@ function Square({ form }: { form: Form }) {
   const parsed = ready ? squareInputSchema.safeParse(asked) : undefined
   const out = parsed?.success ? squareBlend(parsed.data) : undefined
   return (
-    <details class="panel">
-      <summary>
-        <span class="panel-title">Two trims by the square</span>
-      </summary>
-      <div class="panel-body">
-        <div class="row top">
-          <FormQuantity form={form} name="bench.square.first" kind="percent" label="Fat of the first" />
-          <FormQuantity form={form} name="bench.square.second" kind="percent" label="Fat of the second" />
-          <FormQuantity form={form} name="bench.square.target" kind="percent" label="Fat wanted" />
-          <FormQuantity form={form} name="bench.square.batchKg" kind="mass" label="Of both together" />
-        </div>
-        {ready && !parsed?.success && <p class="fault">{against(squareInputSchema, asked)}</p>}
-        {out && (
-          <>
-            <p>
-              {out.firstKg === undefined
-                ? out.because
-                : `${mass(out.firstKg)} of the first and ${mass(out.secondKg)} of the second`}
-              .
-            </p>
-            <Working figure="Working" steps={out.working} />
-          </>
-        )}
+    <Panel title="Two trims by the square">
+      <div class="row top">
+        <FormQuantity form={form} name="bench.square.first" kind="percent" label="Fat of the first" />
+        <FormQuantity form={form} name="bench.square.second" kind="percent" label="Fat of the second" />
+        <FormQuantity form={form} name="bench.square.target" kind="percent" label="Fat wanted" />
+        <FormQuantity form={form} name="bench.square.batchKg" kind="mass" label="Of both together" />
       </div>
-    </details>
+      {ready && !parsed?.success && <p class="fault">{against(squareInputSchema, asked)}</p>}
+      {out && (
+        <>
+          <p>
+            {out.firstKg === undefined
+              ? out.because
+              : `${mass(out.firstKg)} of the first and ${mass(out.secondKg)} of the second`}
+            .
+          </p>
+          <Working figure="Working" steps={out.working} />
+        </>
+      )}
+    </Panel>
   )
 }
 
@@ -92,49 +87,44 @@ function Made({ form }: { form: Form }) {
   const parsed = parts.length > 0 ? madeInputSchema.safeParse({ parts }) : undefined
   const out = parsed?.success ? madeOf(parsed.data) : undefined
   return (
-    <details class="panel">
-      <summary>
-        <span class="panel-title">I have these weights: what did I make?</span>
-      </summary>
-      <div class="panel-body">
-        {Array.from({ length: rows }, (_, i) => (
-          <div class="row top" key={i}>
-            <MaterialField
-              label={`Weighed part ${i + 1}`}
-              value={values[`bench.made[${i}].material`] ?? ''}
-              onInput={(v) => form.set(`bench.made[${i}].material`, v)}
-            />
-            <FormQuantity form={form} name={`bench.made[${i}].kg`} kind="mass" label={`Weight of part ${i + 1}`} />
-          </div>
-        ))}
-        <button type="button" disabled={rows >= 40} onClick={() => form.set('bench.made.rows', String(rows + 1))}>
-          Add a weighed part
-        </button>
-        {parts.length > 0 && !parsed?.success && <p class="fault">{against(madeInputSchema, { parts })}</p>}
-        {out && (
-          <>
-            <Told
-              rows={[
-                ['All together', mass(out.totalKg)],
-                [
-                  'Fat',
-                  `${percent(out.composition.fatPct)}${out.fatSdPct === undefined ? '' : ` ± ${percent(out.fatSdPct, 2)}`}`,
-                ],
-                ['Protein', percent(out.composition.proteinPct)],
-                ['Water', percent(out.composition.waterPct)],
-                ['Added water', percent(out.addedWaterPct)],
-              ]}
-            />
-            {out.unknown
-              .filter((u) => ['fatPct', 'proteinPct', 'waterPct'].includes(u.component))
-              .map((u) => (
-                <p class="hint" key={u.component}>
-                  {u.component.replace(/Pct$/, '')} is not known of {u.materials.join(', ')}.
-                </p>
-              ))}
-          </>
-        )}
-      </div>
-    </details>
+    <Panel title="I have these weights: what did I make?">
+      {Array.from({ length: rows }, (_, i) => (
+        <div class="row top" key={i}>
+          <MaterialField
+            label={`Weighed part ${i + 1}`}
+            value={values[`bench.made[${i}].material`] ?? ''}
+            onInput={(v) => form.set(`bench.made[${i}].material`, v)}
+          />
+          <FormQuantity form={form} name={`bench.made[${i}].kg`} kind="mass" label={`Weight of part ${i + 1}`} />
+        </div>
+      ))}
+      <button type="button" disabled={rows >= 40} onClick={() => form.set('bench.made.rows', String(rows + 1))}>
+        Add a weighed part
+      </button>
+      {parts.length > 0 && !parsed?.success && <p class="fault">{against(madeInputSchema, { parts })}</p>}
+      {out && (
+        <>
+          <Told
+            rows={[
+              ['All together', mass(out.totalKg)],
+              [
+                'Fat',
+                `${percent(out.composition.fatPct)}${out.fatSdPct === undefined ? '' : ` ± ${percent(out.fatSdPct, 2)}`}`,
+              ],
+              ['Protein', percent(out.composition.proteinPct)],
+              ['Water', percent(out.composition.waterPct)],
+              ['Added water', percent(out.addedWaterPct)],
+            ]}
+          />
+          {out.unknown
+            .filter((u) => ['fatPct', 'proteinPct', 'waterPct'].includes(u.component))
+            .map((u) => (
+              <p class="hint" key={u.component}>
+                {u.component.replace(/Pct$/, '')} is not known of {u.materials.join(', ')}.
+              </p>
+            ))}
+        </>
+      )}
+    </Panel>
   )
 }

@@ -36,7 +36,9 @@ export function CasingPanel({ form, casing }: { form: Form; casing: RecipeWork['
             rows={[
               [
                 'Casing to lay out',
-                `${metres(casing.metres)}, ${metres(casing.metresLow)} to ${metres(casing.metresHigh)}`,
+                casing.basis === 'given'
+                  ? metres(casing.metres)
+                  : `${metres(casing.metres)}, ${metres(casing.metresLow)} to ${metres(casing.metresHigh)}`,
               ],
               ...(casing.pieces === undefined
                 ? []

@@ -14,6 +14,7 @@ import { Tick } from '../../../ui/tick.tsx'
 import { VerdictMark } from '../../../ui/verdict.tsx'
 import { pricesOf } from '../prices.ts'
 import { Clash } from './blend-answer.tsx'
+import { Panel } from './panel.tsx'
 
 const targets = [
   ['fat', 'maxPct', 'Fat at most'],
@@ -62,55 +63,49 @@ export function Formulate(props: Props) {
   const { out, fault } = ask(props)
   const parts = [...new Set([...recipe.meat, ...recipe.additions].map((p) => p.material))]
   return (
-    <details class="panel">
-      <summary>
-        <span class="panel-title">From the finished product back</span>
-      </summary>
-      <div class="panel-body">
-        <p class="hint">Of the finished product, after the loss the recipe states; the meat of the raw mix.</p>
-        <div class="row top">
-          {targets.map(([of, side, label]) => (
-            <FormQuantity
-              key={of + side}
-              form={form}
-              name={`bench.end.${of}.${side}`}
-              kind="percent"
-              label={label}
-              allowNegative={of === 'addedWater'}
-            />
-          ))}
-          <FormText form={form} name="bench.end.cost" label="Raw cost per kg at most" numeric />
-        </div>
-        <fieldset>
-          <legend>May change</legend>
-          {parts.map((m) => (
-            <Tick key={m} form={form} name={`bench.end.allow.${m}`} label={materialName(m)} />
-          ))}
-        </fieldset>
-        {fault && <p class="fault">{fault}</p>}
-        {out && out.status !== 'optimal' && <Clash out={out} />}
-        {out?.recipe && (
-          <>
-            <p>
-              <VerdictMark verdict="pass" label="Every target holds" /> {out.because}: raw {pricePerMass(out.costPerKg)}
-              .
-            </p>
-            <Sheet
-              caption="What changes"
-              rows={out.changes}
-              rowKey={(c) => c.material}
-              columns={[
-                { head: 'Part', names: true, cell: (c) => materialName(c.material) },
-                { head: 'Now', num: true, cell: (c) => percent(c.beforePct, 4) },
-                { head: 'Then', num: true, cell: (c) => percent(c.afterPct, 4) },
-              ]}
-            />
-            <button type="button" onClick={() => putRecipe(form, out.recipe!)}>
-              Put it in the recipe
-            </button>
-          </>
-        )}
+    <Panel title="From the finished product back">
+      <p class="hint">Of the finished product, after the loss the recipe states; the meat of the raw mix.</p>
+      <div class="row top">
+        {targets.map(([of, side, label]) => (
+          <FormQuantity
+            key={of + side}
+            form={form}
+            name={`bench.end.${of}.${side}`}
+            kind="percent"
+            label={label}
+            allowNegative={of === 'addedWater'}
+          />
+        ))}
+        <FormText form={form} name="bench.end.cost" label="Raw cost per kg at most" numeric />
       </div>
-    </details>
+      <fieldset>
+        <legend>May change</legend>
+        {parts.map((m) => (
+          <Tick key={m} form={form} name={`bench.end.allow.${m}`} label={materialName(m)} />
+        ))}
+      </fieldset>
+      {fault && <p class="fault">{fault}</p>}
+      {out && out.status !== 'optimal' && <Clash out={out} />}
+      {out?.recipe && (
+        <>
+          <p>
+            <VerdictMark verdict="pass" label="Every target holds" /> {out.because}: raw {pricePerMass(out.costPerKg)}.
+          </p>
+          <Sheet
+            caption="What changes"
+            rows={out.changes}
+            rowKey={(c) => c.material}
+            columns={[
+              { head: 'Part', names: true, cell: (c) => materialName(c.material) },
+              { head: 'Now', num: true, cell: (c) => percent(c.beforePct, 4) },
+              { head: 'Then', num: true, cell: (c) => percent(c.afterPct, 4) },
+            ]}
+          />
+          <button type="button" onClick={() => putRecipe(form, out.recipe!)}>
+            Put it in the recipe
+          </button>
+        </>
+      )}
+    </Panel>
   )
 }

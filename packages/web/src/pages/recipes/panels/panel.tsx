@@ -1,6 +1,8 @@
 import type { ComponentChildren } from 'preact'
+import { signal } from '@preact/signals'
+import { useMemo } from 'preact/hooks'
 
-/** One matter of the bench: its headline always in sight and up to date, the rest on opening. */
+/** One matter of the bench: its headline always in sight and up to date, the rest made when it is opened. */
 export function Panel({
   title,
   headline,
@@ -10,12 +12,13 @@ export function Panel({
   headline?: ComponentChildren
   children: ComponentChildren
 }) {
+  const open = useMemo(() => signal(false), [])
   return (
-    <details class="panel">
+    <details class="panel" onToggle={(e) => (open.value = e.currentTarget.open)}>
       <summary>
-        <span class="panel-title">{title}</span> <span class="panel-headline">{headline}</span>
+        <span class="panel-title">{title}</span> {headline && <span class="panel-headline">{headline}</span>}
       </summary>
-      <div class="panel-body">{children}</div>
+      {open.value && <div class="panel-body">{children}</div>}
     </details>
   )
 }

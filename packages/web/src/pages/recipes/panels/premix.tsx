@@ -7,6 +7,7 @@ import { readerOf } from '../../../state/reader.ts'
 import type { InstrumentView } from '../../../state/views.ts'
 import { FormText } from '../../../ui/form.tsx'
 import { mass, number } from '../../../ui/figures.ts'
+import { Panel } from './panel.tsx'
 import { Sheet } from '../../../ui/sheet.tsx'
 
 type Props = {
@@ -34,28 +35,23 @@ export function PremixForm({ form, recipe, code, meatKg, instruments }: Props) {
     }
   })()
   return (
-    <details class="panel">
-      <summary>
-        <span class="panel-title">Pre-mix for several batches</span>
-      </summary>
-      <div class="panel-body">
-        <FormText form={form} name="bench.premix.batches" label={`Batches of ${mass(meatKg)} of meat`} numeric />
-        {typeof made === 'string' && <p class="fault">{made}</p>}
-        {made && typeof made !== 'string' && <Told mix={made} />}
-        {made && typeof made !== 'string' && code && (
-          <p>
-            <a
-              class="button"
-              href={`/paper/pre-mix/${encodeURIComponent(code)}.pdf?batches=${made.batches}&meatKg=${meatKg}`}
-              target="_blank"
-              rel="noreferrer"
-            >
-              Sheet of the newest saved version, as PDF
-            </a>
-          </p>
-        )}
-      </div>
-    </details>
+    <Panel title="Pre-mix for several batches">
+      <FormText form={form} name="bench.premix.batches" label={`Batches of ${mass(meatKg)} of meat`} numeric />
+      {typeof made === 'string' && <p class="fault">{made}</p>}
+      {made && typeof made !== 'string' && <Told mix={made} />}
+      {made && typeof made !== 'string' && code && (
+        <p>
+          <a
+            class="button"
+            href={`/paper/pre-mix/${encodeURIComponent(code)}.pdf?batches=${made.batches}&meatKg=${meatKg}`}
+            target="_blank"
+            rel="noreferrer"
+          >
+            Sheet of the newest saved version, as PDF
+          </a>
+        </p>
+      )}
+    </Panel>
   )
 }
 

@@ -27,7 +27,8 @@ function scaleOf(form: Form, instruments: readonly InstrumentView[]): Scale | un
   if (typed !== undefined && typed > 0)
     return { readabilityG: typed, ...(tolerance === undefined || tolerance <= 0 ? {} : { toleranceG: tolerance }) }
   const scales = scalesOf(instruments)
-  const one = scales.find((s) => s.id === values['bench.cure.scale']) ?? scales.at(-1)
+  const finest = scales.toSorted((a, b) => a.readabilityG - b.readabilityG)[0]
+  const one = scales.find((s) => s.id === values['bench.cure.scale']) ?? finest
   return one && { readabilityG: one.readabilityG, ...(one.toleranceG ? { toleranceG: one.toleranceG } : {}) }
 }
 
@@ -42,7 +43,10 @@ export function ScaleDecides({ form, recipe, worked, instruments }: Props) {
           form={form}
           name="bench.cure.scale"
           label="Weighed on"
-          options={scales.map((s) => ({ value: s.instrument, label: `${s.name}, reads ${number(s.readabilityG)} g` }))}
+          options={[
+            { value: '', label: 'the finest scale here' },
+            ...scales.map((s) => ({ value: s.instrument, label: `${s.name}, reads ${number(s.readabilityG)} g` })),
+          ]}
         />
         <FormText form={form} name="bench.cure.readabilityG" label="Or a scale that reads" numeric unit="g" />
         <FormText form={form} name="bench.cure.toleranceG" label="and is right within" numeric unit="g" />

@@ -12,6 +12,7 @@ import { mass, money, percent, pricePerMass } from '../../../ui/figures.ts'
 import { Sheet } from '../../../ui/sheet.tsx'
 import { VerdictMark } from '../../../ui/verdict.tsx'
 import { Clash, Worths } from './blend-answer.tsx'
+import { Panel } from './panel.tsx'
 
 type Props = { form: Form; recipe: Recipe; meatKg: number; lots: readonly LotView[] }
 type Asked = { readonly out?: SharedOutput; readonly fault?: string; readonly notes?: readonly string[] }
@@ -43,54 +44,43 @@ export function Shared(props: Props) {
   const others = useResource<{ recipes: readonly RecipeListed[] }>('/api/recipes').value.value?.recipes ?? []
   const { out, fault, notes } = ask(props, others)
   return (
-    <details class="panel">
-      <summary>
-        <span class="panel-title">Several batches from the same lots</span>
-      </summary>
-      <div class="panel-body">
-        <p class="hint">Meat block of each batch to be made beside this one; empty: not made.</p>
-        <div class="row top">
-          {others.map((o) => (
-            <FormQuantity
-              key={o.recipe}
-              form={form}
-              name={`bench.shared.${o.recipe}`}
-              kind="mass"
-              label={o.body.name}
-            />
-          ))}
-        </div>
-        {fault && <p class="fault">{fault}</p>}
-        {out && out.status !== 'optimal' && <Clash out={out} />}
-        {out?.status === 'optimal' && (
-          <>
-            <p>
-              <VerdictMark verdict="pass" label="Every limit of every batch holds" /> {money(out.totalCost)} for all of
-              the meat.
-            </p>
-            <Sheet
-              caption="Lots by batch"
-              rows={out.batches.flatMap((b) =>
-                b.lines.filter((l) => l.kg > 0 && !l.id.startsWith('+ ')).map((l) => ({ b, l })),
-              )}
-              rowKey={({ b, l }) => b.id + l.id}
-              columns={[
-                { head: 'Batch', names: true, cell: ({ b }) => b.id },
-                { head: 'Lot', keep: true, cell: ({ l }) => l.id },
-                { head: 'Weight', num: true, cell: ({ l }) => mass(l.kg) },
-                { head: 'Fat of the batch', num: true, cell: ({ b }) => percent(b.composition?.fatPct) },
-                { head: 'Its cost', num: true, cell: ({ b }) => pricePerMass(b.costPerKg) },
-              ]}
-            />
-            <Worths prices={out.prices.filter((p) => p.side !== 'batch')} lots={lots} />
-          </>
-        )}
-        {notes?.map((n) => (
-          <p class="hint" key={n}>
-            {n}
-          </p>
+    <Panel title="Several batches from the same lots">
+      <p class="hint">Meat block of each batch to be made beside this one; empty: not made.</p>
+      <div class="row top">
+        {others.map((o) => (
+          <FormQuantity key={o.recipe} form={form} name={`bench.shared.${o.recipe}`} kind="mass" label={o.body.name} />
         ))}
       </div>
-    </details>
+      {fault && <p class="fault">{fault}</p>}
+      {out && out.status !== 'optimal' && <Clash out={out} />}
+      {out?.status === 'optimal' && (
+        <>
+          <p>
+            <VerdictMark verdict="pass" label="Every limit of every batch holds" /> {money(out.totalCost)} for all of
+            the meat.
+          </p>
+          <Sheet
+            caption="Lots by batch"
+            rows={out.batches.flatMap((b) =>
+              b.lines.filter((l) => l.kg > 0 && !l.id.startsWith('+ ')).map((l) => ({ b, l })),
+            )}
+            rowKey={({ b, l }) => b.id + l.id}
+            columns={[
+              { head: 'Batch', names: true, cell: ({ b }) => b.id },
+              { head: 'Lot', keep: true, cell: ({ l }) => l.id },
+              { head: 'Weight', num: true, cell: ({ l }) => mass(l.kg) },
+              { head: 'Fat of the batch', num: true, cell: ({ b }) => percent(b.composition?.fatPct) },
+              { head: 'Its cost', num: true, cell: ({ b }) => pricePerMass(b.costPerKg) },
+            ]}
+          />
+          <Worths prices={out.prices.filter((p) => p.side !== 'batch')} lots={lots} />
+        </>
+      )}
+      {notes?.map((n) => (
+        <p class="hint" key={n}>
+          {n}
+        </p>
+      ))}
+    </Panel>
   )
 }

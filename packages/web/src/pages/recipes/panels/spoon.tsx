@@ -5,6 +5,7 @@ import { readerOf } from '../../../state/reader.ts'
 import { FormChoice, FormText } from '../../../ui/form.tsx'
 import { MaterialField, materialTyped } from '../../../ui/material-field.tsx'
 import { VerdictMark } from '../../../ui/verdict.tsx'
+import { Panel } from './panel.tsx'
 import { Working } from '../../../ui/working.tsx'
 
 /** An old recipe in spoons, turned into grams with how far they may be off; cure refused. */
@@ -31,43 +32,38 @@ export function Spoon({ form }: { form: Form }) {
     }
   })()
   return (
-    <details class="panel">
-      <summary>
-        <span class="panel-title">From an old recipe in spoons</span>
-      </summary>
-      <div class="panel-body">
-        <div class="row top">
-          <FormText form={form} name="bench.spoon.count" label="Level spoons" numeric />
-          <FormChoice
-            form={form}
-            name="bench.spoon.spoon"
-            label="Spoon"
-            options={[
-              { value: 'tsp', label: 'teaspoon' },
-              { value: 'tbsp', label: 'tablespoon' },
-            ]}
-          />
-          <MaterialField label="Of" value={typed} onInput={(v) => form.set('bench.spoon.material', v)} />
-          <FormChoice
-            form={form}
-            name="bench.spoon.form"
-            label="It is"
-            options={[
-              { value: '', label: 'not said' },
-              ...['ground', 'whole', 'leaves', 'crumbled'].map((f) => ({ value: f, label: f })),
-            ]}
-          />
-        </div>
-        {typeof answer === 'string' && <p class="fault">{answer}</p>}
-        {answer && typeof answer !== 'string' && (
-          <div role="status">
-            <p>
-              {!answer.possible && <VerdictMark verdict="fail" label="Not by spoon" />} {answer.because}.
-            </p>
-            {answer.possible && <Working figure="Working" steps={answer.working} />}
-          </div>
-        )}
+    <Panel title="From an old recipe in spoons">
+      <div class="row top">
+        <FormText form={form} name="bench.spoon.count" label="Level spoons" numeric />
+        <FormChoice
+          form={form}
+          name="bench.spoon.spoon"
+          label="Spoon"
+          options={[
+            { value: 'tsp', label: 'teaspoon' },
+            { value: 'tbsp', label: 'tablespoon' },
+          ]}
+        />
+        <MaterialField label="Of" value={typed} onInput={(v) => form.set('bench.spoon.material', v)} />
+        <FormChoice
+          form={form}
+          name="bench.spoon.form"
+          label="It is"
+          options={[
+            { value: '', label: 'not said' },
+            ...['ground', 'whole', 'leaves', 'crumbled'].map((f) => ({ value: f, label: f })),
+          ]}
+        />
       </div>
-    </details>
+      {typeof answer === 'string' && <p class="fault">{answer}</p>}
+      {answer && typeof answer !== 'string' && (
+        <div role="status">
+          <p>
+            {!answer.possible && <VerdictMark verdict="fail" label="Not by spoon" />} {answer.because}.
+          </p>
+          {answer.possible && <Working figure="Working" steps={answer.working} />}
+        </div>
+      )}
+    </Panel>
   )
 }
