@@ -14,16 +14,12 @@ export const dryingStage = z.strictObject({
   airSpeedMPerS: quantity('m/s', { min: 0, max: 10 }).optional(),
 })
 
-export const dryingTarget = z
-  .strictObject({
-    weightLossPct: quantity('% of the start weight', { above: 0, max: 70 }).optional(),
-    /** Water activity of the whole, as a minced slice would show it. */
-    aw: quantity('', { min: 0.6, max: 0.99 }).optional(),
-    moistureToProtein: quantity('kg water per kg protein', { min: 0.3, max: 6 }).optional(),
-  })
-  .refine((t) => Object.values(t).some((v) => v !== undefined), {
-    message: 'names no target; allowed: at least one of weightLossPct, aw, moistureToProtein',
-  })
+export const dryingTarget = z.strictObject({
+  weightLossPct: quantity('% of the start weight', { above: 0, max: 70 }).optional(),
+  /** Water activity of the whole, as a minced slice would show it. */
+  aw: quantity('', { min: 0.6, max: 0.99 }).optional(),
+  moistureToProtein: quantity('kg water per kg protein', { min: 0.3, max: 6 }).optional(),
+})
 
 const weighing = z.strictObject({
   day: quantity('days', { min: 0, max: LONGEST_DAYS }),

@@ -98,9 +98,11 @@ function warningsOf(input: CourseInput, fit: Fit, ready: Ready | undefined, plan
       ? [`${fatPct} % fat lies outside the 13 to 25 % the diffusivity was published for`]
       : []),
     ...(diameterMm > 120 ? [`at ${diameterMm} mm nothing was published to check against`] : []),
-    ...(ready === undefined
+    ...(aimless(target) ? ['no target is named, so no ready day is given'] : []),
+    ...(ready === undefined && !aimless(target)
       ? ['the target is not met within two years in this air: the room is too moist for it, or the piece too thick']
       : []),
+    ...(ready?.likely === 0 ? ['the target is met as stuffed: look at the target again'] : []),
     ...(ready !== undefined && ready.late === undefined
       ? ['a slow batch might never meet the target in this air, so no latest day is given']
       : []),
@@ -110,6 +112,8 @@ function warningsOf(input: CourseInput, fit: Fit, ready: Ready | undefined, plan
     ...(target.aw === undefined ? [] : ['water activity here is computed: the end is told by a checked meter']),
   ]
 }
+
+const aimless = (target: CourseInput['target']): boolean => Object.values(target).every((v) => v === undefined)
 
 function workingOf(input: CourseInput, product: Product, run: Run, fit: Fit, ready: Ready | undefined): WorkingStep[] {
   const first = input.stages[0]!

@@ -12,7 +12,7 @@ const HIGH = 0.1
 
 /**
  * Days on which the rim dries faster than the core can feed it, and the driest air that would be safe. A core feeds its rim as a parabola of
- * water does: 4 · D · (mean − rim) / R for each kilogram of solids about it.
+ * water does: 4 · D(rim) · (mean − rim) / R for each kilogram of solids about it.
  */
 export function crustRisk(product: Product, { at, isotherm }: Run): CourseOutput['crustRisk'] {
   return at.flatMap((s) => {
@@ -37,7 +37,9 @@ export function crustRisk(product: Product, { at, isotherm }: Run): CourseOutput
 
 function safeHumidity(product: Product, s: Snapshot, rimAw: number, rimWater: number): number {
   const solids = 1 / (1 / product.solidKgPerM3 + s.meanWater / product.waterKgPerM3)
-  const fed = (4 * s.diffusivity * solids * Math.max(0, s.meanWater - rimWater)) / s.radiusM
+  // Through the rim's own, drier layer: the air has to stay safe for the days to come, while the core falls behind.
+  const through = (s.diffusivity * rimWater) / s.meanWater
+  const fed = (4 * through * solids * Math.max(0, s.meanWater - rimWater)) / s.radiusM
   const safe = 100 * (rimAw - (fed * s.resistance) / saturationPressurePa(s.air.tempC))
   return Math.max(s.air.rhPct, Math.min(100, safe))
 }

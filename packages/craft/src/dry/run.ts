@@ -43,9 +43,11 @@ export type RunOrder = {
 
 const DAY_S = 86_400
 const FIRST_STEP_S = 300
+/** Where days are looked at, and where only the end is asked for. */
 const LONGEST_STEP_S = 28_800
+const LONGEST_BLIND_STEP_S = 57_600
 const LONGEST_STEP_AFTER_S = DAY_S
-const GROWTH = 1.35
+const GROWTH = 1.5
 
 /** Dries one piece through its stages. */
 export function runCourse({ product, stages, factors, days, untilReadyBy }: RunOrder): Run {
@@ -62,7 +64,7 @@ export function runCourse({ product, stages, factors, days, untilReadyBy }: RunO
   const startKg = solidsKgPerM(c) * (1 + startWater)
   const at: Snapshot[] = []
   let [now, step, mark] = [0, FIRST_STEP_S, 0]
-  let readyDay: number | undefined
+  let readyDay: number | undefined = target !== undefined && target >= startWater ? 0 : undefined
   let before = { s: 0, water: startWater }
   let air: Air = airOf(stages[0]!)
   let resistance = 0
@@ -113,7 +115,7 @@ export function runCourse({ product, stages, factors, days, untilReadyBy }: RunO
     if (now === 0) look()
     planned += stage.days * DAY_S
     step = Math.min(step, 3600)
-    reach(planned, LONGEST_STEP_S, done)
+    reach(planned, days.length > 0 ? LONGEST_STEP_S : LONGEST_BLIND_STEP_S, done)
   }
   const last = Math.max(untilReadyBy ?? 0, days.at(-1) ?? 0) * DAY_S
   reach(last, untilReadyBy === undefined ? LONGEST_STEP_S : LONGEST_STEP_AFTER_S, done)

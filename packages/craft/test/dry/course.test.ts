@@ -43,27 +43,51 @@ describe('diffusivity of moisture in sausage', () => {
     expect(temperatureFactor(23)).toBeGreaterThan(1.3)
     expect(temperatureFactor(23)).toBeLessThan(1.7)
   })
-  it('gives, for a cylinder that shrinks with a falling diffusivity, the times of the apparent one within a tenth', () => {
-    // Held rim at the isotherm's 0.75; the apparent value in a cylinder of constant size, 55 mm: 11.1 d to half, 46.3 d to 85 % (the Fick series).
-    const piece = {
+  it('gives, behind film and casing, the times of the apparent overall one within 15 percent to 70 and 85 percent of the loss', () => {
+    // Fick series of a cylinder of 55 mm with 5e-11 m²/s and its rim held: Fourier 0.1358 at 30 % left, 0.2553 at 15 %, so 23.8 and 44.7 days.
+    const product = productOf({
       diameterMm: 55,
-      composition: { waterPct: 55, proteinPct: 16, fatPct: 22, saltPct: 2.8 },
+      composition: { waterPct: 55, proteinPct: 16.5, fatPct: 22, saltPct: 2.8 },
       target: { weightLossPct: 20 },
-    }
-    const product = productOf(piece)
-    const rim = product.isotherm(1).water(0.75)
+    })
+    const rim = product.isotherm(1).water(0.7)
     const day = (share: number) =>
       runCourse({
-        // A film a thousand times the real one holds the rim at the air.
         product: { ...product, targetWater: () => product.startWater - share * (product.startWater - rim) },
-        stages: [{ days: 700, tempC: 13, rhPct: 75, airSpeedMPerS: 10 }],
-        factors: [Math.log(5e-11 / apparentDiffusivity(22)), 7, 0],
+        stages: [{ days: 700, tempC: 13, rhPct: 70, airSpeedMPerS: 0.3 }],
+        factors: [Math.log(5e-11 / apparentDiffusivity(22)), 0, 0],
         days: [],
         untilReadyBy: 700,
       }).readyDay!
-    expect(Math.abs(day(0.5) / 11.1 - 1)).toBeLessThan(0.1)
-    expect(Math.abs(day(0.85) / 46.3 - 1)).toBeLessThan(0.13)
+    expect(Math.abs(day(0.7) / ((0.1358 * 0.0275 ** 2) / 5e-11 / 86_400) - 1)).toBeLessThan(0.15)
+    expect(Math.abs(day(0.85) / ((0.2553 * 0.0275 ** 2) / 5e-11 / 86_400) - 1)).toBeLessThan(0.15)
   })
+})
+
+describe('pepperoni as published, used for no figure of the model', () => {
+  // Hinkens et al. 1996 and Faith et al. 1998 (abstracts): 55 mm fibrous casing, batter of 15, 20 and 32 % fat, 36 °C and 85 % to pH 4.8–5.0, then 13 °C and 65 % to moisture to protein
+  // 1.6. A handbook table of dry sausages (Table 22.2, p. 388) gives for US pepperoni of Faith et al. 1997: 2 to 3 weeks, aw 0.90 at 1.6. Water and protein of the batter are not in
+  // what could be read; lean of 75 % water and 22.5 % protein is taken, with 2.5 % salt and one day of fermenting.
+  it.each([15, 20, 32])(
+    'of %d percent fat reaches moisture to protein 1.6 in two to three weeks, at a water activity of 0.90 within 0.02',
+    (fatPct) => {
+      const lean = (97 - fatPct) / 97.5
+      const r = course({
+        diameterMm: 55,
+        composition: { waterPct: 75 * lean, proteinPct: 22.5 * lean, fatPct, saltPct: 2.5, carbohydratePct: 0.5 },
+        stages: [
+          { days: 1, tempC: 36, rhPct: 85 },
+          { days: 40, tempC: 13, rhPct: 65 },
+        ],
+        target: { moistureToProtein: 1.6 },
+      })
+      // A day either way for the fermenting, which the table may or may not count.
+      expect(r.readyDay!.likely).toBeGreaterThan(13)
+      expect(r.readyDay!.likely).toBeLessThan(22.5)
+      const there = r.series.find((p) => p.moistureToProtein <= 1.6)!
+      expect(Math.abs(there.aw - 0.9)).toBeLessThan(0.02)
+    },
+  )
 })
 
 describe('the course of drying', () => {
@@ -131,6 +155,19 @@ describe('the course of drying', () => {
     expect(r.readyDay).toBeUndefined()
     expect(r.warnings.join()).toMatch(/too moist/)
   })
+  it('says that a target met as stuffed is met as stuffed', () => {
+    const r = course(sausage({ target: { aw: 0.98 } }))
+    expect(r.readyDay).toMatchObject({ early: 0, likely: 0 })
+    expect(r.readyDay!.late).toBeLessThan(0.01)
+    expect(r.warnings.join()).toMatch(/met as stuffed/)
+  })
+  it('runs without a target, and gives no day', () => {
+    const r = course(sausage({ target: {} }))
+    expect(r.readyDay).toBeUndefined()
+    expect(r.series).toHaveLength(61)
+    expect(r.warnings.join()).toMatch(/no target is named/)
+    expect(r.warnings.join()).not.toMatch(/too moist/)
+  })
   it('says that it is not validated, that salt is missing, and that fat is out of range', () => {
     const { saltPct: _, ...unsalted } = composition
     const r = course(sausage({ composition: { ...unsalted, fatPct: 35, waterPct: 45 } }))
@@ -158,8 +195,7 @@ describe('crust risk', () => {
       return p.aw - p.rimAw
     }
     expect(at(safer, first.day + 8)).toBeLessThan(at(harsh, first.day + 8))
-    // The usual 5 points, and two for a rim that was too dry to begin with.
-    expect(at(safer, first.day + 8)).toBeLessThan(0.07)
+    expect(at(safer, first.day + 8)).toBeLessThan(0.052)
   })
 })
 
@@ -266,7 +302,6 @@ describe('what dry.course refuses', () => {
     return ''
   }
   it.each([
-    [{ ...sausage(), target: {} }, /target: names no target; allowed: at least one of/],
     [
       { ...sausage(), target: { weightLossPct: 57 } },
       /target\.weightLossPct: is 57, but the product holds only 57 % water/,
