@@ -14,8 +14,8 @@ const BOUND: Factors = [1.6, 2, 0.75]
 const WEIGHING_SD_PCT = 0.4
 /** Two-sided 90 % of a normal spread. */
 export const Z90 = 1.645
-/** What the room will do between now and then, as a share of the time left. An assumption. */
-const AHEAD_SD = 0.03
+/** What the room will do between now and then, as a share of the time left, and what the straight lines of the fit miss. An assumption. */
+const AHEAD_SD = 0.06
 
 export type Fit = {
   readonly factors: Factors
