@@ -84,11 +84,29 @@ export function workOutPlan(input: PlanInput): PlanWorked | { readonly faults: r
   }
 }
 
-/** The lines of a recipe at a size, each meat and addition with the lot that comes first by its date. */
-export function layOut(recipe: Recipe, meatKg: number, lots: readonly LotView[]): LineInput[] {
-  const inHand = lots
-    .filter((l) => l.balanceKg > 0)
-    .toSorted((a, b) => ((a.useBy ?? '9999') < (b.useBy ?? '9999') ? -1 : 1))
+/** Lots that may go into a batch of this day: something left, taken in by then, and not past their date. */
+export const usableOn = (lots: readonly LotView[], on: string): LotView[] =>
+  lots.filter((l) => l.balanceKg > 0 && l.on <= on && (l.useBy === undefined || l.useBy >= on))
+
+/** What is wrong with a lot for a line of a batch of this day; undefined where nothing is. */
+export function lotFault(
+  lots: readonly LotView[],
+  { material, lot }: { readonly material: string; readonly lot?: string },
+  on: string,
+): string | undefined {
+  if (!lot) return undefined
+  const found = lots.find((l) => l.lot === lot)
+  if (!found) return `is ${JSON.stringify(lot)}, which has nothing left or is not in stock; allowed: a lot in stock`
+  if (found.material !== material) return `is a lot of another material; allowed: a lot of this one`
+  if (found.useBy !== undefined && found.useBy < on)
+    return `was good until ${found.useBy}, before the batch is made; allowed: a lot good on ${on}`
+  if (found.on > on) return `came in on ${found.on}, after the batch is made; allowed: a lot there on ${on}`
+  return undefined
+}
+
+/** The lines of a recipe at a size, each meat and addition with the lot that comes first by its date of those good on the day. */
+export function layOut(recipe: Recipe, meatKg: number, lots: readonly LotView[], on: string): LineInput[] {
+  const inHand = usableOn(lots, on).toSorted((a, b) => ((a.useBy ?? '9999') < (b.useBy ?? '9999') ? -1 : 1))
   return scaleRecipe({ recipe, to: { meatKg } }).lines.map(({ material, kg }) => {
     const lot = inHand.find((l) => l.material === material)?.lot
     return { material, kg: rounded(kg), ...(lot ? { lot } : {}) }

@@ -34,6 +34,14 @@ export const measured = (x: number | null | undefined, unit = ''): string => {
   return `${number(x, 5)} ${unit}`.trim()
 }
 
+/** A sentence of the core, which speaks in grams and kilograms, with its weights in the units of this screen. */
+export const inScreenUnits = (sentence: string): string =>
+  system.value === 'metric'
+    ? sentence
+    : sentence.replace(/(\d+(?:\.\d+)?) (kg|g)(?![\w/])/g, (_, n: string, unit: string) =>
+        mass(unit === 'kg' ? Number(n) : Number(n) / 1000, 3),
+      )
+
 /** Money of the kitchen's own currency, two places. */
 export const money = (x: number | null | undefined): string =>
   known(x) ? formatNumber(x, { places: 2, decimal }) : BLANK

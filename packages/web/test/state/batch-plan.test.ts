@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest'
 import { solveBlend } from '@forcemeat/craft/blend/solve'
 import { recipeSchema } from '@forcemeat/craft/recipe/schema'
-import { blendRequest, layOut, workOutPlan } from '../../src/state/batch-plan.ts'
+import { blendRequest, layOut, lotFault, workOutPlan } from '../../src/state/batch-plan.ts'
 import type { LotView } from '../../src/state/views.ts'
 
 const recipe = recipeSchema.parse({
@@ -36,11 +36,31 @@ const lots = [
 ]
 
 it('lays out each line at its share from the lot whose date comes first', () => {
-  expect(layOut(recipe, 10, lots)).toEqual([
+  expect(layOut(recipe, 10, lots, '2026-11-25')).toEqual([
     { material: 'pork-shoulder-trim', kg: 8, lot: 'SOON' },
     { material: 'pork-back-fat', kg: 2, lot: 'FAT' },
     { material: 'salt', kg: 0.18 },
   ])
+})
+
+it('passes over a lot that is past its date or not yet in on the day', () => {
+  const lotOf = (on: string) => layOut(recipe, 10, lots, on)[0]?.lot
+  expect([lotOf('2026-12-01'), lotOf('2026-12-02'), lotOf('2026-12-10'), lotOf('2026-11-19')]).toEqual([
+    'SOON',
+    'LATE',
+    undefined,
+    undefined,
+  ])
+})
+
+it('says what is wrong with a lot chosen by hand', () => {
+  const wrong = (material: string, code: string, on: string) => lotFault(lots, { material, lot: code }, on)
+  expect(wrong('pork-shoulder-trim', 'SOON', '2026-12-01')).toBeUndefined()
+  expect(wrong('pork-shoulder-trim', 'SOON', '2026-12-02')).toMatch(/good until 2026-12-01/)
+  expect(wrong('pork-shoulder-trim', 'FAT', '2026-12-01')).toMatch(/another material/)
+  expect(wrong('pork-shoulder-trim', 'NONE', '2026-12-01')).toMatch(/not in stock/)
+  expect(wrong('pork-shoulder-trim', 'LATE', '2026-11-01')).toMatch(/came in on 2026-11-20/)
+  expect(lotFault(lots, { material: 'salt' }, '2026-12-01')).toBeUndefined()
 })
 
 it('asks for a blend that holds the shares of the recipe and every limit of the whole mix', () => {
@@ -82,7 +102,11 @@ it('says so where a lot has no price or cannot be reckoned with', () => {
 })
 
 it('gives each line its own place on the weigh sheet, none to a line of nothing', () => {
-  const lines = [...layOut(recipe, 10, lots).slice(0, 2), { material: 'water', kg: 0 }, { material: 'salt', kg: 0.18 }]
+  const lines = [
+    ...layOut(recipe, 10, lots, '2026-11-25').slice(0, 2),
+    { material: 'water', kg: 0 },
+    { material: 'salt', kg: 0.18 },
+  ]
   const worked = workOutPlan({
     recipe,
     meatKg: 10,

@@ -31,10 +31,10 @@ function AllBatches() {
       <Shown of={batches.value} what="the batches">
         {({ batches: rows }) => (
           <LongList
-            items={rows}
+            items={rows.toSorted((a, b) => Number(b.inDoubt ?? false) - Number(a.inDoubt ?? false))}
             what="batches"
             most={1000}
-            text={(b) => `${b.batch} ${b.recipe} ${b.recipeName} ${stateName(b.state)}`}
+            text={(b) => `${b.batch} ${b.recipe} ${b.recipeName} ${stateName(b.state)} ${b.inDoubt ? 'in doubt' : ''}`}
             empty="No batch yet. Plan one from a recipe and the lots in stock."
           >
             {(shown) => (
@@ -55,7 +55,12 @@ function AllBatches() {
                   { head: 'Weighed', num: true, cell: (b) => `${b.weighedLines} of ${b.lines.length}` },
                   {
                     head: 'State',
-                    cell: (b) => <span class={b.state === 'held' ? 'late' : undefined}>{stateName(b.state)}</span>,
+                    cell: (b) => (
+                      <span class={b.state === 'held' || b.inDoubt ? 'late' : undefined}>
+                        {stateName(b.state)}
+                        {b.inDoubt && ', in doubt'}
+                      </span>
+                    ),
                   },
                 ]}
               />

@@ -8,6 +8,7 @@ import { who } from '../../state/who.ts'
 import { Field } from '../../ui/field.tsx'
 import { instant } from '../../ui/figures.ts'
 import { Caution, Faults } from '../../ui/notes.tsx'
+import { Overall } from '../../ui/overall.tsx'
 import { Findings } from '../../ui/verdict.tsx'
 import { personName } from '../record/about.ts'
 import type { BatchProps } from './one-batch.tsx'
@@ -20,6 +21,11 @@ export function Decide({ batch: b, kitchen }: BatchProps) {
     <div class="two">
       <div>
         <h2 class="first">Findings now</h2>
+        {b.verdict && (
+          <p>
+            <Overall verdict={b.verdict} findings={b.findings ?? []} />
+          </p>
+        )}
         <Findings findings={b.findings ?? []} />
       </div>
       <div>

@@ -3,9 +3,11 @@ import type { BatchRecord, KitchenView } from '../../state/views.ts'
 import { day, mass } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { stateName } from '../../ui/words.ts'
+import { BatchCurves } from './batch-curves.tsx'
 import { Decide } from './decide.tsx'
 import { History } from './history.tsx'
 import { Measures } from './measures.tsx'
+import { InDoubt } from './in-doubt.tsx'
 import { Overview } from './overview.tsx'
 import { Packs } from './packs.tsx'
 import { Weigh } from './weigh.tsx'
@@ -16,6 +18,7 @@ const parts = [
   { at: 'overview', title: 'Overview', view: Overview },
   { at: 'weigh', title: 'Weigh', view: Weigh },
   { at: 'measures', title: 'Measures', view: Measures },
+  { at: 'curves', title: 'Curves', view: BatchCurves },
   { at: 'decide', title: 'Findings and decision', view: Decide },
   { at: 'packs', title: 'Packs', view: Packs },
   { at: 'history', title: 'History', view: History },
@@ -41,6 +44,7 @@ export function OneBatch({ batch, part, kitchen }: { batch: string; part: string
               Made {day(b.on)} from version {b.version}, {mass(b.meatKg)} of meat;{' '}
               <strong class={b.state === 'held' ? 'late' : undefined}>{stateName(b.state)}</strong>
             </p>
+            <InDoubt batch={b} />
             <nav class="parts" aria-label="Parts of the batch">
               {parts.map((p) => (
                 <a
@@ -51,7 +55,6 @@ export function OneBatch({ batch, part, kitchen }: { batch: string; part: string
                   {p.title}
                 </a>
               ))}
-              <a href={`/curves?batch=${encodeURIComponent(batch)}`}>Curves</a>
             </nav>
             {chosen ? <chosen.view batch={b} kitchen={kitchen} /> : <p>There is no such part of a batch.</p>}
           </>

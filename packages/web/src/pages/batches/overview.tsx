@@ -1,7 +1,8 @@
+import { CurveList } from './batch-curves.tsx'
 import { mass, percent } from '../../ui/figures.ts'
 import { system } from '../../state/who.ts'
 import { withNames } from '../../ui/material-field.tsx'
-import { VerdictMark } from '../../ui/verdict.tsx'
+import { Overall } from '../../ui/overall.tsx'
 import { placeName } from '../../ui/words.ts'
 import type { BatchProps } from './one-batch.tsx'
 
@@ -15,7 +16,7 @@ export function Overview({ batch: b }: BatchProps) {
       <div>
         <h2 class="first">Waits for</h2>
         {b.waitsFor.length === 0 ? (
-          <p>Nothing.</p>
+          <p>{b.doubt ? 'A decision on what is in doubt.' : 'Nothing.'}</p>
         ) : (
           <ol class="waits">
             {b.waitsFor.map((w) => (
@@ -27,7 +28,7 @@ export function Overview({ batch: b }: BatchProps) {
         )}
         <h2>As the rules see it now</h2>
         <p>
-          {b.verdict ? <VerdictMark verdict={b.verdict} /> : null} {countWords(b.findings ?? [])}{' '}
+          {b.verdict ? <Overall verdict={b.verdict} findings={b.findings ?? []} /> : null}{' '}
           <a href={`${base}/decide`}>Open the findings</a>
         </p>
         <p class="where">Judged for {b.jurisdictions.map(placeName).join(', ')}.</p>
@@ -74,6 +75,8 @@ export function Overview({ batch: b }: BatchProps) {
             </a>
           </li>
         </ul>
+        <h2>Curves</h2>
+        <CurveList batch={b.batch} curves={b.curves} />
         <h2>Made from</h2>
         <p>
           <a href={`/recipes/${encodeURIComponent(b.recipe)}/edit?version=${b.version}`}>
@@ -84,11 +87,6 @@ export function Overview({ batch: b }: BatchProps) {
       </div>
     </div>
   )
-}
-
-const countWords = (findings: readonly { verdict: string }[]): string => {
-  const of = (v: string): number => findings.filter((f) => f.verdict === v).length
-  return `${of('fail')} fail, ${of('cannot-tell')} cannot be told, ${of('pass')} meet their rule.`
 }
 
 function whereTo(base: string, waits: string, batch: string): string {

@@ -1,11 +1,14 @@
 import type { PlanWorked } from '../../state/batch-plan.ts'
 import { mass, money, number, percent } from '../../ui/figures.ts'
+import { overall } from '@forcemeat/craft/finding'
+import { overallWords } from '../../ui/overall-words.ts'
 import { Findings } from '../../ui/verdict.tsx'
 import { Working } from '../../ui/working.tsx'
 
 /** What the lines come to, before anything is weighed. */
 export function PlanFigures({ worked: { computed: c, sheet, findings } }: { worked: PlanWorked }) {
   const notes = [...new Set([...sheet.notes, ...c.notes])]
+  const said = overallWords(overall(findings), findings)
   return (
     <section aria-label="What the lines come to">
       <h2>What the lines come to</h2>
@@ -28,10 +31,10 @@ export function PlanFigures({ worked: { computed: c, sheet, findings } }: { work
           {n}
         </p>
       ))}
-      <details open={findings.some((f) => f.verdict === 'fail')}>
+      <details open={findings.some((f) => f.verdict === 'fail' && f.weight !== 'advice')}>
         <summary>
-          Findings on the recipe as laid out: {findings.filter((f) => f.verdict === 'fail').length} fail,{' '}
-          {findings.filter((f) => f.verdict === 'cannot-tell').length} cannot be told
+          Findings on the recipe as laid out: {said.label.toLowerCase()}
+          {said.more}
         </summary>
         <Findings findings={findings} />
       </details>

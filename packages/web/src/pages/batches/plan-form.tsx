@@ -1,6 +1,6 @@
 import { useEffect, useMemo } from 'preact/hooks'
 import { go } from '../../router.ts'
-import { layOut, workOutPlan, type LineInput } from '../../state/batch-plan.ts'
+import { layOut, lotFault, usableOn, workOutPlan, type LineInput } from '../../state/batch-plan.ts'
 import { submit, useForm, type Form } from '../../state/form.ts'
 import { readerOf, type Reader } from '../../state/reader.ts'
 import { rowName, rowsOf } from '../../state/recipe-draft.ts'
@@ -46,6 +46,7 @@ export function PlanForm({ recipe, lots, kitchen }: Props) {
     heldShares: 'yes',
   })
   const values = form.values.value
+  const on = values['on'] || today()
   const places = placesOf(form, 'places', kitchen)
   const reader = readerOf(values)
   const meatKg = reader.quantity('meatKg', 'mass', { required: true })
@@ -60,14 +61,14 @@ export function PlanForm({ recipe, lots, kitchen }: Props) {
             lines,
             lots,
             instruments: kitchen.instruments,
-            on: values['on'] || today(),
+            on,
             jurisdictions: places,
           })
         : undefined,
     [values, lots, kitchen.instruments],
   )
   const lay = (): void => {
-    if (meatKg !== undefined && meatKg > 0) putLines(form, layOut(recipe.body, meatKg, lots))
+    if (meatKg !== undefined && meatKg > 0) putLines(form, layOut(recipe.body, meatKg, lots, on))
   }
   useEffect(() => {
     if (rowsOf(form.values.value, 'lines') === 0) lay()
@@ -78,6 +79,10 @@ export function PlanForm({ recipe, lots, kitchen }: Props) {
       read: (r, v) => {
         const planned = readLines(r, v)
         const batch = r.text('batch', { required: true })
+        for (const [i, line] of planned.entries()) {
+          const wrong = lotFault(lots, line, on)
+          if (wrong && !r.text('note')) r.fault(rowName('lines', i, 'lot'), `${wrong}, or a note on the plan`)
+        }
         if (places.length === 0) r.fault('jurisdictions', 'none is chosen; allowed: one place or more')
         return {
           kind: 'batch.plan',
@@ -124,8 +129,8 @@ export function PlanForm({ recipe, lots, kitchen }: Props) {
           Lay out the lines from the recipe
         </button>
       </p>
-      <Propose form={form} recipe={recipe.body} meatKg={meatKg} lots={lots} />
-      <PlanLines form={form} lots={lots} instruments={kitchen.instruments} worked={made} />
+      <Propose form={form} recipe={recipe.body} meatKg={meatKg} lots={usableOn(lots, on)} />
+      <PlanLines form={form} lots={lots} on={on} instruments={kitchen.instruments} worked={made} />
       {worked && 'faults' in worked && (
         <p class="fault">{worked.faults.map((f) => `${f.path} ${f.message}`).join('; ')}</p>
       )}

@@ -1,5 +1,6 @@
 import type { Verdict } from '@forcemeat/craft/finding'
 import type { SheetLine } from '../../state/batch-plan.ts'
+import { inScreenUnits } from '../../ui/figures.ts'
 import { VerdictMark } from '../../ui/verdict.tsx'
 
 const marks: Readonly<Record<'fit' | 'unfit' | 'cannot-tell', { verdict: Verdict; label: string }>> = {
@@ -14,12 +15,12 @@ export function ScaleFit({ line }: { line: SheetLine }) {
   return (
     <p class="fit">
       <VerdictMark verdict={verdict} label={label} />
-      {line.because}
+      {inScreenUnits(line.because)}
       {line.toleranceFrom === 'common practice' && <span class="quiet"> (common practice)</span>}
       {line.advice.map((a) => (
         <span key={a} class="advice">
           {' '}
-          {a}
+          {inScreenUnits(a)}
         </span>
       ))}
     </p>
