@@ -1,5 +1,6 @@
 import { dirname, join } from 'node:path'
 import { Hono } from 'hono'
+import { scheduleBackups } from './backup/schedule.ts'
 import { createDoor } from './access/door.ts'
 import { openFeeds } from './feed/store.ts'
 import { answerError } from './http/errors.ts'
@@ -36,7 +37,11 @@ import { traceRoutes } from './routes/trace.ts'
 import { workbenchRoutes } from './routes/workbench.ts'
 
 /** The server without a socket: `request` answers as over HTTP. `hangUp` ends the live lines, so that a server can stop. */
-export type App = Hono<AppEnv> & { readonly hangUp: () => void }
+export type App = Hono<AppEnv> & {
+  readonly hangUp: () => void
+  /** Stops backups by the clock, once one under way is done. */
+  readonly settled: () => Promise<void>
+}
 
 /** Put the server together on an open record. */
 export function createApp(options: AppOptions): App {
@@ -55,6 +60,7 @@ export function createApp(options: AppOptions): App {
   app.use(door.gate)
   const feeds = openFeeds(join(dirname(house.ledger.file), 'feed'))
   const doubts = watchDoubts(house.ledger)
+  const backups = scheduleBackups(house.ledger, house.backups, house.now, house.log)
   const live = liveRoutes(house, feeds)
   for (const routes of [
     signInRoutes(house, door),
@@ -77,7 +83,7 @@ export function createApp(options: AppOptions): App {
     recallRoutes(house),
     deviationRoutes(house),
     fileRoutes(house),
-    backupRoutes(house),
+    backupRoutes(house, backups),
     demoRoutes(house),
     recipeFileRoutes(house),
     paperRoutes(house),
@@ -91,7 +97,9 @@ export function createApp(options: AppOptions): App {
   return Object.assign(app, {
     hangUp: () => {
       doubts.stop()
+      void backups.stop()
       live.hangUp()
     },
+    settled: backups.stop,
   })
 }

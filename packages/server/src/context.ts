@@ -1,5 +1,6 @@
 import type { Ledger } from '@forcemeat/ledger'
 import type { Identity } from './access/roles.ts'
+import type { BackupPlan } from './backup/schedule.ts'
 import type { Log } from './http/log.ts'
 
 /** What a running server stands on. */
@@ -12,6 +13,8 @@ export type AppOptions = {
   /** True where only this machine reaches the server; host names other than its own are then refused. */
   readonly loopback?: boolean
   readonly now?: () => Date
+  /** Backups by the clock. */
+  readonly backups?: BackupPlan
   readonly log?: Log
 }
 

@@ -10,3 +10,4 @@ export {
 } from './access/passphrase.ts'
 export { openApiDocument } from './routes/openapi.ts'
 export type { Log, LogLine } from './http/log.ts'
+export type { BackupPlan, BackupState } from './backup/schedule.ts'

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { createAdaptorServer } from '@hono/node-server'
 import { openLedger } from '@forcemeat/ledger'
 import { readPassphrase } from './access/passphrase.ts'
+import type { BackupPlan } from './backup/schedule.ts'
 import { openSecrets } from './access/secrets.ts'
 import { createApp } from './app.ts'
 import { isLoopback } from './http/guard.ts'
@@ -18,6 +19,7 @@ export type ServeOptions = {
   /** Folder of the built workbench; the one in this checkout where it is built. */
   readonly web?: string
   readonly log?: Log
+  readonly backups?: BackupPlan
 }
 
 export type Serving = {
@@ -57,7 +59,14 @@ const listen = (server: Server, port: number, host: string): Promise<void> =>
  * Open the record and answer on a socket: this machine only, unless told and a passphrase is set.
  * @throws CannotServe where it may not or cannot listen; RecordError where the record cannot be opened
  */
-export async function serve({ host = '127.0.0.1', port = 8117, folder, web, log }: ServeOptions): Promise<Serving> {
+export async function serve({
+  host = '127.0.0.1',
+  port = 8117,
+  folder,
+  web,
+  log,
+  backups,
+}: ServeOptions): Promise<Serving> {
   const loopback = isLoopback(host)
   const passphrase = await readPassphrase(folder)
   const guarded = passphrase !== undefined || openSecrets(folder).inUse()
@@ -66,7 +75,14 @@ export async function serve({ host = '127.0.0.1', port = 8117, folder, web, log 
       `listening on ${host} would let others on the network in, and no passphrase is set; set one with "forcemeat passphrase", or leave --host out to serve this machine only`,
     )
   const ledger = await openLedger({ folder })
-  const app = createApp({ ledger, web: web ?? builtWorkbench(), passphrase, loopback, ...(log ? { log } : {}) })
+  const app = createApp({
+    ledger,
+    web: web ?? builtWorkbench(),
+    passphrase,
+    loopback,
+    ...(log ? { log } : {}),
+    ...(backups ? { backups } : {}),
+  })
   const server = createAdaptorServer({ fetch: app.fetch, createServer }) as Server
   // Slow senders are let go; a file of the largest size has five minutes.
   server.headersTimeout = 20_000
@@ -90,6 +106,7 @@ export async function serve({ host = '127.0.0.1', port = 8117, folder, web, log 
     await ended
     clearInterval(sweep)
     clearTimeout(enough)
+    await app.settled()
     await ledger.close()
   }
   return {

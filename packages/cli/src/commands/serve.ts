@@ -1,3 +1,4 @@
+import { resolve } from 'node:path'
 import { defineCommand } from 'citty'
 import { command, exit, Stop } from '../command.ts'
 import { print, say } from '../output.ts'
@@ -10,6 +11,16 @@ function portOf(text: string): number {
   if (!/^\d{1,5}$/.test(text) || port > 65_535)
     throw new Stop(exit.badInput, `--port: is ${JSON.stringify(text)}; allowed: a whole number from 0 to 65535`)
   return port
+}
+
+function backupsOf(to: string | undefined, every: string, keep: string) {
+  if (to === undefined) return {}
+  const [everyHours, kept] = [Number(every), Number(keep)]
+  if (!(everyHours >= 0.1 && everyHours <= 8760))
+    throw new Stop(exit.badInput, `--backup-every: is ${JSON.stringify(every)}; allowed: hours from 0.1 to 8760`)
+  if (!Number.isInteger(kept) || kept < 1 || kept > 10_000)
+    throw new Stop(exit.badInput, `--backup-keep: is ${JSON.stringify(keep)}; allowed: a whole number from 1 to 10000`)
+  return { backups: { folder: resolve(to), everyHours, keep: kept } }
 }
 
 /** Settles with the name of the signal that asks the program to stop. */
@@ -29,11 +40,19 @@ const definition = defineCommand({
       description: 'address to listen on; wider than this machine needs a passphrase',
     },
     demo: { type: 'boolean', description: 'fill an empty record with the invented kitchen first' },
+    'backup-to': {
+      type: 'string',
+      valueHint: 'folder',
+      description: 'copy the record here by the clock, each copy tried out; another disk is best',
+    },
+    'backup-every': { type: 'string', default: '24', description: 'hours between copies' },
+    'backup-keep': { type: 'string', default: '30', description: 'copies kept' },
     quiet: { type: 'boolean', alias: 'q', description: 'log no requests, only errors' },
   },
   run: async ({ args }) => {
     const folder = folderOf(args)
     const port = portOf(args.port)
+    const backups = backupsOf(args['backup-to'], args['backup-every'], args['backup-keep'])
     const { CannotServe, serve: start } = await import('@forcemeat/server')
     if (args.demo) {
       const { fillWithDemo } = await import('@forcemeat/server/demo/fill')
@@ -53,7 +72,7 @@ const definition = defineCommand({
       if (line['level'] === 'error') say(JSON.stringify(line))
     }
     try {
-      const serving = await start({ host: args.host, port, folder, ...(args.quiet ? { log: quiet } : {}) })
+      const serving = await start({ host: args.host, port, folder, ...(args.quiet ? { log: quiet } : {}), ...backups })
       await print(
         `Forcemeat is at ${serving.url}${serving.guarded ? '  (asks for the passphrase)' : ''}\nRecord in ${folder}. Stop with Ctrl-C.\n${caution}`,
       )
@@ -73,6 +92,7 @@ export const serve = command(
 EXAMPLES
   forcemeat serve
   forcemeat serve --demo --port 9000
+  forcemeat serve --backup-to /media/stick --backup-every 12
   forcemeat passphrase && forcemeat serve --host 0.0.0.0
 
 The log goes to standard error, one line of JSON a request. A stop asked for with Ctrl-C or SIGTERM finishes what is

@@ -55,6 +55,7 @@ export const needs: Readonly<Record<string, Need>> = {
   'GET /api/businesses': 'read',
   'PUT /api/files': 'add',
   'GET /api/files/:sha256': 'read',
+  'GET /api/backup': 'read',
   'POST /api/backup': 'manage',
   'POST /api/demo': 'manage',
   'GET /paper/:kind/:file': 'read',

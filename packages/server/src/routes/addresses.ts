@@ -229,6 +229,11 @@ export const addresses: readonly Address[] = [
     query: size,
     answer: 'pdf',
   },
+  {
+    method: 'get',
+    path: '/api/backup',
+    summary: 'Backups by the clock: the plan, the last one that was tried out, and what went wrong.',
+  },
   { method: 'post', path: '/api/backup', summary: "An online backup into the record's folder.", made: 201 },
   {
     method: 'post',

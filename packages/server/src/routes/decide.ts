@@ -15,12 +15,15 @@ const decisionSchema = z.strictObject({
 })
 
 /** Release or hold; what a limit stops is refused with what stands in its way. */
-export const decideRoutes = ({ ledger }: House) =>
+export const decideRoutes = ({ ledger, now }: House) =>
   new Hono<AppEnv>().post('/api/batches/:batch/decide', jsonLimit, async (c) => {
     const asked = await readShaped(c, decisionSchema)
     const identity = c.get('identity')
     signedBy(identity, asked.by)
     if (identity?.role === 'maker' && asked.decision === 'release')
       throw refuse(403, 'is release, which a maker may not sign; allowed: hold, or a checker or owner', 'decision')
-    return c.json(await decide(ledger, { batch: c.req.param('batch'), ...asked }), 201)
+    return c.json(
+      await decide(ledger, { batch: c.req.param('batch'), ...asked }, now().toISOString().slice(0, 10)),
+      201,
+    )
   })

@@ -1,0 +1,98 @@
+import { mkdtemp, readdir, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { basename, join } from 'node:path'
+import { restoreBackup, type BackupReport, type Ledger } from '@forcemeat/ledger'
+import type { Log } from '../http/log.ts'
+
+export type BackupPlan = {
+  /** Folder the copies go to; another disk is best. */
+  readonly folder: string
+  readonly everyHours: number
+  /** Copies kept; the oldest of this plan's own go when there are more. */
+  readonly keep: number
+}
+
+export type BackupState = {
+  readonly plan?: BackupPlan
+  /** The last copy that was made, restored into a scratch record and found to end in the same entry. */
+  readonly last?: { readonly at: string; readonly file: string; readonly entries: number; readonly head: string | null }
+  /** Why the last try failed, and when. */
+  readonly trouble?: { readonly at: string; readonly why: string }
+}
+
+const ours = /^record-\d{4}-\d{2}-\d{2}T\d{6,9}Z\.db$/
+
+/**
+ * Copy the record while it is in use, restore the copy into a scratch record, and hold the two ends of the chain against each other.
+ * @throws where the copy, the restore or the comparison fails; the copy is then not counted
+ */
+export async function backupAndTry(ledger: Ledger, folder: string, now: () => Date): Promise<BackupReport> {
+  const stamp = now().toISOString().replaceAll(/[:.]/g, '')
+  const report = await ledger.backup(join(folder, `record-${stamp}.db`))
+  const scratch = await mkdtemp(join(tmpdir(), 'forcemeat-restore-'))
+  try {
+    const restored = await restoreBackup({ folder: scratch, from: report.file })
+    if (restored.head !== report.head || restored.entries !== report.entries)
+      throw new Error(
+        `${report.file}: restored, it ends in entry ${restored.entries} (${restored.head}), and the record in ${report.entries} (${report.head})`,
+      )
+    return report
+  } finally {
+    await rm(scratch, { recursive: true, force: true })
+  }
+}
+
+/** Copies of the plan beyond the number it keeps, the oldest first. Files of other names are never touched. */
+async function thin(folder: string, keep: number): Promise<void> {
+  const copies = (await readdir(folder)).filter((f) => ours.test(f)).sort()
+  for (const old of copies.slice(0, Math.max(0, copies.length - keep))) await rm(join(folder, old), { force: true })
+}
+
+export type Backups = {
+  readonly state: () => BackupState
+  /** Make one now. */
+  readonly run: () => Promise<void>
+  readonly stop: () => Promise<void>
+}
+
+/** Backups by the clock while the server runs. A copy is due at once where the newest in the folder is older than the plan. */
+export function scheduleBackups(ledger: Ledger, plan: BackupPlan | undefined, now: () => Date, log: Log): Backups {
+  let state: BackupState = plan ? { plan } : {}
+  let running: Promise<void> | undefined
+  let due = 0
+  const once = async (to: BackupPlan): Promise<void> => {
+    const at = now().toISOString()
+    due = now().getTime() + to.everyHours * 3_600_000
+    try {
+      const { file, entries, head } = await backupAndTry(ledger, to.folder, now)
+      const { trouble: _, ...rest } = state
+      state = { ...rest, last: { at, file: basename(file), entries, head } }
+      await thin(to.folder, to.keep)
+    } catch (error) {
+      const why = (error as Error).message
+      state = { ...state, trouble: { at, why } }
+      log({ at, level: 'error', backup: to.folder, error: why })
+      // Not before a while, so that a full disk is not asked every minute.
+      due = Math.min(due, now().getTime() + 900_000)
+    }
+  }
+  const run = (): Promise<void> => {
+    if (!plan) return Promise.resolve()
+    running ??= once(plan).finally(() => (running = undefined))
+    return running
+  }
+  const tick = (): void => {
+    if (plan && now().getTime() >= due) void run()
+  }
+  const timer = plan ? setInterval(tick, 30_000) : undefined
+  timer?.unref()
+  if (plan) setImmediate(tick)
+  return {
+    state: () => state,
+    run,
+    stop: async () => {
+      clearInterval(timer)
+      await running
+    },
+  }
+}

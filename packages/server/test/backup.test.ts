@@ -1,0 +1,89 @@
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterEach, describe, expect, it } from 'vitest'
+import { backupAndTry, scheduleBackups } from '../src/backup/schedule.ts'
+import { openHouse, smallKitchen, type House } from './support.ts'
+
+let house: House
+let folder: string
+afterEach(async () => {
+  await house.close()
+  rmSync(folder, { recursive: true, force: true })
+})
+const begin = async (): Promise<void> => {
+  folder = mkdtempSync(join(tmpdir(), 'forcemeat-backups-'))
+  house = await openHouse()
+  await house.ledger.append(smallKitchen)
+}
+
+describe('backups by the clock', () => {
+  it('are restored into a scratch record and end in the same entry, while work goes on', async () => {
+    await begin()
+    const { entries, head } = await house.ledger.head()
+    const [report] = await Promise.all([
+      backupAndTry(house.ledger, folder, () => new Date('2026-11-25T08:00:00Z')),
+      house.ledger.append([
+        { kind: 'lot.adjust', by: 'ana', body: { lot: 'PS-1', kg: -1, reason: 'waste', on: '2026-11-25' } },
+      ]),
+    ])
+    expect([entries, entries + 1]).toContain(report.entries)
+    if (report.entries === entries) expect(report.head).toBe(head)
+    expect(readdirSync(folder)).toEqual(['record-2026-11-25T080000000Z.db'])
+  })
+
+  it('keep as many copies as the plan says, and touch no other file', async () => {
+    await begin()
+    writeFileSync(join(folder, 'letters.db'), 'mine')
+    let clock = Date.parse('2026-11-25T08:00:00Z')
+    const plan = { folder, everyHours: 24, keep: 2 }
+    const backups = scheduleBackups(
+      house.ledger,
+      plan,
+      () => new Date(clock),
+      () => undefined,
+    )
+    for (let i = 0; i < 4; i += 1) {
+      await backups.run()
+      clock += 86_400_000
+    }
+    await backups.stop()
+    expect(readdirSync(folder).sort()).toEqual([
+      'letters.db',
+      'record-2026-11-27T080000000Z.db',
+      'record-2026-11-28T080000000Z.db',
+    ])
+    expect(backups.state().last).toMatchObject({ entries: smallKitchen.length })
+  })
+
+  it('that fail say so, are logged, and leave the last good one standing', async () => {
+    await begin()
+    let clock = Date.parse('2026-11-25T08:00:00Z')
+    const lines: unknown[] = []
+    const target = join(folder, 'disk')
+    const backups = scheduleBackups(
+      house.ledger,
+      { folder: target, everyHours: 1, keep: 5 },
+      () => new Date(clock),
+      (l) => lines.push(l),
+    )
+    await backups.run()
+    expect(backups.state().trouble).toBeUndefined()
+    rmSync(target, { recursive: true })
+    writeFileSync(target, 'a file where the folder was')
+    clock += 3_600_000
+    await backups.run()
+    expect(backups.state()).toMatchObject({
+      last: { at: '2026-11-25T08:00:00.000Z' },
+      trouble: { at: '2026-11-25T09:00:00.000Z' },
+    })
+    expect(lines).toMatchObject([{ level: 'error' }])
+    rmSync(target)
+    mkdirSync(target)
+    clock += 3_600_000
+    await backups.run()
+    expect(backups.state().trouble).toBeUndefined()
+    await backups.stop()
+    expect(existsSync(join(target, 'record-2026-11-25T100000000Z.db'))).toBe(true)
+  })
+})
