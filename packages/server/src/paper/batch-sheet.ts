@@ -16,6 +16,18 @@ export type WeighLine = {
   /** Carries nitrite or nitrate. */
   readonly cure: boolean
   readonly allergens: readonly string[]
+  /** What is recorded as weighed, by whom and when; blank on the paper while nothing is. */
+  readonly weighed?: readonly Weighed[]
+}
+
+export type Weighed = {
+  readonly kg: number
+  /** Lot, where it is another than the plan's. */
+  readonly lot?: string
+  readonly instrument?: string
+  readonly by: string
+  /** UTC instant of recording. */
+  readonly at: string
 }
 
 export type CookStage = {
@@ -90,10 +102,36 @@ function weighRow(l: WeighLine, s: BatchSheet): Content[] {
         ...(l.fit === 'unfit' ? [{ text: 'TOO COARSE: use a finer scale', bold: true, color: stop, fontSize: 9 }] : []),
       ],
     },
-    blank(18),
-    blank(18),
+    ...doneCells(l, s),
   ]
 }
+
+const atMinute = (utc: string): string => `${utc.slice(0, 10)} ${utc.slice(11, 16)} UTC`
+
+/** What was weighed, and by whom and when; room to write both where nothing is recorded. */
+function doneCells(l: WeighLine, s: BatchSheet): Content[] {
+  if (!l.weighed || l.weighed.length === 0) return [blank(18), blank(18)]
+  const units = s.kitchen.units
+  return [
+    {
+      stack: [
+        ...l.weighed.map((w) => ({
+          stack: [
+            { text: weight(w.kg, units), fontSize: 12.5, bold: true },
+            ...(w.lot ? [{ text: `lot ${w.lot}`, style: 'small' }] : []),
+            ...(w.instrument ? [{ text: `on ${w.instrument}`, style: 'small' }] : []),
+          ],
+        })),
+        ...(l.weighed.length > 1
+          ? [{ text: `in all ${weight(sumOf(l.weighed), units)}`, style: 'small', bold: true }]
+          : []),
+      ],
+    },
+    { stack: l.weighed.map((w) => ({ text: `${w.by}, ${atMinute(w.at)}`, style: 'small' })) },
+  ]
+}
+
+const sumOf = (parts: readonly { readonly kg: number }[]): number => parts.reduce((kg, p) => kg + p.kg, 0)
 
 function weighTable(s: BatchSheet): Content {
   const rows = s.lines.flatMap((l) => {
@@ -104,12 +142,14 @@ function weighTable(s: BatchSheet): Content {
     return [shaded, [word, '', '', '', '', '']]
   })
   const total = s.lines.reduce((kg, l) => kg + l.targetKg, 0)
+  const done = s.lines.every((l) => l.weighed && l.weighed.length > 0)
+  const weighedKg = sumOf(s.lines.flatMap((l) => l.weighed ?? []))
   return {
     table: {
       headerRows: 1,
       keepWithHeaderRows: 1,
       dontBreakRows: true,
-      widths: [17, '*', 80, 82, 76, 40],
+      widths: [17, '*', 78, 72, 80, 62],
       body: [
         [
           th(''),
@@ -117,7 +157,7 @@ function weighTable(s: BatchSheet): Content {
           { text: 'Target', style: 'th', alignment: 'right' },
           th('Scale'),
           th('Weighed'),
-          th('Initials'),
+          th('By, when'),
         ],
         ...rows,
         [
@@ -125,7 +165,7 @@ function weighTable(s: BatchSheet): Content {
           { text: 'Whole mix', bold: true },
           { text: weight(total, s.kitchen.units), bold: true, fontSize: 13, alignment: 'right' },
           '',
-          '',
+          done ? { text: weight(weighedKg, s.kitchen.units), bold: true, fontSize: 12.5 } : '',
           '',
         ],
       ],

@@ -53,7 +53,7 @@ function fitOf(
   }).verdict
 }
 
-function weighLine(record: BatchRecord, line: Line): WeighLine {
+function weighLine(record: BatchRecord, line: Line, name: (code: string) => string): WeighLine {
   const material = findMaterial(line.material)
   const scale = record.instruments.find((i) => i.instrument === line.scale)
   const band = bandOf(record, material)
@@ -68,14 +68,31 @@ function weighLine(record: BatchRecord, line: Line): WeighLine {
     ...(fit ? { fit } : {}),
     cure: carriesCure(material),
     allergens: material?.allergens ?? [],
+    weighed: record.weighings
+      .filter((w) => w.line === line.line)
+      .map(({ kg, lot, instrument, by, at }) => ({
+        kg,
+        ...(lot === undefined || lot === line.lot ? {} : { lot }),
+        ...(instrument === undefined
+          ? {}
+          : { instrument: record.instruments.find((i) => i.instrument === instrument)?.name ?? instrument }),
+        by: name(by),
+        at,
+      })),
   }
 }
 
-/** Ways to chill that are published for the places the batch is judged for; the first that is met is enough. */
+/**
+ * Ways to chill that are published for the places the batch is judged for; the first that is met is enough. One whose times, or the
+ * conditions it asks of the product, nobody has read in their source is no choice to work to, and is left out.
+ */
 const chillOf = (record: BatchRecord): string[] =>
   record.recipeBody.cook
     ? coolingRules
-        .filter((r) => stagesOf(r.id)?.current === true && inForce(r, record.on) !== undefined)
+        .filter((r) => {
+          const stages = stagesOf(r.id)
+          return stages?.current === true && !stages.fromMemory && inForce(r, record.on) !== undefined
+        })
         .filter((r) => record.jurisdictions.some((j) => j === r.jurisdiction))
         .map((r) => `${r.title}; ${r.jurisdiction}, ${r.scope}`)
     : []
@@ -105,13 +122,15 @@ export async function sheetOf(ledger: Ledger, record: BatchRecord, size: PaperSi
   const named =
     recipe.casing?.casing === undefined ? undefined : (findMaterial(recipe.casing.casing)?.name ?? recipe.casing.casing)
   const chill = chillOf(record)
+  const people = await ledger.people()
+  const name = (code: string): string => people.find((p) => p.person === code)?.name ?? code
   return {
     ...(await frameOf(ledger, record, size)),
     recipe: { name: recipe.name, code: record.recipe, version: record.version },
     on: record.on,
     meatKg: record.meatKg,
     jurisdictions: record.jurisdictions,
-    lines: record.lines.map((l) => weighLine(record, l)),
+    lines: record.lines.map((l) => weighLine(record, l, name)),
     steps: recipe.steps ?? [],
     ...(recipe.casing
       ? {
