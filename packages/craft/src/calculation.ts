@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { fieldsAt } from './fields-of.ts'
 import type { Source } from './source.ts'
 
 /** One fault of an input: where it is, and what was wrong with what is allowed. */
@@ -35,17 +36,17 @@ const spell = (path: readonly PropertyKey[]): string =>
   path.reduce<string>((s, k) => (typeof k === 'number' ? `${s}[${k}]` : s ? `${s}.${String(k)}` : String(k)), '') ||
   '(input)'
 
-function faultsOf(issue: z.core.$ZodIssue, base: readonly PropertyKey[] = []): Fault[] {
+function faultsOf(schema: z.ZodType, issue: z.core.$ZodIssue, base: readonly PropertyKey[] = []): Fault[] {
   const path = [...base, ...issue.path]
   if (issue.code === 'unrecognized_keys')
     return issue.keys.map((k) => ({
       path: spell([...path, k]),
-      message: 'is not a field here; allowed: the fields of the schema',
+      message: `is not a field here; allowed: ${fieldsAt(schema, path).join(', ') || 'no field'}`,
     }))
   if (issue.code === 'invalid_union' && issue.errors.length > 0) {
     // Report the branch that came closest: the one with the fewest faults.
     const nearest = issue.errors.toSorted((a, b) => a.length - b.length)[0]!
-    if (nearest.length > 0) return nearest.flatMap((i) => faultsOf(i, path))
+    if (nearest.length > 0) return nearest.flatMap((i) => faultsOf(schema, i, path))
   }
   return [{ path: spell(path), message: worded(issue) }]
 }
@@ -56,6 +57,9 @@ const things: Readonly<Record<string, string>> = {
   string: 'a text',
   number: 'a number',
   boolean: 'true or false',
+  record: 'an object',
+  int: 'a whole number',
+  nonoptional: 'any value but none',
 }
 const thing = (type: string): string => things[type] ?? type
 
@@ -74,7 +78,7 @@ function worded(issue: z.core.$ZodIssue): string {
 export function parseOrThrow<T>(schema: z.ZodType<T>, value: unknown): T {
   const parsed = schema.safeParse(value)
   if (parsed.success) return parsed.data
-  throw new InvalidInput(parsed.error.issues.flatMap((i) => faultsOf(i)))
+  throw new InvalidInput(parsed.error.issues.flatMap((i) => faultsOf(schema, i)))
 }
 
 /** Turn a definition into an entry of the registry: validation in front, computation behind. */
