@@ -59,7 +59,7 @@ const things: Readonly<Record<string, string>> = {
   boolean: 'true or false',
   record: 'an object',
   int: 'a whole number',
-  nonoptional: 'any value but none',
+  nonoptional: 'a value',
 }
 const thing = (type: string): string => things[type] ?? type
 

@@ -21,6 +21,7 @@ import { entryRoutes } from './routes/entries.ts'
 import { feedRoutes } from './routes/feed.ts'
 import { fileRoutes } from './routes/files.ts'
 import { healthRoutes } from './routes/health.ts'
+import { importRoutes } from './routes/import.ts'
 import { kitchenRoutes } from './routes/kitchen.ts'
 import { liveRoutes } from './routes/live.ts'
 import { materialRoutes } from './routes/materials.ts'
@@ -83,6 +84,7 @@ export function createApp(options: AppOptions): App {
     recallRoutes(house),
     deviationRoutes(house),
     fileRoutes(house),
+    importRoutes(house),
     backupRoutes(house, backups),
     demoRoutes(house),
     recipeFileRoutes(house),
@@ -90,8 +92,8 @@ export function createApp(options: AppOptions): App {
     workbenchRoutes(house.web),
   ])
     app.route('/', routes)
-  app.notFound(() => {
-    throw notHere('address', 'of this kind; see /api/openapi.json')
+  app.notFound((c) => {
+    throw notHere('address', `${c.req.method} ${c.req.path}`)
   })
   app.onError(answerError)
   return Object.assign(app, {

@@ -20,6 +20,27 @@ export class Refusal extends Error {
 export const refuse = (status: ContentfulStatusCode, message: string, path = ''): Refusal =>
   new Refusal(status, [{ path, message }])
 
-/** 404: a thing that is not there, by what it is and what was asked for. */
-export const notHere = (what: string, asked: string): Refusal =>
-  refuse(404, `there is no ${what} ${JSON.stringify(asked.slice(0, 80))}`)
+/** Where what there is of a kind is listed. */
+const lists: Readonly<Record<string, string>> = {
+  address: '/api/openapi.json',
+  batch: '/api/batches',
+  lot: '/api/lots',
+  recipe: '/api/recipes',
+  'version of this recipe': '/api/recipes/:recipe',
+  instrument: '/api/kitchen',
+  person: '/api/kitchen',
+  deviation: '/api/deviations',
+  rule: '/api/rules',
+  material: '/api/materials',
+  calculation: '/api/calc',
+  entry: '/api/entries',
+  pack: '/api/batches/:batch',
+  paper: '/api/openapi.json',
+  'kind of recall': '/api/openapi.json',
+}
+
+/** 404: a thing that is not there, by what it is and what was asked for, and where those that are there are listed. */
+export const notHere = (what: string, asked: string): Refusal => {
+  const list = Object.hasOwn(lists, what) ? `; those there are: GET ${lists[what]}` : ''
+  return refuse(404, `${JSON.stringify(asked.slice(0, 80))} is not here${list}`, what)
+}

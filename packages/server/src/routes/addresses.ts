@@ -35,6 +35,7 @@ export const addresses: readonly Address[] = [
       order: 'desc for newest first',
     },
   },
+  { method: 'get', path: '/api/entries/{seq}', summary: 'One entry, with what became of it.' },
   {
     method: 'get',
     path: '/api/live',
@@ -108,7 +109,7 @@ export const addresses: readonly Address[] = [
   {
     method: 'get',
     path: '/api/today',
-    summary: 'What is in hand: batches on the way, lots near their date, instruments due, open holds.',
+    summary: 'What is in hand: batches made or out that stand in doubt, holds, batches on the way, lots near their date, instruments due.',
   },
   {
     method: 'get',
@@ -145,6 +146,15 @@ export const addresses: readonly Address[] = [
     path: '/api/recipes/{recipe}/curves',
     summary: 'The last cooks of a recipe laid over one another: come-up and chill times, peak, log reduction, core.',
     query: { limit: 'how many, at most 20' },
+  },
+  { method: 'get', path: '/api/import', summary: 'What can be taken from a file, and by which columns.' },
+  {
+    method: 'post',
+    path: '/api/import/{kind}/read',
+    summary:
+      'How a file of lots or businesses (CSV or XLSX) would be taken: rows as entries, and each bad cell by name.',
+    query: { decimal: '. or ,' },
+    body: 'bytes',
   },
   { method: 'get', path: '/api/feed', summary: 'Batches whose feed of readings is open.' },
   {

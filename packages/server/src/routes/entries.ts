@@ -5,7 +5,7 @@ import { asSigned } from '../access/entries.ts'
 import type { AppEnv, House } from '../context.ts'
 import { jsonLimit, readJson, readQuery } from '../http/body.ts'
 import { given, whole, words } from '../http/query.ts'
-import { Refusal } from '../http/refusal.ts'
+import { notHere, Refusal } from '../http/refusal.ts'
 import type { Doubts } from '../judge/doubts.ts'
 import { guardShipping } from '../judge/guard-shipping.ts'
 
@@ -46,5 +46,11 @@ export const entryRoutes = ({ ledger }: House, doubts: Doubts) =>
       const signed = await asSigned(ledger, c.get('identity'), drafts)
       await guardShipping(ledger, doubts, signed)
       return c.json({ entries: await ledger.append(signed as Draft[]) }, 201)
+    })
+    .get('/api/entries/:seq', async (c) => {
+      const asked = c.req.param('seq')
+      const entry = /^[1-9]\d{0,11}$/.test(asked) ? await ledger.entry(Number(asked)) : undefined
+      if (!entry) throw notHere('entry', asked)
+      return c.json(entry)
     })
     .get('/api/entries', async (c) => c.json({ entries: await ledger.entries(given(readQuery(c, query))) }))

@@ -53,7 +53,7 @@ Programs find what they can ask at /api/openapi.json.
 export const workbenchRoutes = (folder: string | undefined) =>
   new Hono<AppEnv>().get('*', async (c) => {
     const { path } = c.req
-    if (/^\/(api|paper)(\/|$)/.test(path)) throw notHere('address', path)
+    if (/^\/(api|paper)(\/|$)/.test(path)) throw notHere('address', `${c.req.method} ${path}`)
     if (folder === undefined) return c.text(unbuilt, path === '/' ? 503 : 404)
     // Below a page a dot may be part of a code, as in /rules/us.319.140.cooked; at the root and among the built files it names a file.
     const named = /^\/(assets\/|[^/]*\.)/.test(path) || Object.hasOwn(types, extname(path).toLowerCase())

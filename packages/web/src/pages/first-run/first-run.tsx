@@ -7,7 +7,7 @@ import { recordVersion } from '../../state/live.ts'
 import { submit, useForm } from '../../state/form.ts'
 import { compact } from '../../state/reader.ts'
 import { who } from '../../state/who.ts'
-import { EntryForm, FormChoice, FormText, faultAt } from '../../ui/form.tsx'
+import { EntryForm, FormChoice, FormQuantity, FormText, faultAt } from '../../ui/form.tsx'
 import { Caution, Faults } from '../../ui/notes.tsx'
 import { placeName } from '../../ui/words.ts'
 
@@ -15,12 +15,13 @@ const fields = ['name', 'place', 'altitude', 'jurisdictions', 'units', 'person',
 
 /** An empty record: set up the kitchen and the first person, or load the invented kitchen to try things out. */
 export function FirstRun() {
-  const form = useForm('first-run', { units: 'metric', altitudeUnit: 'm' })
+  const form = useForm('first-run', { units: 'metric' })
   const values = form.values.value
+  const altitudeUnit = values['units'] === 'us' ? 'ft' : 'm'
   const send = (): Promise<void> =>
     submit(form, {
       read: (r, v) => {
-        const altitude = r.number('altitude')
+        const altitude = r.quantity('altitude', 'length', { unit: altitudeUnit, as: 'm', allowNegative: true })
         const places = jurisdictions.filter((j) => v[`place-${j}`] === 'yes')
         if (places.length === 0) r.fault('jurisdictions', 'none is chosen; allowed: one place or more')
         const name = r.text('name', { required: true })
@@ -59,13 +60,14 @@ export function FirstRun() {
         >
           <FormText form={form} name="name" label="Name of the kitchen" required />
           <FormText form={form} name="place" label="Town and country" />
-          <FormText
+          <FormQuantity
             form={form}
             name="altitude"
+            kind="length"
+            unit={altitudeUnit}
+            allowNegative
             label="Altitude"
-            numeric
-            unit="m"
-            hint="Water boils lower higher up; thermometers are checked against it."
+            hint="In m or ft. Water boils lower higher up; thermometers are checked against it."
           />
           <fieldset>
             <legend>Where you sell</legend>

@@ -32,7 +32,23 @@ function Part({ path, kitchen }: PageProps) {
   if (first === 'deviations' && second === 'new') return <OpenDeviation />
   if (first === 'deviations' && second) return <OneDeviation key={second} code={second} kitchen={kitchen} />
   if (first === 'deviations') return <Deviations />
+  if (first && !/^[1-9]\d{0,11}$/.test(first)) return <NoEntry asked={first} />
   if (first && second === 'correct') return <CorrectEntry key={first} seq={first} />
   if (first) return <OneEntry key={first} seq={first} kitchen={kitchen} />
   return <Entries kitchen={kitchen} />
+}
+
+function NoEntry({ asked }: { asked: string }) {
+  return (
+    <>
+      <p>
+        <a href="/record">All entries</a>
+      </p>
+      <h1>There is no such entry</h1>
+      <p>
+        “{asked.slice(0, 40)}” is not the number of an entry. Entries are numbered from 1, in the order they were
+        recorded.
+      </p>
+    </>
+  )
 }
