@@ -109,7 +109,8 @@ export const addresses: readonly Address[] = [
   {
     method: 'get',
     path: '/api/today',
-    summary: 'What is in hand: batches made or out that stand in doubt, holds, batches on the way, lots near their date, instruments due.',
+    summary:
+      'What is in hand: batches made or out that stand in doubt, holds, batches on the way, lots near their date, instruments due.',
   },
   {
     method: 'get',

@@ -89,6 +89,9 @@ export type LotView = Recorded & {
   readonly documents?: readonly { readonly kind: string; readonly reference: string }[]
   readonly note?: string
   readonly balanceKg: number
+  readonly origin?: { readonly lot: string } | { readonly batch: string; readonly allergens?: readonly string[] }
+  readonly arrival?: Readonly<Record<string, string>>
+  readonly bought?: { readonly count: number; readonly unit: string }
 }
 
 export type Movement = Recorded & {
@@ -99,6 +102,8 @@ export type Movement = Recorded & {
   readonly batch?: string
   readonly line?: string
   readonly reason?: string
+  readonly from?: string
+  readonly into?: string
   readonly note?: string
 }
 

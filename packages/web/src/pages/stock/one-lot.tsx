@@ -6,6 +6,7 @@ import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { factName } from '../../ui/words.ts'
 import { AdjustLot } from './adjust.tsx'
+import { HandleLot } from './handle.tsx'
 import { fatWords } from './stock.tsx'
 
 /** One lot: as it came in, what moved, and a count or waste to record. */
@@ -44,6 +45,7 @@ export function OneLot({ lot }: { lot: string }) {
                     { head: 'Left', num: true, cell: (m) => mass(m.balanceKg) },
                   ]}
                 />
+                <HandleLot lot={l} />
                 <AdjustLot lot={l.lot} />
               </div>
               <Facts lot={l} />
@@ -66,6 +68,8 @@ function What({ movement: m }: { movement: Movement }) {
         </>
       )}
       {m.reason && `: ${m.reason}`}
+      {m.into && m.from && ` ${m.kg < 0 ? `into ${m.into}` : `off ${m.from}`}`}
+      {m.from && !m.into && ` out of ${m.from}`}
       {m.note && <span class="quiet"> ({m.note})</span>}
     </>
   )
@@ -81,6 +85,23 @@ function Facts({ lot: l }: { lot: LotView }) {
           {l.supplier ?? '–'}
           {l.supplierLot && `, lot ${l.supplierLot}`}
         </dd>
+        {l.origin && (
+          <>
+            <dt>Came from</dt>
+            <dd>
+              {'lot' in l.origin ? (
+                <>
+                  part of lot <a href={`/stock/${encodeURIComponent(l.origin.lot)}`}>{l.origin.lot}</a>
+                </>
+              ) : (
+                <>
+                  rework of batch <a href={`/batches/${encodeURIComponent(l.origin.batch)}`}>{l.origin.batch}</a>,
+                  allergens: {l.origin.allergens ? l.origin.allergens.join(', ') || 'none' : 'not recorded'}
+                </>
+              )}
+            </dd>
+          </>
+        )}
         <dt>Came in on</dt>
         <dd>{day(l.on)}</dd>
         <dt>Use by</dt>
@@ -95,6 +116,24 @@ function Facts({ lot: l }: { lot: LotView }) {
         <dd>{pricePerMass(l.costPerKg)}</dd>
         <dt>Kept in</dt>
         <dd>{l.place ?? '–'}</dd>
+        {l.arrival && (
+          <>
+            <dt>On arrival</dt>
+            <dd>
+              {Object.entries(l.arrival)
+                .map(([what, seen]) => `${what} ${seen}`)
+                .join(', ')}
+            </dd>
+          </>
+        )}
+        {l.bought && (
+          <>
+            <dt>As bought</dt>
+            <dd>
+              {l.bought.count} {l.bought.unit}
+            </dd>
+          </>
+        )}
         {l.documents?.map((d) => (
           <>
             <dt>{d.kind}</dt>

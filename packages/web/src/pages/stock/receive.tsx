@@ -1,9 +1,11 @@
 import { submit, useForm } from '../../state/form.ts'
-import { compact } from '../../state/reader.ts'
+import type { InstrumentView } from '../../state/views.ts'
+import { compact, type Reader } from '../../state/reader.ts'
 import { EntryForm, FormChoice, FormQuantity, FormText, faultAt } from '../../ui/form.tsx'
 import { system } from '../../state/who.ts'
 import { today } from '../../ui/figures.ts'
 import { MaterialField, materialTyped } from '../../ui/material-field.tsx'
+import { Arrival, arrivalOf } from './arrival.tsx'
 import { Documents, documentsOf } from './documents.tsx'
 
 const fields = [
@@ -23,13 +25,28 @@ const fields = [
   'place',
   'note',
   'documents',
+  'bought.count',
+  'bought.unit',
+  'arrival.packaging',
+  'arrival.condition',
+  'arrival.labels',
+  'arrival.vehicle',
+  'arrival.instrument',
 ]
+
+/** Boxes, hanks, bags: both how many and of what, or neither. */
+function boughtOf(r: Reader): { count: number; unit: string } | undefined {
+  const [count, unit] = [r.number('bought.count'), r.text('bought.unit')]
+  if (count !== undefined && unit !== undefined) return { count, unit }
+  if (count !== undefined) return r.fault('bought.unit', 'is empty; allowed: what was counted, such as boxes')
+  return unit === undefined ? undefined : r.fault('bought.count', 'is empty; allowed: how many')
+}
 
 /** One field for each unit of mass: a price typed per kg is never read as one per lb. */
 const priceField = (): string => (system.value === 'us' ? 'costPerLb' : 'costPerKg')
 
 /** A lot as it comes in at the door. */
-export function ReceiveLot() {
+export function ReceiveLot({ instruments }: { instruments: readonly InstrumentView[] }) {
   const form = useForm('receive', { on: today(), fatBasis: 'analysed', documents: '0' })
   const typed = form.values.value['material'] ?? ''
   const material = materialTyped(typed)
@@ -62,6 +79,8 @@ export function ReceiveLot() {
               costPerKg: price === undefined ? undefined : r.perKg(price),
               place: r.text('place'),
               documents: documentsOf(r, v),
+              arrival: arrivalOf(v),
+              bought: boughtOf(r),
               note: r.text('note'),
             }),
             ...(meat &&
@@ -130,6 +149,8 @@ export function ReceiveLot() {
             unit={system.value === 'us' ? 'per lb' : 'per kg'}
           />
           <FormText form={form} name="place" label="Where it is kept" />
+          <FormText form={form} name="bought.count" label="As bought: how many" numeric />
+          <FormText form={form} name="bought.unit" label="As bought: of what" hint="boxes, hanks, bags" />
         </div>
         {meat && (
           <fieldset>
@@ -157,6 +178,7 @@ export function ReceiveLot() {
             </div>
           </fieldset>
         )}
+        <Arrival form={form} instruments={instruments} />
         <Documents form={form} pork={pork} />
         <FormText form={form} name="note" label="Note" />
       </EntryForm>

@@ -8,16 +8,37 @@ import { LongList } from '../../ui/long-list.tsx'
 import { materialName } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
+import { Businesses } from './businesses.tsx'
+import { FromFile } from './from-file.tsx'
 import { OneLot } from './one-lot.tsx'
+import { StockParts, stockParts } from './parts.tsx'
+import { TakeRework } from './rework.tsx'
 import { ReceiveLot } from './receive.tsx'
 
 /** Lots with what is left of them. */
-export function Stock({ path }: PageProps) {
+export function Stock(props: PageProps) {
+  const [first = ''] = props.path
+  return (
+    <>
+      {stockParts.has(first) && <StockParts at={first} />}
+      <Part {...props} />
+    </>
+  )
+}
+
+function Part({ path, kitchen }: PageProps) {
   const [first] = path
-  if (first === 'receive') return <ReceiveLot />
+  if (first === 'receive') return <ReceiveLot instruments={kitchen.instruments} />
+  if (first === 'rework') return <TakeRework />
+  if (first === 'businesses') return <Businesses />
+  if (first === 'import') return <FromFile />
   if (first) return <OneLot key={first} lot={first} />
   return <Lots />
 }
+
+/** The lot whose date comes first on top; those without a date after them. */
+const firstExpiring = (lots: readonly LotView[]): readonly LotView[] =>
+  lots.toSorted((a, b) => (a.useBy ?? '9999').localeCompare(b.useBy ?? '9999') || a.on.localeCompare(b.on))
 
 function Lots() {
   const all = useMemo(() => signal(false), [])
@@ -37,7 +58,7 @@ function Lots() {
       <Shown of={lots.value} what="the stock">
         {({ lots: rows }) => (
           <LongList
-            items={rows}
+            items={firstExpiring(rows)}
             what="lots"
             most={1000}
             text={(l) =>
