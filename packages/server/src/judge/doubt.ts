@@ -12,11 +12,13 @@ export type BatchDoubt = {
   readonly findings: readonly Finding[]
 }
 
+const stopped = (sentence: string): string => (/[.!?]$/.test(sentence) ? sentence : `${sentence}.`)
+
 /** What a finding says, with what would settle it. */
 export const spoken = (f: Finding): string =>
   f.verdict === 'fail'
-    ? `${f.title}: fails. ${f.because}`
-    : `${f.title}: cannot be told. ${f.because}${f.settle ? ` Would settle it: ${f.settle}.` : ''}`
+    ? `${f.title}: fails. ${stopped(f.because)}`
+    : `${f.title}: cannot be told. ${stopped(f.because)}${f.settle ? ` Would settle it: ${stopped(f.settle)}` : ''}`
 
 /** Whether what was signed last still stands as it was signed; undefined where nothing was signed. */
 export function signedStillHolds(record: BatchRecord, findings: readonly Finding[]): boolean | undefined {

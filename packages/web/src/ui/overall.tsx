@@ -6,9 +6,9 @@ import { VerdictMark } from './verdict.tsx'
 export function Overall({ verdict, findings }: { verdict: Verdict; findings: readonly Finding[] }) {
   const { label, more } = overallWords(verdict, findings)
   return (
-    <>
+    <span class="overall">
       <VerdictMark verdict={verdict} label={label} />
       {more}
-    </>
+    </span>
   )
 }
