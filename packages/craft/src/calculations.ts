@@ -1,12 +1,14 @@
 import type { Calculation } from './calculation.ts'
 import { cureCalculations } from './cure/calculations.ts'
 import { declareCalculations } from './declare/calculations.ts'
+import { labelCalculations } from './declare/label/calculations.ts'
 import { dryCalculations } from './dry/calculations.ts'
 import { blendCalculations } from './blend/calculations.ts'
 import { fermentCalculations } from './ferment/calculations.ts'
 import { heatCalculations } from './heat/calculations.ts'
 import { seasonCalculations } from './season/calculations.ts'
 import { planCalculations } from './plan/calculations.ts'
+import { numericCalculations } from './numeric/calculations.ts'
 import { porkCalculations } from './pork/calculations.ts'
 import { costCalculations } from './cost/calculations.ts'
 import { instrumentCalculations } from './instrument/calculations.ts'
@@ -32,10 +34,12 @@ const engines: readonly (readonly Calculation[])[] = [
   costCalculations,
   instrumentCalculations,
   declareCalculations,
+  labelCalculations,
   dryCalculations,
   fermentCalculations,
   porkCalculations,
   planCalculations,
+  numericCalculations,
 ]
 
 const all = engines.flat()

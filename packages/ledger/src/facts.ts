@@ -15,6 +15,7 @@ import {
 } from '@forcemeat/craft/schema'
 import { code } from './code.ts'
 import { deviationAct, deviationClose, deviationOpen, doubtSettle } from './deviation-facts.ts'
+import { labelApproved } from './label-facts.ts'
 import { business, drill, lotMove, lotRework, lotSplit } from './stock-facts.ts'
 
 export { code } from './code.ts'
@@ -251,6 +252,7 @@ export const facts = {
   'batch.pack': batchPacked,
   'pack.ship': packShipped,
   'recall.drill': drill,
+  'label.approve': labelApproved,
   'deviation.open': deviationOpen,
   'deviation.act': deviationAct,
   'deviation.close': deviationClose,

@@ -13,6 +13,7 @@ export type SubjectType =
   | 'business'
   | 'deviation'
   | 'drill'
+  | 'label'
 export type Subject = { readonly type: SubjectType; readonly id: string }
 
 const present = (type: SubjectType, ids: readonly (string | undefined)[]): Subject[] =>
@@ -53,6 +54,8 @@ export function subjectOf({ kind, body }: Pick<Draft, 'kind' | 'body'>): Subject
       return { type: 'business', id: draft.body.business }
     case 'recall.drill':
       return { type: 'drill', id: draft.body.drill }
+    case 'label.approve':
+      return { type: 'label', id: draft.body.label, part: draft.body.place }
     case 'deviation.open':
     case 'deviation.act':
     case 'deviation.close':
@@ -107,6 +110,8 @@ export function subjectsOf(draft: Draft, weighedLot?: string): readonly Subject[
       return [first, ...present('batch', [draft.body.batch])]
     case 'recall.drill':
       return [first, ...present(draft.body.subject, [draft.body.of])]
+    case 'label.approve':
+      return [first, ...present('recipe', [draft.body.recipe]), ...present('batch', [draft.body.batch])]
     case 'deviation.open':
       return [first, ...draft.body.about]
     case 'doubt.settle':

@@ -3,7 +3,7 @@ import type { Fact, FactKind } from '../facts.ts'
 import { lotWeighed } from '../views/project.ts'
 import { balanceHolds } from './balance.ts'
 import { deviationClosable, doubtHolds, openStill, reworkHolds, secondPerson, splitHolds } from './stock.ts'
-import { mustBeKnown, mustBeNew, type Admission } from './report.ts'
+import { mustBeKnown, mustBeNew, stands, type Admission } from './report.ts'
 
 type Check<K extends FactKind> = (a: Admission<K>) => Promise<void>
 
@@ -161,6 +161,13 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
     await mustBeKnown(a, 'body.of', subject, of)
     if (Date.parse(ended) < Date.parse(began))
       a.fault('body.ended', `is ${ended}, before it began; allowed: ${began} or later`)
+  },
+  'label.approve': async (a) => {
+    const { recipe, version, batch } = a.draft.body
+    await mustBeKnown(a, 'body.batch', 'batch', batch)
+    if (!(await mustBeKnown(a, 'body.recipe', 'recipe', recipe))) return
+    if (!(await stands(a.sql, 'recipe.save', recipe, String(version))))
+      a.fault('body.version', `is ${version}, which recipe ${recipe} does not have; allowed: a version saved before`)
   },
   'deviation.open': async (a) => {
     await mustBeNew(a, 'body.deviation', 'deviation', a.draft.body.deviation)

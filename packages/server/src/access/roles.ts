@@ -63,6 +63,7 @@ const checking: readonly FactKind[] = [
   'deviation.act',
   'deviation.close',
   'doubt.settle',
+  'label.approve',
   'recall.drill',
   'entry.withdraw',
 ]

@@ -20,19 +20,23 @@ const query = z.strictObject({
   order: z.enum(['asc', 'desc'], { error: 'is not an order; allowed: asc, desc' }).optional(),
 })
 
+/** Kinds a person signs, and the address that makes what is signed. */
+const signedElsewhere: Readonly<Record<string, string>> = {
+  'batch.decide':
+    'POST /api/batches/:batch/decide { decision, reasons, by }, which judges the batch and signs what it found',
+  'label.approve':
+    'POST /api/labels/approve { label, recipe or batch, place, pack, reasons, by }, which makes the label and signs its content',
+}
+
 /** What a person signs is computed here, never taken from outside. */
 function refuseDecisions(drafts: readonly unknown[]): void {
-  const faults = drafts.flatMap((draft, i) =>
-    (draft as { kind?: unknown } | null)?.kind === 'batch.decide'
-      ? [
-          {
-            path: drafts.length === 1 ? 'kind' : `[${i}].kind`,
-            message:
-              'is batch.decide; allowed: POST /api/batches/:batch/decide { decision, reasons, by }, which judges the batch and signs what it found',
-          },
-        ]
-      : [],
-  )
+  const faults = drafts.flatMap((draft, i) => {
+    const kind = (draft as { kind?: unknown } | null)?.kind
+    if (typeof kind !== 'string' || !Object.hasOwn(signedElsewhere, kind)) return []
+    return [
+      { path: drafts.length === 1 ? 'kind' : `[${i}].kind`, message: `is ${kind}; allowed: ${signedElsewhere[kind]!}` },
+    ]
+  })
   if (faults.length > 0) throw new Refusal(400, faults)
 }
 

@@ -1,0 +1,288 @@
+import { InvalidInput } from '../../calculation.ts'
+import type { Finding } from '../../finding.ts'
+import { declareAllergens } from '../allergens.ts'
+import { dates } from '../dates.ts'
+import { gs1, gs1Input } from '../gs1.ts'
+import { ingredients } from '../ingredients.ts'
+import { nutrition } from '../nutrition.ts'
+import { nutritionInput } from '../nutrition-schema.ts'
+import { productName } from '../product-name.ts'
+import { block, blocksOf } from './blocks.ts'
+import { labelChanges } from './changes.ts'
+import { fieldsOf } from './fields.ts'
+import { lotCode } from './lot-code.ts'
+import { isMeat, meatQuid, meatSpeciesOf } from './meat-quid.ts'
+import { netText } from './net-text.ts'
+import type { LabelBlock, LabelInput, LabelOutput } from './schema.ts'
+import { labelItemOf, nutritionPart, statementOf } from './statement-of.ts'
+
+/** Parse with a schema of an engine; its faults are of the pack, which is where the figures come from. */
+function parsed<T>(
+  schema: {
+    safeParse: (v: unknown) => {
+      success: boolean
+      data?: T
+      error?: { issues: readonly { path: readonly PropertyKey[]; message: string }[] }
+    }
+  },
+  value: unknown,
+): T {
+  const read = schema.safeParse(value)
+  if (read.success) return read.data!
+  throw new InvalidInput(
+    read.error!.issues.map((i) => ({ path: `pack.${i.path.map(String).join('.')}`, message: i.message })),
+  )
+}
+
+function codeOf(pack: LabelInput['pack'], lot: string | undefined, dated: ReturnType<typeof dates> | undefined) {
+  const kind = pack.code ?? 'none'
+  if (kind === 'none') return undefined
+  const made = gs1(
+    parsed(gs1Input, {
+      ...(pack.gtin === undefined ? {} : { gtin: pack.gtin }),
+      ...(lot === undefined ? {} : { lot }),
+      ...(dated === undefined ? {} : { [dated.kind === 'use by' ? 'useBy' : 'bestBefore']: dated.date }),
+    }),
+  )
+  if (kind !== 'ean-13') return { kind, text: made.elementString, encoded: made.encoded }
+  const gtin = made.gtin14
+  if (gtin === undefined || !gtin.startsWith('0'))
+    throw new InvalidInput([
+      {
+        path: 'pack.gtin',
+        message: `is ${pack.gtin ?? 'missing'}; allowed for EAN-13: a trade item number of at most 13 digits`,
+      },
+    ])
+  return { kind, text: gtin.slice(1), encoded: gtin.slice(1) }
+}
+
+const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>[], totalKg: number) => {
+  const { place, pack, lossPct, packedOn } = input
+  if (place === 'US' && pack.servingG === undefined) return undefined
+  return nutrition(
+    parsed(nutritionInput, {
+      jurisdiction: place,
+      parts: parts.filter((p) => p.kg > 0),
+      ...(pack.per100g === undefined ? {} : { per100g: pack.per100g }),
+      ...(pack.per100gSource === undefined ? {} : { per100gSource: pack.per100gSource }),
+      ...(place === 'US' && pack.servingG !== undefined ? { servingG: pack.servingG } : {}),
+      ...(pack.netG === undefined ? {} : { packG: pack.netG }),
+      ...(lossPct === undefined || lossPct === 0 ? {} : { lossPct }),
+      ...(lossPct !== undefined && lossPct > 0 && pack.fatLossPct !== undefined
+        ? { fatLossKg: (totalKg * pack.fatLossPct) / 100 }
+        : {}),
+      on: packedOn,
+    }),
+  )
+}
+
+/** Reserved names the label uses that the composition does not allow, and words that stand beside the name. */
+function nameOf(input: LabelInput, cured: boolean, name: string) {
+  const { product, place, items, packedOn } = input
+  const species = [...new Set(items.flatMap((i) => (i.kg > 0 ? (meatSpeciesOf(i.material) ?? []) : [])))]
+  const says = (word: string) => name.toLowerCase().includes(word)
+  const judged =
+    species.length === 0
+      ? []
+      : productName({
+          jurisdictions: [place],
+          kind: product.kind,
+          smoked: product.smoked,
+          cured,
+          species,
+          measures: product.measures ?? {},
+          on: packedOn,
+        }).names.filter((n) =>
+          n.name
+            .toLowerCase()
+            .split(/[,(/]| or /)
+            .some((w) => w.trim() !== '' && says(w.trim())),
+        )
+  const beside = [
+    ...(product.smoked && !says('smoked') ? ['smoked'] : []),
+    ...(product.kind === 'cooked' && !says('cooked') ? ['cooked'] : []),
+    ...(input.pack.storage === 'frozen' && !says('frozen') ? ['frozen'] : []),
+  ]
+  // One name may go by several standards; one that passes carries it.
+  const byName = [...Map.groupBy(judged, (n) => n.name).values()]
+  const findings: Finding[] = byName.flatMap((all) =>
+    all.some((n) => n.composition === 'pass') ? [] : all.flatMap((n) => n.findings),
+  )
+  return { beside, findings }
+}
+
+const missing = (input: LabelInput, lot: string | undefined): LabelBlock[] => {
+  const { pack, product, place } = input
+  const ask = (absent: boolean, id: string, what: string, settle: string) => (absent ? [block(id, what, settle)] : [])
+  return [
+    ...ask(pack.netG === undefined, 'net', 'The net weight is not given', 'enter netG'),
+    ...ask(
+      pack.business === undefined,
+      'business',
+      'No responsible business stands on it',
+      'enter business: name and address',
+    ),
+    ...ask(
+      pack.shelfLifeDays === undefined || pack.storage === undefined,
+      'dates',
+      'The shelf life or the storage is not given',
+      'enter shelfLifeDays and storage',
+    ),
+    ...ask(lot === undefined && input.batch !== undefined, 'lot', 'There is no lot code', 'enter lotPattern'),
+    ...ask(
+      pack.lotPattern === undefined,
+      'lot-pattern',
+      'There is no pattern for the lot code',
+      'enter lotPattern, e.g. {batch}',
+    ),
+    ...ask(
+      product.cased === true && pack.casing === undefined,
+      'casing',
+      'Nobody says whether the casing can be eaten',
+      'enter casing.edible',
+    ),
+    ...ask(
+      place === 'US' && pack.servingG === undefined,
+      'serving',
+      'The serving of the nutrition panel is not given',
+      'enter servingG',
+    ),
+    ...ask(
+      pack.code !== undefined && pack.code !== 'none' && pack.gtin === undefined,
+      'gtin',
+      'The bar code has no trade item number',
+      'enter gtin, or code none',
+    ),
+  ]
+}
+
+/**
+ * The content of a label for a place, from the recipe or from a batch as made, with everything that stops its approval and what has changed
+ * since the label approved last. It draws nothing.
+ *
+ * @throws InvalidInput naming the field of the pack an engine refuses
+ * @source the engines it asks: list, allergens, meat content, nutrition, dates, name, bar code data, each with its own sources
+ */
+export function label(input: LabelInput): LabelOutput {
+  const { place, pack, product, lossPct, packedOn } = input
+  const items = input.items.filter((i) => i.kg > 0)
+  const totalKg = items.reduce((s, i) => s + i.kg, 0)
+  if (totalKg <= 0)
+    throw new InvalidInput([{ path: 'items', message: 'weigh nothing together; allowed: at least one above 0 kg' }])
+  const stated = items.map((i) => statementOf(i, pack.statements ?? []))
+  const asksQuid = place !== 'US'
+  const meat = asksQuid ? meatQuid(stated, totalKg, lossPct) : { quid: {}, unknown: [] }
+  const listItems = stated.map((s) => labelItemOf(s, meat.quid, (m) => (isMeat(m) ? meatSpeciesOf(m) : undefined)))
+  const finishedKg = lossPct === undefined || lossPct === 0 ? undefined : totalKg * (1 - lossPct / 100)
+  const list = ingredients({
+    jurisdiction: place,
+    items: listItems,
+    ...(finishedKg === undefined ? {} : { finishedKg }),
+    ...(pack.productClass === undefined ? {} : { productClass: pack.productClass }),
+    ...(pack.groupSpices === undefined ? {} : { groupSpices: pack.groupSpices }),
+    ...(pack.additiveBy === undefined ? {} : { additiveBy: pack.additiveBy }),
+    ...(pack.casing === undefined ? {} : { casing: pack.casing }),
+    on: packedOn,
+  })
+  const carried = declareAllergens({
+    jurisdictions: [place],
+    items: listItems,
+    ...(pack.crossContact === undefined ? {} : { crossContact: pack.crossContact }),
+  })
+  const table = nutritionFor(input, stated.map(nutritionPart), totalKg)
+  const dated =
+    pack.shelfLifeDays === undefined || pack.storage === undefined
+      ? undefined
+      : dates({
+          jurisdiction: place,
+          packedOn,
+          shelfLifeDays: pack.shelfLifeDays,
+          storage: pack.storage,
+          readyToEat: product.readyToEat,
+          validation: pack.validation,
+          storageC: pack.storageC,
+          highlyPerishable: pack.highlyPerishable,
+          stableUnrefrigerated: pack.stableUnrefrigerated,
+          productClass: pack.productClass,
+          frozenOn: pack.frozenOn,
+          coarse: pack.coarse,
+        })
+  const lot =
+    pack.lotPattern === undefined
+      ? undefined
+      : lotCode(pack.lotPattern, {
+          recipe: input.recipe,
+          packedOn,
+          ...(input.batch === undefined ? {} : { batch: input.batch }),
+        })
+  const name = pack.name ?? product.name
+  const cured = list.items.some((i) => /nitrite|nitrate/i.test(i.text))
+  const named = nameOf(input, cured, name)
+  const code = pack.gtin === undefined ? undefined : codeOf(pack, lot, dated)
+  const may = carried.places[0]!.mayContain.flatMap((m) => m.say)
+  const declared = carried.places[0]!.contains.flatMap((c) => c.allergens)
+  const before = input.approved
+  const fresh = before === undefined ? [] : declared.filter((a) => !before.allergens.includes(a))
+  const findings = [...list.findings, ...(table?.findings ?? []), ...(dated?.findings ?? []), ...named.findings]
+  const whole = {
+    place,
+    name,
+    beside: named.beside,
+    ingredients: list,
+    allergens: [...declared],
+    ...(may.length === 0 ? {} : { mayContain: `May contain ${[...new Set(may)].join(', ')}` }),
+    ...(table ? { nutrition: table } : {}),
+    ...('content' in meat && meat.content ? { meatPct: meat.content.meatPct } : {}),
+    ...(pack.netG === undefined ? {} : { netText: netText(place, pack.netG) }),
+    ...(lot === undefined ? {} : { lot }),
+    ...(dated ? { dateText: dated.text } : {}),
+    storage: dated
+      ? [...(dated.storageLine ? [dated.storageLine] : []), ...(dated.frozenOn ? [dated.frozenOn] : [])]
+      : [],
+    handling: [...(dated?.statements ?? []), ...(pack.handling ?? [])],
+    ...(pack.business === undefined
+      ? {}
+      : { business: [pack.business, pack.approval, pack.origin].filter((t) => t !== undefined).join('. ') }),
+    ...(code ? { code } : {}),
+  }
+  const fields = fieldsOf(whole, pack)
+  const otherSupplier = stated.filter((s) => s.otherSupplier !== undefined)
+  return {
+    ...whole,
+    fields,
+    changes: before === undefined ? [] : labelChanges(before.fields, fields),
+    blocks: [
+      ...blocksOf(findings),
+      ...missing(input, lot),
+      ...(meat.unknown.length > 0
+        ? [
+            block(
+              'meat-content',
+              `The meat content is not known: ${meat.unknown.join(', ')} ${meat.unknown.length > 1 ? 'have' : 'has'} no figure for fat, protein or collagen`,
+              'enter the composition, with collagen, from the specification or an analysis of the lot',
+            ),
+          ]
+        : []),
+      ...fresh.map((a) =>
+        block(
+          `new-allergen:${a}`,
+          `${a} is new: the label approved last does not declare it`,
+          'take the labels printed before away from the bench, and say so on approval',
+          'person',
+        ),
+      ),
+      ...otherSupplier.map((s) =>
+        block(
+          `supplier:${s.item.material}:${s.item.supplier ?? ''}`,
+          `${s.item.material}${s.item.lot === undefined ? '' : `, lot ${s.item.lot},`} is of ${s.item.supplier ?? 'no named supplier'}; the statement held is of ${s.otherSupplier}`,
+          "enter the statement of this lot's supplier",
+        ),
+      ),
+      ...(input.failed ?? []).map((f) =>
+        block(`limit:${f.title}`, `A limit failed, ${f.title}: ${f.because}`, 'mend what failed; a label does not'),
+      ),
+    ],
+    notes: [...list.notes, ...(table?.notes ?? [])],
+    findings,
+  }
+}

@@ -1,0 +1,79 @@
+import { z } from 'zod'
+import { allergens as allAllergens } from '../../materials/schema.ts'
+import { isoDate, lengthMm, list, massG, oneOf, pct, quantity, tempC, text } from '../../schema.ts'
+import { productClasses } from '../ingredients-schema.ts'
+import { nutrientComposition, nutritionInput } from '../nutrition-schema.ts'
+
+export const labelLayouts = ['column', 'two-columns', 'head-and-columns'] as const
+export const labelCodes = ['gs1-128', 'gs1-datamatrix', 'ean-13', 'none'] as const
+
+/** A supplier's word on a material: what it carries, what it is made of, and the document that says so. */
+export const supplierStatement = z.strictObject({
+  material: text(60),
+  /** Whose material; a statement holds for this supplier alone. */
+  supplier: text(120).optional(),
+  /** Name on the label, where the material's own does not serve. */
+  name: text(120).optional(),
+  allergens: list(oneOf(allAllergens), { max: 15 }),
+  mayContain: list(oneOf(allAllergens), { max: 15 }).optional(),
+  document: text(200),
+  /** Own list of a compound material, most first. */
+  parts: list(
+    z.strictObject({
+      name: text(120),
+      pct: pct().optional(),
+      allergens: list(oneOf(allAllergens), { max: 15 }).optional(),
+    }),
+    { min: 1, max: 60 },
+  ).optional(),
+  composition: nutrientComposition.optional(),
+  /** Collagen of a meat, where the table gives none; the rest of its composition stays the table's. */
+  collagenPct: pct().optional(),
+})
+export type SupplierStatement = z.infer<typeof supplierStatement>
+
+/** What the maker says of the pack, over and above what the recipe and the lots say. */
+export const labelPack = z.strictObject({
+  /** Name on the label; the recipe's own where it is absent. */
+  name: text(120).optional(),
+  netG: massG().optional(),
+  gtin: z.string({ error: 'is not a text; allowed: 8, 12, 13 or 14 digits' }).max(14).optional(),
+  code: oneOf(labelCodes).optional(),
+  lotPattern: text(60).optional(),
+  packedOn: isoDate().optional(),
+  shelfLifeDays: z
+    .int({ error: 'is not a whole number of days; allowed: 0 to 3660' })
+    .min(0, { error: 'is below 0; allowed: 0 to 3660 days' })
+    .max(3660, { error: 'is too long; allowed: 0 to 3660 days' })
+    .optional(),
+  validation: text(300).optional(),
+  storage: oneOf(['chilled', 'frozen', 'ambient']).optional(),
+  storageC: tempC().optional(),
+  highlyPerishable: z.boolean().optional(),
+  stableUnrefrigerated: z.boolean().optional(),
+  frozenOn: isoDate().optional(),
+  coarse: z.boolean().optional(),
+  productClass: oneOf(productClasses).optional(),
+  /** Responsible business as it stands on the label, and its approval or establishment number. */
+  business: text(200).optional(),
+  approval: text(40).optional(),
+  origin: text(120).optional(),
+  /** The maker's own lines: how to cook it, what to do after opening. */
+  handling: list(text(300), { max: 8 }).optional(),
+  casing: z.strictObject({ edible: z.boolean(), name: text(80).optional() }).optional(),
+  groupSpices: z.boolean().optional(),
+  additiveBy: oneOf(['name', 'number']).optional(),
+  statements: list(supplierStatement, { max: 60 }).optional(),
+  crossContact: list(z.strictObject({ allergen: oneOf(allAllergens), because: text(300) }), { max: 15 }).optional(),
+  servingG: massG().optional(),
+  per100g: nutritionInput.shape.per100g,
+  per100gSource: text(200).optional(),
+  /** Fat that runs off in cooking, percent of the mix; 0 where none drips. */
+  fatLossPct: pct().optional(),
+  /** Area of the largest surface of the pack. */
+  largestSurfaceCm2: quantity('cm²', { above: 0, max: 100_000 }).optional(),
+  layout: oneOf(labelLayouts).optional(),
+  widthMm: lengthMm().optional(),
+  heightMm: lengthMm().optional(),
+})
+export type LabelPack = z.infer<typeof labelPack>

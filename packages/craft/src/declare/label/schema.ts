@@ -1,0 +1,93 @@
+import { z } from 'zod'
+import { findingSchema } from '../../finding.ts'
+import { recipeKinds } from '../../recipe/schema.ts'
+import { isoDate, list, massKgOrNone, oneOf, pct, quantity, text } from '../../schema.ts'
+import { ingredientsOutput } from '../ingredients-schema.ts'
+import { nutritionOutput } from '../nutrition-schema.ts'
+import { labelPack } from './pack.ts'
+
+export const labelPlacesHeld = ['US', 'EU', 'GB'] as const
+
+const item = z.strictObject({
+  kg: massKgOrNone(),
+  material: text(60),
+  lot: text(60).optional(),
+  supplier: text(120).optional(),
+  /** Fat found in the lot, and its spread. */
+  fatPct: pct().optional(),
+  fatSdPct: pct().optional(),
+})
+
+const field = z.strictObject({
+  field: text(40),
+  text: z.string().max(4000),
+  /** True for what differs from batch to batch by itself: lot, date, code. */
+  varies: z.boolean().optional(),
+})
+
+export const labelInput = z.strictObject({
+  place: oneOf(labelPlacesHeld),
+  /** Code of the recipe, and of the batch where the label is of one. */
+  recipe: text(60),
+  batch: text(60).optional(),
+  product: z.strictObject({
+    name: text(120),
+    kind: oneOf(recipeKinds),
+    smoked: z.boolean(),
+    readyToEat: z.boolean(),
+    cased: z.boolean().optional(),
+    /** Measures of the composition rules, as `recipe.compute` gives them. */
+    measures: z.record(z.string().max(60), z.number()).optional(),
+  }),
+  /** Everything that went into the bowl, from its lots where there are any. */
+  items: list(item, { min: 1, max: 300 }),
+  lossPct: quantity('% of the mix', { min: 0, max: 95 }).optional(),
+  /** Day of packing. */
+  packedOn: isoDate(),
+  pack: labelPack,
+  /** Limits that failed in the judgement of the recipe or the batch. */
+  failed: list(z.strictObject({ title: text(200), because: text(2000) }), { max: 100 }).optional(),
+  /** The label approved last: its fields and the allergens it declared. */
+  approved: z.strictObject({ fields: list(field, { max: 60 }), allergens: list(text(40), { max: 15 }) }).optional(),
+})
+
+export const labelBlock = z.strictObject({
+  /** Stays the same while the matter is open. */
+  id: z.string(),
+  what: z.string(),
+  settle: z.string(),
+  /** `data`: only what is entered helps. `person`: whoever approves may answer for it in words. */
+  by: z.enum(['data', 'person']),
+})
+
+export const labelOutput = z.strictObject({
+  place: z.string(),
+  name: z.string(),
+  /** Words that stand beside the name. */
+  beside: z.array(z.string()),
+  ingredients: ingredientsOutput,
+  /** Allergens declared on it. */
+  allergens: z.array(z.string()),
+  mayContain: z.string().optional(),
+  nutrition: nutritionOutput.optional(),
+  meatPct: z.number().optional(),
+  netText: z.string().optional(),
+  lot: z.string().optional(),
+  dateText: z.string().optional(),
+  storage: z.array(z.string()),
+  /** Prescribed text, word for word, and the maker's own lines. */
+  handling: z.array(z.string()),
+  business: z.string().optional(),
+  code: z
+    .strictObject({ kind: z.enum(['gs1-128', 'gs1-datamatrix', 'ean-13']), text: z.string(), encoded: z.string() })
+    .optional(),
+  fields: z.array(z.strictObject({ field: z.string(), text: z.string(), varies: z.boolean() })),
+  changes: z.array(z.strictObject({ field: z.string(), before: z.string().optional(), now: z.string().optional() })),
+  blocks: z.array(labelBlock),
+  notes: z.array(z.string()),
+  findings: z.array(findingSchema),
+})
+
+export type LabelInput = z.infer<typeof labelInput>
+export type LabelOutput = z.infer<typeof labelOutput>
+export type LabelBlock = z.infer<typeof labelBlock>
