@@ -13,6 +13,7 @@ import type { AppEnv, AppOptions, House } from './context.ts'
 import { backupRoutes } from './routes/backup.ts'
 import { batchRoutes } from './routes/batches.ts'
 import { calcRoutes } from './routes/calc.ts'
+import { chartRoutes } from './routes/charts.ts'
 import { curveRoutes } from './routes/curves.ts'
 import { decideRoutes } from './routes/decide.ts'
 import { deviationRoutes } from './routes/deviations.ts'
@@ -83,6 +84,7 @@ export function createApp(options: AppOptions): App {
     traceRoutes(house),
     recallRoutes(house),
     deviationRoutes(house),
+    chartRoutes(house),
     fileRoutes(house),
     importRoutes(house),
     backupRoutes(house, backups),

@@ -56,6 +56,7 @@ export const needs: Readonly<Record<string, Need>> = {
   'GET /api/businesses': 'read',
   'PUT /api/files': 'add',
   'GET /api/files/:sha256': 'read',
+  'GET /api/charts/:recipe': 'read',
   'GET /api/import': 'read',
   'POST /api/import/:kind/read': 'read',
   'GET /api/backup': 'read',

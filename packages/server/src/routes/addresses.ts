@@ -148,6 +148,12 @@ export const addresses: readonly Address[] = [
     summary: 'The last cooks of a recipe laid over one another: come-up and chill times, peak, log reduction, core.',
     query: { limit: 'how many, at most 20' },
   },
+  {
+    method: 'get',
+    path: '/api/charts/{recipe}',
+    summary: "Control charts of a recipe's batches: fat, yield, link weight, end pH, come-up, chill time.",
+    query: { coldC: 'core temperature that counts as cold, °C' },
+  },
   { method: 'get', path: '/api/import', summary: 'What can be taken from a file, and by which columns.' },
   {
     method: 'post',

@@ -3,6 +3,7 @@ const parts = [
   { at: 'trace', name: 'Trace' },
   { at: 'recall', name: 'Recall' },
   { at: 'deviations', name: 'Deviations' },
+  { at: 'charts', name: 'Control charts' },
 ] as const
 
 /** Parts of the record, above each of them. */

@@ -1,0 +1,75 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Draft } from '@forcemeat/ledger'
+import { fillWithDemo } from '../../src/demo/fill.ts'
+import type { KitchenChart } from '../../src/charts/kitchen.ts'
+import { openHouse, smallKitchen, type House } from '../support.ts'
+
+const by = 'ana'
+const chartsOf = async (house: House, recipe: string): Promise<Record<string, KitchenChart>> => {
+  const { body } = await house.ask('GET', `/api/charts/${recipe}`)
+  return Object.fromEntries((body['charts'] as KitchenChart[]).map((c) => [c.name, c]))
+}
+
+describe('control charts of a recipe', () => {
+  let house: House
+  const packed = [18, 17.8, 18.2, 18.1, 17.9, 18, 18.1, 17.9, 18.2, 12]
+  beforeAll(async () => {
+    house = await openHouse()
+    const batches = packed.flatMap((totalKg, i): Draft[] => {
+      const batch = `R-${String(i).padStart(2, '0')}`
+      const plan = smallKitchen.at(-1) as Extract<Draft, { kind: 'batch.plan' }>
+      return [
+        {
+          kind: 'lot.receive',
+          by,
+          body: { lot: `L-${i}`, material: 'pork-shoulder-trim', kg: 20, on: '2026-11-20', fatPct: 24 + (i % 2) },
+        },
+        {
+          ...plan,
+          body: {
+            ...plan.body,
+            batch,
+            lines: [{ line: 'meat', material: 'pork-shoulder-trim', lot: `L-${i}`, targetKg: 20 }],
+          },
+        },
+        { kind: 'batch.weigh', by, body: { batch, line: 'meat', kg: 20 } },
+        ...[110, 112].map((value): Draft => ({
+          kind: 'batch.measure',
+          by,
+          body: { batch, step: 'stuff', what: 'weight', value, unit: 'g', taken: '2026-11-21T09:00:00Z' },
+        })),
+        { kind: 'batch.pack', by, body: { batch, pack: `K-${i}`, count: 10, totalKg, on: '2026-11-22' } },
+      ]
+    })
+    await house.ledger.append([...smallKitchen, ...batches])
+  })
+  afterAll(() => house.close())
+
+  it('show yield, fat and link weight over batches in order, and ring the batch that lost too much', async () => {
+    const charts = await chartsOf(house, 'HUNTER')
+    expect(charts['yield']!.points.map((p) => p.value)).toEqual(packed.map((kg) => Number(((100 * kg) / 20).toFixed(6))))
+    expect(charts['yield']!.chart!.signals).toContainEqual(expect.objectContaining({ at: 9, rule: 'beyond-limit' }))
+    expect(charts['fat']!.points.slice(0, 2).map((p) => p.value)).toEqual([24, 25])
+    expect(new Set(charts['link-weight']!.points.map((p) => p.value))).toEqual(new Set([111]))
+    expect(charts['end-ph']!.points).toEqual([])
+    expect(charts['end-ph']!.chart).toBeUndefined()
+  })
+
+  it('of a recipe that is not there are 404, and a cold mark out of range is refused', async () => {
+    expect((await house.ask('GET', '/api/charts/NONE')).status).toBe(404)
+    expect((await house.ask('GET', '/api/charts/HUNTER?coldC=99')).status).toBe(400)
+  })
+})
+
+describe('the invented kitchen', () => {
+  it('has come-up and chill times off its recorded curves', async () => {
+    const house = await openHouse()
+    await fillWithDemo(house.ledger)
+    const charts = await chartsOf(house, 'smoked-ring')
+    expect(charts['come-up']!.points.map((p) => p.batch)).toEqual(['RING-0117', 'RING-0118'])
+    const [good, slow] = charts['chill-time']!.points
+    expect(good!.value).toBeGreaterThan(20)
+    if (slow) expect(slow.value).toBeGreaterThan(good!.value)
+    await house.close()
+  })
+})
