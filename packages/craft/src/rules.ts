@@ -19,6 +19,7 @@ export type RuleQuestions = {
   label: import('./declare/label-rules.ts').LabelQuestion
   name: import('./declare/product-name.ts').NameQuestion
   dates: import('./declare/dates.ts').DatesQuestion
+  labelType: import('./declare/label/type-size.ts').LabelTypeQuestion
 }
 
 /** Figures of the rulebook that a calculation of the core works with. */
@@ -31,6 +32,7 @@ export type RuleFigures = {
   labelling: import('./declare/label-rules.ts').LabellingRules
   reservedNames: readonly import('./declare/product-name.ts').ReservedName[]
   dates: import('./declare/dates.ts').DateRules
+  labelType: import('./declare/label/type-size.ts').LabelTypeRules
 }
 
 export type RulePort = {

@@ -1,4 +1,5 @@
 import { dateRuleList } from '../data/declare/dates.ts'
+import { labelTypeRuleList } from '../data/declare/label-type.ts'
 import { labelRuleList } from '../data/declare/label-rules.ts'
 import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
 import { netWeightRuleList } from '../data/declare/net-weight.ts'
@@ -30,6 +31,7 @@ const lists: readonly (readonly Rule[])[] = [
   netWeightRuleList,
   nutritionRuleList,
   labelRuleList,
+  labelTypeRuleList,
   dateRuleList,
   Object.values(batchRules),
   practiceRules,

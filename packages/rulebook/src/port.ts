@@ -1,5 +1,6 @@
 import type { RuleFigures, RulePort } from '@forcemeat/craft/rules'
 import { dateFigures } from '../data/declare/dates.ts'
+import { labelTypeFigures } from '../data/declare/label-type.ts'
 import { labellingFigures } from '../data/declare/labelling.ts'
 import { meatDefinition } from '../data/declare/meat-definition.ts'
 import { netWeightFigures } from '../data/declare/net-weight.ts'
@@ -9,6 +10,7 @@ import { reservedNames } from '../data/declare/reserved-names.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
 import { judgeDates } from './declare/dates.ts'
 import { judgeLabel } from './declare/label.ts'
+import { judgeLabelType } from './declare/label-type.ts'
 import { judgeName } from './declare/name.ts'
 import { judgeNetWeight } from './declare/net-weight.ts'
 import { judgeNutrition } from './declare/nutrition.ts'
@@ -33,6 +35,7 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   label: judgeLabel,
   name: judgeName,
   dates: judgeDates,
+  labelType: judgeLabelType,
 }
 
 /** Temperatures, °C, that the rules of a topic ask a log about. */
@@ -50,6 +53,7 @@ const given: RuleFigures = {
   reservedNames,
   referenceAmounts,
   dates: dateFigures,
+  labelType: labelTypeFigures,
   stabilityClasses,
 }
 
