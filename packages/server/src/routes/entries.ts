@@ -7,6 +7,7 @@ import { jsonLimit, readJson, readQuery } from '../http/body.ts'
 import { given, whole, words } from '../http/query.ts'
 import { notHere, Refusal } from '../http/refusal.ts'
 import type { Doubts } from '../judge/doubts.ts'
+import { guardSense } from '../judge/guard-sense.ts'
 import { guardShipping } from '../judge/guard-shipping.ts'
 
 const kinds = Object.keys(facts) as [FactKind, ...FactKind[]]
@@ -41,13 +42,14 @@ function refuseDecisions(drafts: readonly unknown[]): void {
 }
 
 /** The record itself: in, by appending; out, by page. */
-export const entryRoutes = ({ ledger }: House, doubts: Doubts) =>
+export const entryRoutes = ({ ledger, now }: House, doubts: Doubts) =>
   new Hono<AppEnv>()
     .post('/api/entries', jsonLimit, async (c) => {
       const given = await readJson(c)
       const drafts: unknown[] = Array.isArray(given) ? given : [given]
       refuseDecisions(drafts)
       const signed = await asSigned(ledger, c.get('identity'), drafts)
+      await guardSense(ledger, now(), signed)
       await guardShipping(ledger, doubts, signed)
       return c.json({ entries: await ledger.append(signed as Draft[]) }, 201)
     })

@@ -5,6 +5,7 @@ import { openHouse, type House } from '../support.ts'
 
 let house: House
 const by = 'nell'
+const today = new Date().toISOString().slice(0, 10)
 type Weighed = { seq: number; line: string; kg: number; lot?: string; instrument?: string }
 type InDoubt = { batch: string; verdict: string; because: string[] }
 const inDoubt = async () => (await house.ask('GET', '/api/today')).body['batchesInDoubt'] as InDoubt[]
@@ -12,16 +13,16 @@ const ship = (note?: string) =>
   house.ask('POST', '/api/entries', {
     kind: 'pack.ship',
     by,
-    body: { pack: 'P-T', to: 'Mill Inn', count: 1, on: '2026-11-24', ...(note ? { note } : {}) },
+    body: { pack: 'P-T', to: 'Mill Inn', count: 1, on: today, ...(note ? { note } : {}) },
   })
 
 beforeAll(async () => {
-  house = await openHouse()
+  house = await openHouse({ now: () => new Date() })
   await fillWithDemo(house.ledger)
   const packed = await house.ask('POST', '/api/entries', {
     kind: 'batch.pack',
     by,
-    body: { batch: 'RING-0117', pack: 'P-T', count: 10, totalKg: 1, on: '2026-11-24' },
+    body: { batch: 'RING-0117', pack: 'P-T', count: 10, totalKg: 1, on: today },
   })
   expect(packed.status, JSON.stringify(packed.body)).toBe(201)
 }, 60_000)

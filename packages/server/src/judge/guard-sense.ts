@@ -1,0 +1,151 @@
+import type { Fault } from '@forcemeat/craft/calculation'
+import { findMaterial } from '@forcemeat/craft/materials/materials'
+import { facts, type BatchFacts, type Draft, type FactKind, type Ledger, type MassBalance } from '@forcemeat/ledger'
+import { Refusal } from '../http/refusal.ts'
+
+/** Packed weight above what went in by more than this cannot be: packs weigh their casing and their scales' error, no more. Common practice, no source. */
+const mostOverPct = 5
+
+type Report = (path: string, message: string) => void
+type Known = {
+  readonly capacityG: (instrument: string) => Promise<number | undefined>
+  readonly batch: (
+    batch: string,
+  ) => Promise<{ readonly on: string; readonly inKg: number; readonly packedKg: number } | undefined>
+  /** Packed weight an earlier draft of the same call, or the entry now corrected, adds or takes away, kg. */
+  readonly more: Map<string, number>
+  readonly replaces: (seq: number) => Promise<number>
+  /** The last day that is not too far ahead. */
+  readonly lastDay: string
+}
+
+const days = (from: string, n: number): string => new Date(Date.parse(from) + n * 86_400_000).toISOString().slice(0, 10)
+
+function once<T>(read: (id: string) => Promise<T>): (id: string) => Promise<T> {
+  const asked = new Map<string, Promise<T>>()
+  return (id) => {
+    const found = asked.get(id) ?? read(id)
+    asked.set(id, found)
+    return found
+  }
+}
+
+/** What went in; where lines are still to be weighed, at least what was planned. */
+const massIn = (record: BatchFacts, { inKg, plannedKg }: MassBalance): number =>
+  record.weighedLines >= record.lines.length ? inKg : Math.max(inKg, plannedKg)
+
+function knownBy(ledger: Ledger, now: Date): Known {
+  const instruments = once(async () => ledger.instruments())
+  return {
+    capacityG: async (id) => (await instruments('')).find((i) => i.instrument === id)?.capacityG,
+    batch: once(async (id) => {
+      const [record, balance] = await Promise.all([ledger.batch(id), ledger.massBalance(id)])
+      return record && balance
+        ? { on: record.on, inKg: massIn(record, balance), packedKg: balance.packedKg }
+        : undefined
+    }),
+    more: new Map(),
+    replaces: async (seq) => {
+      const entry = await ledger.entry(seq)
+      return entry?.kind === 'batch.pack' ? entry.body.totalKg : 0
+    },
+    lastDay: days(now.toISOString().slice(0, 10), 1),
+  }
+}
+
+const notAhead = (day: string, path: string, { lastDay }: Known, report: Report): void => {
+  if (day.slice(0, 10) > lastDay)
+    report(path, `is ${day}, which is still to come; allowed: at latest tomorrow, ${lastDay}, for what has happened`)
+}
+
+const inTable = (material: string, path: string, report: Report): void => {
+  if (!findMaterial(material))
+    report(
+      path,
+      `is ${JSON.stringify(material)}, which the table of materials does not have; allowed: an id of GET /api/materials`,
+    )
+}
+
+const afterDay = (useBy: string | undefined, on: string, report: Report): void => {
+  if (useBy !== undefined && useBy < on) report('body.useBy', `is ${useBy}, before ${on}; allowed: ${on} or later`)
+}
+
+const madeBy = async (batch: string, known: Known, report: Report): Promise<void> => {
+  const on = (await known.batch(batch))?.on
+  if (on !== undefined && on > known.lastDay)
+    report(
+      'body.batch',
+      `is planned for ${on}; allowed: from the day before, or the plan corrected to the day it is made`,
+    )
+}
+
+async function packFits({ body, corrects }: Extract<Draft, { kind: 'batch.pack' }>, known: Known, report: Report) {
+  const made = await known.batch(body.batch)
+  if (!made) return
+  const before = (known.more.get(body.batch) ?? 0) - (corrects === undefined ? 0 : await known.replaces(corrects))
+  known.more.set(body.batch, before + body.totalKg)
+  const [packed, most] = [made.packedKg + before + body.totalKg, made.inKg * (1 + mostOverPct / 100)]
+  if (packed > most + 1e-9 && body.note === undefined)
+    report(
+      'body.totalKg',
+      `brings what is packed of ${body.batch} to ${Number(packed.toFixed(3))} kg, and ${Number(made.inKg.toFixed(3))} kg went in; allowed: at most ${mostOverPct} % more, or a note that says why`,
+    )
+}
+
+async function checkOne(draft: Draft, known: Known, report: Report): Promise<void> {
+  switch (draft.kind) {
+    case 'lot.receive':
+      inTable(draft.body.material, 'body.material', report)
+      afterDay(draft.body.useBy, draft.body.on, report)
+      return notAhead(draft.body.on, 'body.on', known, report)
+    case 'recipe.save':
+      for (const part of ['meat', 'additions'] as const)
+        for (const [i, { material }] of (draft.body.body[part] ?? []).entries())
+          inTable(material, `body.body.${part}[${i}].material`, report)
+      return
+    case 'batch.plan':
+      for (const [i, { material }] of draft.body.lines.entries()) inTable(material, `body.lines[${i}].material`, report)
+      return
+    case 'batch.weigh': {
+      const capacityG = draft.body.instrument && (await known.capacityG(draft.body.instrument))
+      if (capacityG && draft.body.kg * 1000 > capacityG)
+        report(
+          'body.kg',
+          `is ${draft.body.kg} kg, more than ${draft.body.instrument} carries; allowed: at most ${capacityG / 1000} kg`,
+        )
+      return madeBy(draft.body.batch, known, report)
+    }
+    case 'batch.measure':
+      return notAhead(draft.body.taken, 'body.taken', known, report)
+    case 'instrument.check':
+    case 'lot.adjust':
+    case 'pack.ship':
+      return notAhead(draft.body.on, 'body.on', known, report)
+    case 'batch.pack':
+      afterDay(draft.body.useBy, draft.body.on, report)
+      notAhead(draft.body.on, 'body.on', known, report)
+      await madeBy(draft.body.batch, known, report)
+      return packFits(draft, known, report)
+    default:
+  }
+}
+
+/**
+ * What cannot have happened is not taken in: a weight its scale cannot carry, more packed than went in, a material nobody knows, a date
+ * before its beginning or ahead of today. What has no readable shape is left to the record, which names it better.
+ * @throws Refusal 400 with a fault for each
+ */
+export async function guardSense(ledger: Ledger, now: Date, drafts: readonly unknown[]): Promise<void> {
+  const known = knownBy(ledger, now)
+  const faults: Fault[] = []
+  for (const [i, given] of drafts.entries()) {
+    const { kind, body } = (given ?? {}) as { kind?: unknown; body?: unknown }
+    if (typeof kind !== 'string' || !Object.hasOwn(facts, kind)) continue
+    const parsed = facts[kind as FactKind].safeParse(body)
+    if (!parsed.success) continue
+    await checkOne({ ...(given as object), body: parsed.data } as Draft, known, (path, message) =>
+      faults.push({ path: drafts.length === 1 ? path : `[${i}].${path}`, message }),
+    )
+  }
+  if (faults.length > 0) throw new Refusal(400, faults)
+}

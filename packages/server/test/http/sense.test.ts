@@ -1,0 +1,87 @@
+import { afterAll, beforeAll, expect, it } from 'vitest'
+import { openHouse, smallKitchen, type House } from '../support.ts'
+
+const by = 'ana'
+let house: House
+beforeAll(async () => {
+  house = await openHouse({ now: () => new Date('2026-11-25T09:00:00Z') })
+  await house.ledger.append([
+    ...smallKitchen,
+    {
+      kind: 'instrument.add',
+      by,
+      body: { instrument: 'S-6', type: 'scale', name: 'Small', readabilityG: 1, capacityG: 6000, checkEveryDays: 30 },
+    },
+  ])
+})
+afterAll(() => house.close())
+
+const refused = async (...drafts: object[]): Promise<string> => {
+  const before = (await house.ledger.head()).entries
+  const { status, body } = await house.ask('POST', '/api/entries', drafts.length === 1 ? drafts[0] : drafts)
+  expect(status, JSON.stringify(body)).toBe(400)
+  expect((await house.ledger.head()).entries).toBe(before)
+  return (body['faults'] as { path: string; message: string }[]).map((f) => `${f.path} ${f.message}`).join('\n')
+}
+const taken = async (draft: object): Promise<void> => {
+  const { status, body } = await house.ask('POST', '/api/entries', draft)
+  expect(status, JSON.stringify(body)).toBe(201)
+}
+const weigh = (kg: number, instrument: string) => ({
+  kind: 'batch.weigh',
+  by,
+  body: { batch: 'B-1', line: 'salt', kg, instrument },
+})
+const pack = (code: string, totalKg: number, more: object = {}) => ({
+  kind: 'batch.pack',
+  by,
+  body: { batch: 'B-1', pack: code, count: 10, totalKg, on: '2026-11-25', ...more },
+})
+const receive = (lot: string, more: object = {}) => ({
+  kind: 'lot.receive',
+  by,
+  body: { lot, material: 'salt', kg: 5, on: '2026-11-25', ...more },
+})
+
+it('takes no weight that its scale cannot carry', async () => {
+  expect(await refused(weigh(6.001, 'S-6'))).toMatch(
+    /^body\.kg is 6\.001 kg, more than S-6 carries; allowed: at most 6 kg/,
+  )
+  await taken(weigh(0.36, 'S-6'))
+})
+
+it('takes no more packed than went in, beyond 5 %, in one entry or in several, without a note', async () => {
+  // Planned 20.408 kg; 5 % more is 21.4284 kg.
+  expect(await refused(pack('P-1', 21.43))).toMatch(/^body\.totalKg brings .* 21\.43 kg, and 20\.408 kg went in/)
+  expect(await refused(pack('P-1', 11), pack('P-2', 11))).toMatch(/^\[1\]\.body\.totalKg/)
+  await taken(pack('P-1', 15))
+  expect(await refused(pack('P-2', 7))).toMatch(/22 kg/)
+  await taken(pack('P-2', 6.4))
+  const [first] = (await house.ledger.batch('B-1'))!.packs
+  await taken({ ...pack('P-1', 14.9), corrects: first!.seq, why: 'weighed again' })
+  await taken(pack('P-3', 7, { note: 'with sauce' }))
+})
+
+it('takes no material that the table does not have', async () => {
+  expect(await refused(receive('L-1', { material: 'porc-sholder' }))).toMatch(/^body\.material is "porc-sholder".*GET/)
+  const plan = smallKitchen.find((d) => d.kind === 'batch.plan')!
+  const lines = [{ line: 'a', material: 'zzz', targetKg: 1 }]
+  expect(await refused({ ...plan, body: { ...plan.body, batch: 'B-2', lines } })).toMatch(/^body\.lines\[0\]\.material/)
+})
+
+it('takes no date before its beginning, and none ahead of tomorrow but for plans', async () => {
+  expect(await refused(receive('L-2', { useBy: '2026-11-24' }))).toMatch(
+    /^body\.useBy is 2026-11-24, before 2026-11-25/,
+  )
+  expect(await refused(receive('L-2', { on: '2026-11-27' }))).toMatch(/^body\.on is 2026-11-27.*2026-11-26/)
+  expect(await refused(pack('P-9', 0.1, { useBy: '2026-11-01' }))).toMatch(/^body\.useBy/)
+  await taken(receive('L-2', { on: '2026-11-26', useBy: '2026-12-24' }))
+  const plan = smallKitchen.find((d) => d.kind === 'batch.plan')!
+  await taken({ ...plan, body: { ...plan.body, batch: 'B-3', on: '2026-12-20' } })
+  const early = { kind: 'batch.weigh', by, body: { batch: 'B-3', line: 'salt', kg: 0.36 } }
+  expect(await refused(early)).toMatch(/^body\.batch is planned for 2026-12-20/)
+})
+
+it('leaves what has no readable shape to the record', async () => {
+  expect(await refused({ kind: 'lot.receive', by, body: { lot: 'L-3' } })).toMatch(/body\.material is missing/)
+})
