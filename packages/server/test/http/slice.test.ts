@@ -116,7 +116,7 @@ describe('a batch over HTTP', () => {
       by,
       corrects: cure.seq,
       why: 'misread the scale',
-      body: { batch: 'B-1', line: 'cure', kg: 0.058 },
+      body: { batch: 'B-1', line: 'cure', kg: 0.058, instrument: 'SPICE-3' },
     })
     expect(corrected.status, JSON.stringify(corrected.body)).toBe(201)
     expect((await house.ask('GET', '/api/batches/B-1')).body['signedStillHolds']).toBe(false)
