@@ -60,7 +60,7 @@ describe('a server killed while it writes', () => {
             {
               kind: 'lot.receive',
               by: 'ida',
-              body: { lot: 'L1', material: 'pork-shoulder-trim', kg: 100, on: '2026-11-20' },
+              body: { lot: 'L1', material: 'pork-shoulder-trim', kg: 100, on: '2025-11-20' },
             },
           ])
         }
@@ -72,7 +72,7 @@ describe('a server killed while it writes', () => {
               kind: 'lot.adjust',
               by: 'ida',
               key: note,
-              body: { lot: 'L1', kg: sent % 2 ? 0.5 : -0.5, reason: 'count', on: '2026-11-25', note },
+              body: { lot: 'L1', kg: sent % 2 ? 0.5 : -0.5, reason: 'count', on: '2025-11-25', note },
             }).catch(() => undefined)
             if (answer?.status === 201) acknowledged.add(note)
           }

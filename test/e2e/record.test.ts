@@ -110,7 +110,7 @@ describe('the record', () => {
       data: {
         kind: 'lot.adjust',
         by: 'tom',
-        body: { lot: 'SH-1021', kg: -0.5, reason: 'waste', on: '2026-11-25', note: 'dropped' },
+        body: { lot: 'SH-1021', kg: -0.5, reason: 'waste', on: new Date().toISOString().slice(0, 10), note: 'dropped' },
       },
     })
     expect(answer.status()).toBe(201)

@@ -11,7 +11,10 @@ type Known = {
   readonly capacityG: (instrument: string) => Promise<number | undefined>
   readonly batch: (
     batch: string,
-  ) => Promise<{ readonly on: string; readonly inKg: number; readonly packedKg: number } | undefined>
+  ) => Promise<
+    | { readonly on: string; readonly inKg: number; readonly packedKg: number; readonly packs: ReadonlySet<string> }
+    | undefined
+  >
   /** Packed weight an earlier draft of the same call, or the entry now corrected, adds or takes away, kg. */
   readonly more: Map<string, number>
   readonly replaces: (seq: number) => Promise<number>
@@ -41,7 +44,12 @@ function knownBy(ledger: Ledger, now: Date): Known {
     batch: once(async (id) => {
       const [record, balance] = await Promise.all([ledger.batch(id), ledger.massBalance(id)])
       return record && balance
-        ? { on: record.on, inKg: massIn(record, balance), packedKg: balance.packedKg }
+        ? {
+            on: record.on,
+            inKg: massIn(record, balance),
+            packedKg: balance.packedKg,
+            packs: new Set(record.packs.map((p) => p.pack)),
+          }
         : undefined
     }),
     more: new Map(),
@@ -81,7 +89,8 @@ const madeBy = async (batch: string, known: Known, report: Report): Promise<void
 
 async function packFits({ body, corrects }: Extract<Draft, { kind: 'batch.pack' }>, known: Known, report: Report) {
   const made = await known.batch(body.batch)
-  if (!made) return
+  // A pack that is there already is the same entry sent again, or one the record refuses by its code.
+  if (!made || (corrects === undefined && made.packs.has(body.pack))) return
   const before = (known.more.get(body.batch) ?? 0) - (corrects === undefined ? 0 : await known.replaces(corrects))
   known.more.set(body.batch, before + body.totalKg)
   const [packed, most] = [made.packedKg + before + body.totalKg, made.inKg * (1 + mostOverPct / 100)]

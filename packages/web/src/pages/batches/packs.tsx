@@ -111,7 +111,7 @@ function Ship({ pack }: { pack: PackView }) {
       </summary>
       <EntryForm
         form={form}
-        fields={['pack', 'to', 'count', 'on', 'note']}
+        fields={['to', 'count', 'on', 'note']}
         label={`Send out ${pack.pack}`}
         action={`Send out ${pack.pack}`}
         onSubmit={() => void send()}

@@ -1,13 +1,14 @@
+import { convert } from '@forcemeat/craft/quantity/units'
 import { useEffect, useMemo } from 'preact/hooks'
 import { go } from '../../router.ts'
 import { layOut, lotFault, usableOn, workOutPlan, type LineInput } from '../../state/batch-plan.ts'
 import { submit, useForm, type Form } from '../../state/form.ts'
-import { readerOf, type Reader } from '../../state/reader.ts'
+import { compact, massUnitFor, readerOf, type Reader } from '../../state/reader.ts'
 import { rowName, rowsOf } from '../../state/recipe-draft.ts'
+import { system } from '../../state/who.ts'
 import type { KitchenView, LotView, RecipeListed } from '../../state/views.ts'
 import { EntryForm, FormQuantity, FormText } from '../../ui/form.tsx'
 import { editable, today } from '../../ui/figures.ts'
-import { compact } from '../../state/reader.ts'
 import { Places, placesOf } from '../../ui/places.tsx'
 import { PlanFigures } from './plan-figures.tsx'
 import { PlanLines } from './plan-lines.tsx'
@@ -15,13 +16,19 @@ import { Propose } from './propose.tsx'
 
 type Props = { recipe: RecipeListed; lots: readonly LotView[]; kitchen: KitchenView }
 
+/** A weight to be edited, in the unit it is weighed in on this screen; to less than any scale shows. */
+function weightText(kg: number): string {
+  const unit = massUnitFor(kg)
+  return `${editable(Number(convert(kg, 'mass', 'kg', unit).toFixed(unit === 'g' ? 3 : 4)))} ${unit}`
+}
+
 /** Write lines into the form's fields, in the units they are typed in. */
 export function putLines(form: Form, lines: readonly LineInput[]): void {
   const kept = Object.entries(form.values.value).filter(([k]) => !k.startsWith('lines['))
   const rows = lines.flatMap((l, i) => [
     [rowName('lines', i, 'material'), l.material],
     [rowName('lines', i, 'lot'), l.lot ?? ''],
-    [rowName('lines', i, 'kg'), `${editable(l.kg)} kg`],
+    [rowName('lines', i, 'kg'), weightText(l.kg)],
     [rowName('lines', i, 'scale'), ''],
   ])
   form.replace(Object.fromEntries([...kept, ...rows, ['lines.rows', String(lines.length)]]) as Record<string, string>)
@@ -41,7 +48,7 @@ export function readLines(r: Reader, values: Readonly<Record<string, string>>): 
 export function PlanForm({ recipe, lots, kitchen }: Props) {
   const form = useForm(`plan-${recipe.recipe}-${recipe.version}`, {
     on: today(),
-    meatKg: '10 kg',
+    meatKg: system.value === 'us' ? '20 lb' : '10 kg',
     'lines.rows': '0',
     heldShares: 'yes',
   })

@@ -18,6 +18,7 @@ export function Curves({ path, kitchen }: PageProps) {
   if (batch && seq) return <RecordedCurve batch={batch} seq={seq} kitchen={kitchen} />
   const found = result.value
   const name = file.value?.name ?? ''
+  const asked = address.value.query.get('batch')
   return (
     <>
       <div class="head-line">
@@ -26,6 +27,11 @@ export function Curves({ path, kitchen }: PageProps) {
           Plan a cook
         </a>
       </div>
+      {asked && (
+        <p>
+          The file goes to batch <a href={`/batches/${encodeURIComponent(asked)}/curves`}>{asked}</a>.
+        </p>
+      )}
       {!file.value && (
         <>
           <p>Drop the file of a logger to see cook and chill against the published tables.</p>
