@@ -94,6 +94,8 @@ type Submit = {
   after?: (entries: readonly Recorded[]) => void
   /** Texts the form starts again with. */
   clear?: Values | false
+  /** Fields of the form by the record's name for them, where the two differ. */
+  fieldFor?: Readonly<Record<string, string>>
 }
 
 /** Record facts under a key. @throws Refused */
@@ -128,7 +130,10 @@ function waits(key: string, drafts: readonly object[]): readonly Recorded[] {
 }
 
 /** Read, send, and say what happened; nothing typed is lost unless it was recorded. */
-export async function submit(form: Form, { read, done = 'Recorded.', after, clear }: Submit): Promise<void> {
+export async function submit(
+  form: Form,
+  { read, done = 'Recorded.', after, clear, fieldFor = {} }: Submit,
+): Promise<void> {
   if (form.sending.value) return
   const reader = readerOf(form.values.value)
   const built = read(reader, form.values.value)
@@ -148,7 +153,12 @@ export async function submit(form: Form, { read, done = 'Recorded.', after, clea
     after?.(entries)
   } catch (error) {
     if (!(error instanceof Refused)) throw error
-    form.faults.value = error.faults.map((f) => ({ path: fieldOf(f.path), message: f.message }))
+    const faults = error.faults.map(({ path, message }) => ({
+      path: fieldFor[fieldOf(path)] ?? fieldOf(path),
+      message,
+    }))
+    // Two drafts sent together may share a fault: it is said once.
+    form.faults.value = [...new Map(faults.map((f) => [`${f.path} ${f.message}`, f])).values()]
     focusFirstFault()
   } finally {
     form.sending.value = false

@@ -38,6 +38,7 @@ export function FirstRun() {
           },
         ]
       },
+      fieldFor: { by: 'person', altitudeM: 'altitude' },
       after: () => {
         who.value = values['person']?.trim() ?? ''
         go('/today')
