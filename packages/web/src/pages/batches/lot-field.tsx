@@ -21,13 +21,17 @@ type Props = {
   /** Day the batch is made. */
   on: string
   kg: number
+  /** Shown as a label of its own, where no row says it. */
+  shownLabel?: string
 }
 
 /** The lot of a line: those good on the day, the first by date first; a lot chosen that is not says why at once. */
-export function LotField({ form, name, material, lots, on, kg }: Props) {
+export function LotField({ form, name, material, lots, on, kg, shownLabel }: Props) {
   const id = useId()
   const chosen = form.values.value[name] ?? ''
-  const label = `Lot of ${materialName(material)}`
+  const labelled = shownLabel
+    ? { label: shownLabel, of: materialName(material) }
+    : { label: `Lot of ${materialName(material)}`, hideLabel: true }
   const own = lots.filter((l) => l.material === material)
   const good = usableOn(own, on).toSorted((a, b) => ((a.useBy ?? '9999') < (b.useBy ?? '9999') ? -1 : 1))
   const wrong = lotFault(lots, { material, ...(chosen ? { lot: chosen } : {}) }, on)
@@ -41,10 +45,10 @@ export function LotField({ form, name, material, lots, on, kg }: Props) {
         <FormChoice
           form={form}
           name={name}
-          label={label}
-          hideLabel
+          {...labelled}
           options={[
             { value: '', label: own.length ? 'no lot' : 'no lot in stock' },
+            ...(chosen && !held ? [{ value: chosen, label: chosen }] : []),
             ...listed.map((l) => ({ value: l.lot, label: labelOf(l) })),
           ]}
         />
@@ -54,8 +58,7 @@ export function LotField({ form, name, material, lots, on, kg }: Props) {
     )
   return (
     <Field
-      label={label}
-      hideLabel
+      {...labelled}
       fault={fault}
       hint={short ? 'Holds less than the line takes: a second line, or another lot.' : undefined}
     >

@@ -7,14 +7,15 @@ import type { InstrumentView, LotView, PlanLine } from '../../state/views.ts'
 import { EntryForm, FormChoice, FormQuantity, FormText } from '../../ui/form.tsx'
 import { mass } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
+import { LotField } from './lot-field.tsx'
 
 /** A weight this much off its target is a slip of the unit or of the hand until a note says otherwise; common practice, no source. */
 const FAR_PCT = 25
 
-type Props = { batch: string; line: PlanLine; instruments: readonly InstrumentView[]; again: boolean }
+type Props = { batch: string; on: string; line: PlanLine; instruments: readonly InstrumentView[]; again: boolean }
 
 /** One weighing; it counts as done only when the server has said so. */
-export function WeighLine({ batch, line, instruments, again }: Props) {
+export function WeighLine({ batch, on, line, instruments, again }: Props) {
   const open = useMemo(() => signal(false), [])
   if (again && !open.value)
     return (
@@ -22,7 +23,7 @@ export function WeighLine({ batch, line, instruments, again }: Props) {
         Weigh more of {materialName(line.material)}
       </button>
     )
-  return <Entry batch={batch} line={line} instruments={instruments} onDone={() => (open.value = false)} />
+  return <Entry batch={batch} on={on} line={line} instruments={instruments} onDone={() => (open.value = false)} />
 }
 
 /** The weight typed, in kg; refused where the scale cannot carry it, or where it is far from the target and nobody says why. */
@@ -43,16 +44,13 @@ function weightOf(r: Reader, line: PlanLine, scale: InstrumentView | undefined):
   return kg
 }
 
-function Entry({ batch, line, instruments, onDone }: Omit<Props, 'again'> & { onDone: () => void }) {
+function Entry({ batch, on, line, instruments, onDone }: Omit<Props, 'again'> & { onDone: () => void }) {
   const name = materialName(line.material)
   const form = useForm(`weigh-${batch}-${line.line}`, { lot: line.lot ?? '', instrument: line.scale ?? '' })
-  const lots =
-    useResource<{ lots: readonly LotView[] }>(
-      `/api/lots?limit=1000&left=1&material=${encodeURIComponent(line.material)}`,
-    ).value.value?.lots ?? []
+  const lots = useResource<{ lots: readonly LotView[] }>(
+    `/api/lots?limit=1000&left=1&material=${encodeURIComponent(line.material)}`,
+  ).value.value?.lots
   const scales = instruments.filter((i) => i.type === 'scale' && !i.retired)
-  const lotOptions = lots.map((l) => ({ value: l.lot, label: `${l.lot}, ${mass(l.balanceKg)} left` }))
-  if (line.lot && !lots.some((l) => l.lot === line.lot)) lotOptions.unshift({ value: line.lot, label: line.lot })
   const send = (): Promise<void> =>
     submit(form, {
       read: (r, v) => ({
@@ -98,13 +96,9 @@ function Entry({ batch, line, instruments, onDone }: Omit<Props, 'again'> & { on
           of={name}
           options={[{ value: '', label: 'no scale' }, ...scales.map((s) => ({ value: s.instrument, label: s.name }))]}
         />
-        <FormChoice
-          form={form}
-          name="lot"
-          label="Lot"
-          of={name}
-          options={[{ value: '', label: 'no lot' }, ...lotOptions]}
-        />
+        {lots && (
+          <LotField form={form} name="lot" material={line.material} lots={lots} on={on} kg={0} shownLabel="Lot" />
+        )}
         <FormText form={form} name="note" label="Note" of={name} />
       </div>
     </EntryForm>

@@ -66,7 +66,13 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
             ))}
             {weighed.length > 0 && <OffTarget line={line} kg={weighedOf(b, line.line)!} sheet={sheetFor[i]} />}
             {weighed.length > 1 && balance && <p>In all {mass(balance.kg, 5)}.</p>}
-            <WeighLine batch={b.batch} line={line} instruments={kitchen.instruments} again={weighed.length > 0} />
+            <WeighLine
+              batch={b.batch}
+              on={b.on}
+              line={line}
+              instruments={kitchen.instruments}
+              again={weighed.length > 0}
+            />
           </section>
         )
       })}
