@@ -200,6 +200,20 @@ describe('the record', () => {
     await page.getByText('2 Low Lane, Brindleholt').waitFor()
   })
 
+  it('charts a recipe over its batches and drafts its hazard plan', async () => {
+    await open('/record/charts')
+    await page.getByLabel('Recipe').selectOption({ label: 'Brindle smoked ring' })
+    await page.getByRole('img', { name: /Minutes until the core reached its target over 2 batches/ }).waitFor()
+    await shot('charts')
+    await open('/record/hazard-plan')
+    await page.getByLabel('Recipe').selectOption({ label: 'Brindle smoked ring' })
+    await page.getByRole('heading', { name: /Cooking: Salmonella/ }).waitFor()
+    await page.getByText('until then it is no plan').waitFor()
+    await shot('hazard-plan')
+    const paper = await page.request.get(`${server.url}/paper/hazard-plan/smoked-ring.pdf`)
+    expect([paper.status(), paper.headers()['content-type']]).toEqual([200, 'application/pdf'])
+  })
+
   it('signs people in as themselves, and hands a tablet over in two taps', async () => {
     await open('/people')
     const secret = page.getByRole('form', { name: 'Set a passphrase or a PIN' })

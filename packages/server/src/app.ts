@@ -21,9 +21,11 @@ import { demoRoutes } from './routes/demo.ts'
 import { entryRoutes } from './routes/entries.ts'
 import { feedRoutes } from './routes/feed.ts'
 import { fileRoutes } from './routes/files.ts'
+import { hazardPlanRoutes } from './routes/hazard-plan.ts'
 import { healthRoutes } from './routes/health.ts'
 import { importRoutes } from './routes/import.ts'
 import { kitchenRoutes } from './routes/kitchen.ts'
+import { labelRoutes } from './routes/labels.ts'
 import { liveRoutes } from './routes/live.ts'
 import { materialRoutes } from './routes/materials.ts'
 import { openApiRoutes } from './routes/openapi.ts'
@@ -85,11 +87,13 @@ export function createApp(options: AppOptions): App {
     recallRoutes(house),
     deviationRoutes(house),
     chartRoutes(house),
+    hazardPlanRoutes(house),
     fileRoutes(house),
     importRoutes(house),
     backupRoutes(house, backups),
     demoRoutes(house),
     recipeFileRoutes(house),
+    labelRoutes(house),
     paperRoutes(house),
     workbenchRoutes(house.web),
   ])

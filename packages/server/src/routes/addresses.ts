@@ -154,6 +154,19 @@ export const addresses: readonly Address[] = [
     summary: "Control charts of a recipe's batches: fat, yield, link weight, end pH, come-up, chill time.",
     query: { coldC: 'core temperature that counts as cold, °C' },
   },
+  {
+    method: 'get',
+    path: '/api/hazard-plan/{recipe}',
+    summary: 'Draft hazard plan of a recipe, and what changed since another version.',
+    query: { version: 'version of the recipe', against: 'version to compare with' },
+  },
+  {
+    method: 'get',
+    path: '/paper/hazard-plan/{recipe}.pdf',
+    summary: 'The draft hazard plan, to complete and sign.',
+    query: size,
+    answer: 'pdf',
+  },
   { method: 'get', path: '/api/import', summary: 'What can be taken from a file, and by which columns.' },
   {
     method: 'post',

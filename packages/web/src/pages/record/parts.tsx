@@ -4,6 +4,7 @@ const parts = [
   { at: 'recall', name: 'Recall' },
   { at: 'deviations', name: 'Deviations' },
   { at: 'charts', name: 'Control charts' },
+  { at: 'hazard-plan', name: 'Hazard plan' },
 ] as const
 
 /** Parts of the record, above each of them. */

@@ -3,6 +3,7 @@ import { Charts } from './charts.tsx'
 import { CorrectEntry } from './correct.tsx'
 import { Deviations, OneDeviation, OpenDeviation } from './deviations.tsx'
 import { Entries } from './entries.tsx'
+import { HazardPlanPage } from './hazard-plan.tsx'
 import { OneEntry } from './one-entry.tsx'
 import { RecordParts } from './parts.tsx'
 import { OneRecall, RecallStart } from './recall.tsx'
@@ -10,7 +11,7 @@ import { TraceLot } from './trace-lot.tsx'
 import { TracePack } from './trace-pack.tsx'
 import { TraceStart } from './trace-start.tsx'
 
-const known = new Set(['', 'trace', 'recall', 'deviations', 'charts'])
+const known = new Set(['', 'trace', 'recall', 'deviations', 'charts', 'hazard-plan'])
 
 /** Entries, one entry, its correction; traces, recalls, deviations. */
 export function RecordPage(props: PageProps) {
@@ -34,6 +35,7 @@ function Part({ path, kitchen }: PageProps) {
   if (first === 'deviations' && second) return <OneDeviation key={second} code={second} kitchen={kitchen} />
   if (first === 'deviations') return <Deviations />
   if (first && !/^[1-9]\d{0,11}$/.test(first)) return <NoEntry asked={first} />
+  if (first === 'hazard-plan') return <HazardPlanPage />
   if (first === 'charts') return <Charts />
   if (first && second === 'correct') return <CorrectEntry key={first} seq={first} />
   if (first) return <OneEntry key={first} seq={first} kitchen={kitchen} />

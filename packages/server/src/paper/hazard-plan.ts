@@ -1,0 +1,99 @@
+import type { CriticalLimit, PlannedHazard } from '@forcemeat/rulebook/hazard/plan'
+import type { Content, DocumentDefinition } from 'pdfmake'
+import type { PlanOfRecipe } from '../hazard/plan-of.ts'
+import { caution, contentWidth, factRow, heading, ruled, sheet, signatures, type Frame } from './frame.ts'
+
+const th = (text: string): Content => ({ text, style: 'th' })
+const td = (text: string): Content => ({ text, fontSize: 8.5 })
+const table = (
+  widths: readonly (string | number)[],
+  heads: readonly string[],
+  rows: readonly (readonly Content[])[],
+): Content => ({
+  table: { headerRows: 1, widths: [...widths], body: [heads.map(th), ...rows.map((r) => [...r])], dontBreakRows: true },
+  layout: ruled,
+})
+
+const most = 12
+const limitText = (l: CriticalLimit): string =>
+  `${l.title} (${l.jurisdiction}): ${l.limit}.${l.ifScope === undefined ? '' : ` Only for: ${l.ifScope}.`} ${l.source}${l.unread ? '. FROM MEMORY: confirm before use' : ''}`
+
+const limits = (h: PlannedHazard): Content =>
+  h.limits.length === 0
+    ? td('none in the rulebook for these places: to be set by a qualified person')
+    : {
+        stack: [
+          ...h.limits.slice(0, most).map((l) => ({ text: limitText(l), fontSize: 8, margin: [0, 0, 0, 2] })),
+          ...(h.limits.length > most ? [td(`and ${h.limits.length - most} more; the Rules page has them all`)] : []),
+        ],
+      }
+
+/** The draft hazard plan in the order of the seven principles. */
+export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe): DocumentDefinition {
+  const { plan } = p
+  const all = plan.steps.flatMap((s) => s.hazards.map((h) => ({ ...h, name: s.name })))
+  const critical = all.filter((h) => h.critical)
+  const points = new Map(critical.map((h, i) => [h.id, `CCP ${i + 1}`]))
+  const content: Content[] = [
+    { text: 'Hazard plan: draft', style: 'title' },
+    factRow([
+      ['Product', plan.recipe.name],
+      ['Recipe', `${p.recipe}, version ${p.version}`],
+      ['Places', plan.jurisdictions.join(', ')],
+      ['Rules in force on', plan.on],
+    ]),
+    factRow(plan.product),
+    { text: '', margin: [0, 4, 0, 0] },
+    caution(
+      'A draft, not a plan',
+      'Made from the recipe and the rulebook. A qualified person must complete it for this kitchen, validate it and sign it before it is one. Hazards beside those named may be reasonably likely here. Local codes and licensed practice come first.',
+    ),
+    ...(p.changes.length > 0
+      ? [
+          heading(`What changed since version ${p.against}`),
+          table(
+            ['auto', 'auto', '*', '*'],
+            ['Step', 'What', 'Was', 'Is'],
+            p.changes.map((c) => [td(c.step), td(c.what), td(c.was ?? '–'), td(c.is ?? '–')]),
+          ),
+        ]
+      : []),
+    heading('Flow'),
+    { ol: plan.steps.map((s) => (s.how === undefined ? s.name : `${s.name}: ${s.how}`)) },
+    heading('Principle 1: hazards by step'),
+    table(
+      ['auto', 'auto', '*', '*', '*', 'auto'],
+      ['Step', 'Kind', 'Hazard', 'Cause', 'Control', 'Point'],
+      all.map((h) => [
+        td(h.name),
+        td(h.kind),
+        td(h.hazard),
+        td(h.cause),
+        td(h.control),
+        td(points.get(h.id) ?? 'good practice'),
+      ]),
+    ),
+    heading('Principles 2 and 3: critical control points and their limits'),
+    table(
+      ['auto', 'auto', '*'],
+      ['Point', 'Step and hazard', 'Critical limits, from the rulebook on the day'],
+      critical.map((h) => [td(points.get(h.id)!), td(`${h.name}: ${h.hazard}`), limits(h)]),
+    ),
+    heading('Principles 4 to 7: monitoring, correction, verification, records'),
+    table(
+      ['auto', '*', '*', '*', '*'],
+      ['Point', 'Monitoring', 'Corrective action', 'Verification', 'Record'],
+      critical.map((h) => [
+        td(points.get(h.id)!),
+        td(h.monitoring),
+        td(h.correction),
+        td(h.verification),
+        td(h.record),
+      ]),
+    ),
+    heading('Still open: to be completed'),
+    { ul: [...plan.open] },
+    signatures(['Completed and validated by, date', 'Approved by, date'], contentWidth(frame.size)),
+  ]
+  return sheet(frame, 'Hazard plan (draft)', content)
+}
