@@ -12,11 +12,13 @@ const apt = (args) =>
     env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
   }).status === 0
 
-/** Install Debian packages that the browser and paper tests need, where they are missing and it may; say so where it cannot. */
+/** Install Debian packages that the browser, paper and bar code tests need, where they are missing and it may; say so where it cannot. */
 export function ensureTestPackages() {
   const missing = [
     ...(findChromium() ? [] : ['chromium']),
     ...(existsSync('/usr/bin/pdftotext') ? [] : ['poppler-utils']),
+    ...(existsSync('/usr/bin/zbarimg') ? [] : ['zbar-tools']),
+    ...(existsSync('/usr/bin/dmtxread') ? [] : ['dmtx-utils']),
   ]
   if (missing.length === 0) return true
   console.error(`forcemeat: the tests need the Debian packages ${missing.join(', ')}; installing them…`)

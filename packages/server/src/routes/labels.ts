@@ -1,0 +1,161 @@
+import { labelPack } from '@forcemeat/craft/declare/label/pack'
+import { labelPlacesHeld } from '@forcemeat/craft/declare/label/schema'
+import { list, oneOf, text } from '@forcemeat/craft/schema'
+import { code } from '@forcemeat/ledger/code'
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { signedBy } from '../access/entries.ts'
+import { kindsOf } from '../access/roles.ts'
+import type { AppEnv, House } from '../context.ts'
+import { jsonLimit, readQuery, readShaped } from '../http/body.ts'
+import { notHere, refuse, Refusal } from '../http/refusal.ts'
+import type { Proof, ProofAsked } from '../paper/label-proof.ts'
+
+const settled = list(z.strictObject({ id: text(200), how: text(400) }), { max: 60 })
+const asked = {
+  label: code(),
+  recipe: code().optional(),
+  version: z.int().min(1).max(100_000).optional(),
+  batch: code().optional(),
+  place: oneOf(labelPlacesHeld),
+  pack: labelPack,
+  settled: settled.optional(),
+}
+const sheet = oneOf(['one', 'A4', 'Letter'])
+const proofAsked = z.strictObject(asked)
+const pdfAsked = z.strictObject({ ...asked, sheet: sheet.optional() })
+const approvalAsked = z.strictObject({
+  ...asked,
+  reasons: list(text(400), { min: 1, max: 20 }),
+  by: text(60),
+  key: text(100).optional(),
+})
+const paperQuery = z.strictObject({ place: oneOf(labelPlacesHeld), batch: code().optional(), sheet: sheet.optional() })
+
+/** The drawing of labels, with its fonts, is loaded with the first label asked for. */
+const drawing = () => import('../paper/label-proof.ts')
+
+const safeName = (name: string): string => name.replaceAll(/[^A-Za-z0-9.-]/g, '_')
+
+/** What of a proof goes out: all but the boxes, which the drawing shows. */
+async function shown(proof: Proof) {
+  const { labelSvg } = await import('../paper/label-draw.ts')
+  const { boxes: _boxes, ...drawn } = proof.drawn
+  return { ...proof, drawn, svg: labelSvg(proof.drawn) }
+}
+
+/** Labels: proof, approval, paper. What is approved is made here from the record, never taken from outside. */
+export const labelRoutes = ({ ledger, now }: House) => {
+  const today = () => now().toISOString().slice(0, 10)
+  const proofOf = async (of: ProofAsked) => (await drawing()).proofOf(ledger, of, today())
+  const pdfOf = async (proof: Proof, how: z.infer<typeof sheet>, approved: boolean) => {
+    const [{ labelDocument, onSheet }, { printPdf }, kitchen] = await Promise.all([
+      import('../paper/label-draw.ts'),
+      import('../paper/print.ts'),
+      ledger.kitchen(),
+    ])
+    if (how !== 'one') {
+      const { across, down } = onSheet(how, proof.drawn)
+      if (across * down === 0)
+        throw refuse(400, `is ${how}, which a label of this size does not fit on; allowed: one`, 'sheet')
+    }
+    const standing = {
+      approved,
+      title: `Label ${proof.label}, ${proof.content.place}`,
+      author: kitchen?.name ?? 'Kitchen without a name',
+      at: approved && proof.approved ? proof.approved.at : now().toISOString(),
+    }
+    return printPdf(labelDocument(proof.drawn, how, standing))
+  }
+  return new Hono<AppEnv>()
+    .get('/api/labels', async (c) => {
+      const entries = await ledger.entries({ kind: 'label.approve', order: 'desc', limit: 500 })
+      const standing = entries.filter((e) => e.kind === 'label.approve' && e.standing === 'stands')
+      return c.json({ approvals: standing.map((e) => ({ ...e.body, seq: e.seq, at: e.at, by: e.by })) })
+    })
+    .post('/api/labels/proof', jsonLimit, async (c) =>
+      c.json(await shown(await proofOf(await readShaped(c, proofAsked)))),
+    )
+    .post('/api/labels/pdf', jsonLimit, async (c) => {
+      const { sheet: how = 'one', ...rest } = await readShaped(c, pdfAsked)
+      const proof = await proofOf(rest)
+      return c.body(await pdfOf(proof, how, proof.stands), 200, { 'content-type': 'application/pdf' })
+    })
+    .post('/api/labels/approve', jsonLimit, async (c) => {
+      const { reasons, by, key, ...rest } = await readShaped(c, approvalAsked)
+      const identity = c.get('identity')
+      signedBy(identity, by)
+      if (identity && !kindsOf(identity).includes('label.approve'))
+        throw refuse(403, `is ${identity.role}, who may not approve a label; allowed: a checker or owner`, 'by')
+      const proof = await proofOf(rest)
+      const open = proof.blocks.filter((b) => b.settled === undefined)
+      if (open.length > 0)
+        throw new Refusal(
+          409,
+          open.map((b) => ({ path: 'label', message: `${b.what}; would settle it: ${b.settle}` })),
+          { blocks: open },
+        )
+      const { content } = proof
+      const { layout, widthMm, heightMm } = proof.drawn
+      const answered = proof.blocks.flatMap((b) => (b.settled === undefined ? [] : [{ id: b.id, how: b.settled }]))
+      const entries = await ledger.append([
+        {
+          kind: 'label.approve',
+          by,
+          ...(key === undefined ? {} : { key }),
+          body: {
+            label: proof.label,
+            recipe: proof.recipe,
+            version: proof.version,
+            ...(proof.batch === undefined ? {} : { batch: proof.batch }),
+            place: rest.place,
+            pack: { ...rest.pack, layout, widthMm, heightMm },
+            contentHash: proof.contentHash,
+            fields: content.fields,
+            allergens: content.allergens,
+            ...(answered.length === 0 ? {} : { settled: answered }),
+            reasons,
+          },
+        },
+      ])
+      return c.json({ entries }, 201)
+    })
+    .get('/paper/label/:file{[^/]+\\.(?:pdf|svg)}', async (c) => {
+      const file = c.req.param('file')
+      const name = file.slice(0, -'.pdf'.length)
+      const { place, batch, sheet: how = 'one' } = readQuery(c, paperQuery)
+      const approval = await (await drawing()).approvalOf(ledger, name, place)
+      if (!approval) throw notHere('approved label', `${name} for ${place}`)
+      const from = batch ?? approval.batch
+      const proof = await proofOf({
+        label: name,
+        place,
+        pack: approval.pack,
+        ...(from === undefined ? { recipe: approval.recipe, version: approval.version } : { batch: from }),
+      })
+      if (proof.recipe !== approval.recipe)
+        throw refuse(409, `is of recipe ${proof.recipe}; label ${name} is approved for ${approval.recipe}`, 'batch')
+      if (!proof.stands)
+        throw new Refusal(
+          409,
+          [
+            ...proof.content.changes.map((ch) => ({
+              path: 'label',
+              message: `${ch.field} is no longer as approved: ${ch.before ?? 'nothing'} → ${ch.now ?? 'nothing'}`,
+            })),
+            ...proof.blocks
+              .filter((b) => b.settled === undefined)
+              .map((b) => ({ path: 'label', message: `${b.what}; would settle it: ${b.settle}` })),
+          ],
+          { changes: proof.content.changes },
+        )
+      if (file.endsWith('.svg')) {
+        const { labelSvg } = await import('../paper/label-draw.ts')
+        return c.body(labelSvg(proof.drawn), 200, { 'content-type': 'image/svg+xml; charset=utf-8' })
+      }
+      return c.body(await pdfOf(proof, how, true), 200, {
+        'content-type': 'application/pdf',
+        'content-disposition': `inline; filename="label-${safeName(name)}-${place}.pdf"`,
+      })
+    })
+}
