@@ -25,6 +25,9 @@ export type RuleQuestions = {
 /** Figures of the rulebook that a calculation of the core works with. */
 export type RuleFigures = {
   meatDefinition: import('./declare/meat-content.ts').MeatDefinition
+  coolingNotApplicable: (
+    product: import('./heat/chill.ts').CoolingProduct,
+  ) => readonly import('./heat/chill.ts').NotApplicable[]
   stabilityClasses: import('./dry/stability.ts').StabilityClasses
   netWeight: import('./declare/net-weight-schema.ts').NetWeightRules
   nutrition: import('./declare/nutrition-rules.ts').NutritionRules

@@ -7,6 +7,7 @@ import { netWeightFigures } from '../data/declare/net-weight.ts'
 import { nutritionFigures } from '../data/declare/nutrition.ts'
 import { referenceAmounts } from '../data/declare/nutrition-us.ts'
 import { reservedNames } from '../data/declare/reserved-names.ts'
+import { coolingNotApplicable } from './cooling/conditions.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
 import { judgeDates } from './declare/dates.ts'
 import { judgeLabel } from './declare/label.ts'
@@ -54,6 +55,7 @@ const given: RuleFigures = {
   referenceAmounts,
   dates: dateFigures,
   labelType: labelTypeFigures,
+  coolingNotApplicable,
   stabilityClasses,
 }
 

@@ -1,9 +1,10 @@
 import type { Finding, Verdict, WorkingStep } from '../finding.ts'
-import { judge, marks } from '../rules.ts'
+import { figures, judge, marks } from '../rules.ts'
 import { withTolerance } from './fahrenheit.ts'
 import { createPerfringens, perfringensSource } from './perfringens.ts'
-import { joinableMinutes, type Reading } from './reading.ts'
-import { trackLog, type Track } from './track.ts'
+import { walkLog, walkOptions } from './core-walk.ts'
+import type { Reading } from './reading.ts'
+import { createTrackSink, type Track } from './track.ts'
 
 export type CoolingProduct = {
   readonly cured: boolean
@@ -24,6 +25,8 @@ export type CoolingProduct = {
 export type CoolingQuestion = {
   readonly track: Track
   readonly toleranceC: number
+  /** True where nobody said how far the thermometer may be off. */
+  readonly errorUnknown?: boolean
   readonly checkOverdue: boolean
   readonly product: CoolingProduct
 }
@@ -40,11 +43,15 @@ export type ChillInput = {
 }
 
 export type Perfringens = { logGrowth: number; conservative: true; source: string; note: string }
+/** A published option that does not speak for the product, and why. */
+export type NotApplicable = { rule: string; title: string; because: string }
 export type ChillSummary = { verdict: Verdict; met: string[]; because: string; settle?: string }
 
 export type Chill = {
   /** One per published cooling option that applies: alternatives, none of which decides alone. */
   findings: Finding[]
+  /** Published options that do not speak for this product. */
+  notApplicable: NotApplicable[]
   /** The standard the options serve: one option met is enough. */
   stabilization: Finding
   summary: ChillSummary
@@ -83,21 +90,22 @@ export function splitCooling(answer: readonly Finding[]): { findings: Finding[];
 
 /** Cooling of a core log held against every published option that applies, with a conservative estimate of growth beside it. */
 export function chill(input: ChillInput): Chill {
-  const { log, product, toleranceC = 0, checkOverdue = false, acceptFalls = false, chillStartMinute } = input
-  const joinedMinutes = input.maxGapMinutes ?? joinableMinutes(log.map((r) => r.minute))
-  const track = trackLog(log, {
+  const { log, product, toleranceC = 0, checkOverdue = false, chillStartMinute } = input
+  const tracked = createTrackSink({
     marksC: withTolerance(marks('cooling'), toleranceC),
-    joinedMinutes,
-    acceptFalls,
     ...(chillStartMinute === undefined ? {} : { chillStartMinute }),
   })
-  const { findings, stabilization } = splitCooling(judge('cooling', { track, toleranceC, checkOverdue, product }))
-  const growth = createPerfringens(joinedMinutes)
-  for (const { minute, coreC } of log)
-    if (coreC !== null && minute >= track.chillStartMinute) growth.push(minute, coreC)
+  const growth = createPerfringens(chillStartMinute)
+  const { joining, out } = walkLog(log, [tracked.reading, growth.follow], walkOptions(input))
+  const track = tracked.finish(log.at(-1)!.minute, joining, out)
+  const errorUnknown = input.toleranceC === undefined
+  const { findings, stabilization } = splitCooling(
+    judge('cooling', { track, toleranceC, errorUnknown, checkOverdue, product }),
+  )
   const logGrowth = growth.logGrowth()
   return {
     findings,
+    notApplicable: [...figures('coolingNotApplicable')(product)],
     stabilization,
     summary: summarise(stabilization, findings),
     chillStartMinute: track.chillStartMinute,

@@ -1,3 +1,5 @@
+import type { Link } from './core-walk.ts'
+
 /** Rate of death as a D and z at a reference; below `lowestC` no credit, above `highestC` no more than there. */
 export type DeathRate = {
   readonly referenceC: number
@@ -29,19 +31,23 @@ export function equivalentOfSegment(x0: number, x1: number, dt: number, rate: De
 }
 
 /** Adds up equivalent minutes reading by reading; a step longer than `joinedMinutes` gives no credit. */
-export function createDeathIntegral(rate: DeathRate, joinedMinutes: number) {
+export function createDeathIntegral(rate: DeathRate, joinedMinutes = Infinity) {
   let t0 = NaN
   let x0 = 0
   let minutes = 0
   const low = rate.lowestC ?? -Infinity
   return {
-    push: (t: number, x: number): void => {
-      if ((x0 >= low || x >= low) && t - t0 <= joinedMinutes + 1e-9) minutes += equivalentOfSegment(x0, x, t - t0, rate)
+    /** A reading of a walk. A hole earns nothing; a long step by hand earns what its cooler end does. */
+    follow: (t: number, x: number, link: Link): void => {
+      if (x0 >= low || x >= low) {
+        if (link === 'line') minutes += equivalentOfSegment(x0, x, t - t0, rate)
+        else if (link === 'long-step') minutes += equivalentOfSegment(Math.min(x0, x), Math.min(x0, x), t - t0, rate)
+      }
       t0 = t
       x0 = x
     },
-    /** A reading that earns nothing, and neither did the one before. */
-    skip: (t: number, x: number): void => {
+    push: (t: number, x: number): void => {
+      if ((x0 >= low || x >= low) && t - t0 <= joinedMinutes + 1e-9) minutes += equivalentOfSegment(x0, x, t - t0, rate)
       t0 = t
       x0 = x
     },

@@ -3,8 +3,9 @@ import { judge, marks } from '../rules.ts'
 import { createDeathIntegral, type DeathRate } from './death-integral.ts'
 import { deathSet, deathSets, defaultDeathSet, type DeathSet, type Organism } from './data/death.ts'
 import { withTolerance } from './fahrenheit.ts'
-import { joinableMinutes, type Reading } from './reading.ts'
-import { trackLog, type Track } from './track.ts'
+import { walkLog, walkOptions } from './core-walk.ts'
+import type { Reading } from './reading.ts'
+import { createTrackSink, type Track } from './track.ts'
 
 export type LethalityProduct = {
   readonly species?: 'meat' | 'chicken' | 'turkey' | 'other-poultry'
@@ -32,6 +33,8 @@ export type LethalityQuestion = {
   readonly track: Track
   /** The thermometer is right within this, K. */
   readonly toleranceC: number
+  /** True where nobody said how far the thermometer may be off. */
+  readonly errorUnknown?: boolean
   readonly checkOverdue: boolean
   readonly product?: LethalityProduct
   readonly humidity?: Humidity
@@ -87,7 +90,7 @@ export const LETHALITY_CAUTION =
 /** Accumulate equivalent minutes of a log under one rate. A step longer than `joinedMinutes` earns nothing. */
 export function equivalentMinutes(log: readonly Reading[], rate: DeathRate, joinedMinutes: number): number {
   const integral = createDeathIntegral(rate, joinedMinutes)
-  for (const { minute, coreC } of log) if (coreC !== null) integral.push(minute, coreC)
+  for (const { minute, coreC } of log) integral.push(coreC === null ? NaN : minute, coreC ?? 0)
   return integral.minutes()
 }
 
@@ -128,17 +131,7 @@ export const estimatesOf = (organism: Organism, minutesOf: (set: DeathSet) => nu
  * @throws RangeError for a basis that is not one of the organism's published sets.
  */
 export function lethality(input: LethalityInput): Lethality {
-  const {
-    log,
-    organism,
-    basis,
-    custom,
-    product,
-    humidity,
-    toleranceC = 0,
-    checkOverdue = false,
-    acceptFalls = false,
-  } = input
+  const { log, organism, basis, custom, product, humidity, toleranceC = 0, checkOverdue = false } = input
   const set = basis === undefined ? defaultDeathSet(organism) : deathSet(basis)
   if (set === undefined || set.organism !== organism)
     throw new RangeError(
@@ -148,12 +141,20 @@ export function lethality(input: LethalityInput): Lethality {
         .join(', ')}`,
     )
   const rate: DeathRate = custom ?? set
-  const joinedMinutes = input.maxGapMinutes ?? joinableMinutes(log.map((r) => r.minute))
-  const track = trackLog(log, { marksC: withTolerance(marks('lethality'), toleranceC), joinedMinutes, acceptFalls })
-  const minutes = equivalentMinutes(log, rate, joinedMinutes)
+  const tracked = createTrackSink({ marksC: withTolerance(marks('lethality'), toleranceC) })
+  const sum = createDeathIntegral(rate)
+  const sums = new Map(deathSets.map((s) => [s, createDeathIntegral(s)]))
+  const { joining, out } = walkLog(
+    log,
+    [tracked.reading, sum.follow, ...[...sums.values()].map((s) => s.follow)],
+    walkOptions(input),
+  )
+  const track = tracked.finish(log.at(-1)!.minute, joining, out)
+  const minutes = sum.minutes()
   const findings = judge('lethality', {
     track,
     toleranceC,
+    errorUnknown: input.toleranceC === undefined,
     checkOverdue,
     ...(product === undefined ? {} : { product }),
     ...(humidity === undefined ? {} : { humidity }),
@@ -164,7 +165,7 @@ export function lethality(input: LethalityInput): Lethality {
     referenceC: rate.referenceC,
     peakC: track.peakC,
     basis: custom === undefined ? set.id : 'custom',
-    estimates: estimatesOf(organism, (s) => equivalentMinutes(log, s, joinedMinutes)),
+    estimates: estimatesOf(organism, (s) => sums.get(s)!.minutes()),
     findings,
     caution: LETHALITY_CAUTION,
     working: lethalityWorking(rate, minutes, track.peakC),

@@ -1,3 +1,4 @@
+import type { Link } from './core-walk.ts'
 import type { Source } from '../source.ts'
 
 /**
@@ -35,18 +36,20 @@ export const growthOf = (summed: number): number =>
 
 /**
  * Sums the rate along a cooling core, by Simpson's rule on each straight segment, split so that no part spans more than 2 °C. Over a
- * step too long to join, the core is taken at the warmer-growing of its ends: the estimate stays conservative.
+ * hole, the core is taken at the warmer-growing of its ends: the estimate stays conservative.
  */
-export function createPerfringens(joinedMinutes: number) {
+export function createPerfringens(chillStartMinute?: number) {
   let t0 = NaN
   let x0 = 0
   let r0 = 0
   let summed = 0
-  const push = (t: number, x: number): void => {
+  let peak = -Infinity
+  /** A reading of a walk; growth counts from the last minute at the peak, or from `chillStartMinute`. */
+  const follow = (t: number, x: number, link: Link): void => {
     const r = x === x0 ? r0 : perfringensRate(x)
     const hours = (t - t0) / 60
     if (hours > 0 && (r > 0 || r0 > 0 || Math.abs(x - x0) > 2)) {
-      if (t - t0 > joinedMinutes + 1e-9)
+      if (link !== 'line')
         summed += hours * perfringensRate(Math.min(Math.max(BEST_C, Math.min(x, x0)), Math.max(x, x0)))
       else {
         const parts = Math.max(1, Math.ceil(Math.abs(x - x0) / 2))
@@ -63,6 +66,10 @@ export function createPerfringens(joinedMinutes: number) {
     t0 = t
     x0 = x
     r0 = r
+    if (chillStartMinute === undefined ? x >= peak : t <= chillStartMinute) {
+      peak = x
+      summed = 0
+    }
   }
-  return { push, logGrowth: (): number => growthOf(summed), reset: (): void => void (summed = 0) }
+  return { follow, logGrowth: (): number => growthOf(summed) }
 }

@@ -45,3 +45,28 @@ export function joinableMinutes(times: readonly number[]): number {
   if (steps.length < FEW_STEPS) return Math.max(SHORTEST_HOLE_MINUTES, sorted.at(-1)!)
   return Math.max(SHORTEST_HOLE_MINUTES, STEPS_JOINED * sorted[Math.floor(sorted.length / 2)]!)
 }
+
+/** Rows at the head of a log whose spacing counts as its usual one: a log that streams by is judged as the whole file is. */
+export const HEAD_ROWS = 121
+/** Longest step joined in a log that has no usual one, minutes; a choice of ours, no source: a core is followed by hand at least hourly. */
+const HAND_MINUTES = 60
+
+/** How the readings of a core log hang together. */
+export type Joining = {
+  /** Longest step joined by a straight line, minutes. */
+  readonly minutes: number
+  /** True where the log has too few readings for a usual step: taken by hand, its longer steps are known at their ends only. */
+  readonly byHand: boolean
+}
+
+/**
+ * The one rule of which steps of a core log may be joined. `times` are the minutes of its rows, read or missing; the first
+ * `HEAD_ROWS` count. A limit that was given wins; else two and a half times the usual step, or an hour in a log of under seven rows.
+ */
+export function joiningOf(times: readonly number[], maxGapMinutes?: number): Joining {
+  if (maxGapMinutes !== undefined) return { minutes: maxGapMinutes, byHand: false }
+  const head = times.slice(0, HEAD_ROWS)
+  return head.length <= FEW_STEPS
+    ? { minutes: HAND_MINUTES, byHand: true }
+    : { minutes: joinableMinutes(head), byHand: false }
+}

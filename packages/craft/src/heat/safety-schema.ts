@@ -108,6 +108,7 @@ export const chillInputSchema = z.strictObject({
 
 export const chillOutputSchema = z.strictObject({
   findings: z.array(findingSchema),
+  notApplicable: z.array(z.strictObject({ rule: z.string(), title: z.string(), because: z.string() })),
   stabilization: findingSchema,
   summary: z.strictObject({
     verdict: z.enum(['pass', 'fail', 'cannot-tell']),

@@ -1,8 +1,11 @@
-import { createDropoutFilter } from './dropout.ts'
-import { joinableMinutes, type Reading } from './reading.ts'
+import { createCoreWalk, walkLog, type CoreSink, type HoleReason } from './core-walk.ts'
+import type { Doubt } from './dropout.ts'
+import type { Joining, Reading } from './reading.ts'
 
 /** Readings this close to a mark are on it: float noise of a unit conversion, far below any thermometer's last digit. */
 const ON_MARK_C = 1e-9
+/** Hand readings are noted to a tenth: one this close to a mark, on either side of a long step, was taken at it, °C. */
+const NOTED_C = 0.1
 /** Holes kept for the record; more are counted only. */
 const HOLES_KEPT = 500
 
@@ -10,7 +13,10 @@ const HOLES_KEPT = 500
 export type Hole = {
   readonly fromMinute: number
   readonly toMinute: number
-  readonly why: 'no-reading' | 'probe-out'
+  /** `long-step`: longer than an hour between readings taken by hand. */
+  readonly why: HoleReason
+  /** Which way the readings leapt, for a probe that was out. */
+  readonly leap?: Doubt['leap']
   /** Last reading before and first after, °C; `afterC` is missing where the log ends in the hole. */
   readonly beforeC: number
   readonly afterC?: number
@@ -26,11 +32,17 @@ export type AtMark = {
   /** All time at or above the mark, holes not counted. */
   readonly totalMinutes: number
   readonly firstUpMinute?: number
-  /** First passing below the mark after the chill began. */
+  /** First passing up through the mark, as early and as late as it can have been. */
+  readonly firstUp?: Span
+  /** First passing below the mark after the chill began, as early as it can have been. */
   readonly firstDownMinute?: number
-  /** Last passing below the mark. */
+  readonly firstDown?: Span
+  /** Last passing below the mark, as late as it can have been. */
   readonly lastDownMinute?: number
 }
+
+/** When something happened: at the earliest and at the latest; the same where no hole hides it. */
+export type Span = { readonly from: number; readonly to: number }
 
 export type Track = {
   readonly readings: number
@@ -50,38 +62,38 @@ export type Track = {
   readonly at: (tempC: number) => AtMark
   /** Last passing below `tempC` before the core first passed below `finalC` after the chill began; absent if it never did either. */
   readonly downBefore: (tempC: number, finalC: number) => number | undefined
+  readonly spanBefore: (tempC: number, finalC: number) => Span | undefined
 }
 
 export type TrackOptions = {
   /** Temperatures that will be asked about, °C. */
   readonly marksC: readonly number[]
-  /** Longest step between readings joined by a straight line, minutes. */
-  readonly joinedMinutes: number
+  /** Longest step between readings joined by a straight line, minutes; the log's own pace decides unless given. */
+  readonly joinedMinutes?: number
   readonly chillStartMinute?: number
   /** Take every sudden fall as the core's own. */
   readonly acceptFalls?: boolean
 }
 
 /**
- * Walk a log once, in constant memory, and remember what each marked temperature saw. Between two readings no further apart than
- * `joinedMinutes` the core is taken on a straight line; over a longer step, a missing reading longer than that, or a probe out
- * of the product nothing is assumed.
+ * Remembers what each marked temperature saw of a walk, in constant memory. On a line the core is where the line is; in a hole nothing is
+ * assumed, but that over a long step by hand it stayed above what both ends are above.
  */
-export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptFalls = false }: TrackOptions) {
+export function createTrackSink({ marksC, chillStartMinute }: Pick<TrackOptions, 'marksC' | 'chillStartMinute'>) {
   const marks = Float64Array.from(new Set(marksC)).toSorted()
   const n = marks.length
   const nothing = () => new Float64Array(n).fill(NaN)
-  const [up, firstUp, firstDown, lastDown, longestFrom] = [nothing(), nothing(), nothing(), nothing(), nothing()]
+  const [up, firstUp, firstUpFrom, longestFrom] = [nothing(), nothing(), nothing(), nothing()]
+  const [firstDown, firstDownTo, lastDown, lastDownFrom] = [nothing(), nothing(), nothing(), nothing()]
   const longest = new Float64Array(n).fill(-1)
   const total = new Float64Array(n)
-  const before: (Float64Array | undefined)[] = Array.from({ length: n })
+  const before: ({ readonly to: Float64Array; readonly from: Float64Array } | undefined)[] = Array.from({ length: n })
   const holes: Hole[] = []
   let holeCount = 0
   let readings = 0
   let level = 0
   let above = 0
   let [startMinute, startC, t0, x0, peakC, peakMinute] = [0, 0, 0, 0, -Infinity, 0]
-  let outAt: number | undefined
 
   const chillFrom = () => chillStartMinute ?? peakMinute
   const levelOf = (x: number, from: number): number => {
@@ -97,9 +109,12 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
     while (l > 0 && marks[l - 1]! >= x - ON_MARK_C) l--
     return l
   }
-  const rise = (i: number, t: number): void => {
+  const rise = (i: number, t: number, from = t): void => {
     up[i] = t
-    if (Number.isNaN(firstUp[i]!)) firstUp[i] = t
+    if (Number.isNaN(firstUp[i]!)) {
+      firstUp[i] = t
+      firstUpFrom[i] = from
+    }
     if (longest[i]! < 0) {
       longest[i] = 0
       longestFrom[i] = t
@@ -114,38 +129,46 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
     }
     up[i] = NaN
   }
-  const fall = (i: number, t: number): void => {
+  const fall = (i: number, t: number, from = t): void => {
     lastDown[i] = t
+    lastDownFrom[i] = from
     if (t < chillFrom()) return
-    if (!Number.isNaN(firstDown[i]!) && firstDown[i]! >= chillFrom()) return
-    firstDown[i] = t
-    before[i] = lastDown.slice()
+    if (!Number.isNaN(firstDown[i]!) && firstDownTo[i]! >= chillFrom()) return
+    firstDown[i] = from
+    firstDownTo[i] = t
+    before[i] = { to: lastDown.slice(), from: lastDownFrom.slice() }
   }
   const crossing = (i: number, t1: number, x1: number): number => {
     const share = (marks[i]! - x0) / (x1 - x0)
     return t0 + Math.min(1, Math.max(0, share)) * (t1 - t0)
   }
-  const hole = (t1: number, x1: number, next: number, why: Hole['why']): void => {
+  const hole = (t1: number, x1: number, next: number, why: HoleReason, leap?: Doubt['leap']): void => {
     holeCount++
-    if (holes.length < HOLES_KEPT) holes.push({ fromMinute: t0, toMinute: t1, why, beforeC: x0, afterC: x1 })
-    for (let i = 0; i < level; i++) close(i, t0)
-    // A fall across a hole began no earlier than its start and ended no later than its end: keep the longer reading of both.
-    for (let i = above - 1; i >= aboveOf(x1, above); i--) fall(i, t1)
-    for (let i = 0; i < next; i++) rise(i, t1)
+    if (holes.length < HOLES_KEPT)
+      holes.push({ fromMinute: t0, toMinute: t1, why, ...(leap && { leap }), beforeC: x0, afterC: x1 })
+    const byHand = why === 'long-step'
+    const kept = byHand ? Math.min(level, next) : 0
+    for (let i = kept; i < level; i++) close(i, t0)
+    // A fall across a hole began no earlier than its start and ended no later than its end, but where a reading stands at the mark.
+    for (let i = above - 1; i >= aboveOf(x1, above); i--) {
+      const atStart = byHand && x0 <= marks[i]! + NOTED_C
+      const atEnd = byHand && x1 >= marks[i]! - NOTED_C
+      fall(i, atStart ? t0 : t1, atEnd && !atStart ? t1 : t0)
+    }
+    for (let i = kept; i < next; i++) rise(i, t1, byHand && x1 <= marks[i]! + NOTED_C ? t1 : t0)
   }
 
-  const reading = (t: number, x: number): void => {
-    if (readings === 0) {
+  const reading: CoreSink = (t, x, link, leap) => {
+    if (link === 'first') {
       startMinute = t
       startC = x
       level = levelOf(x, 0)
       above = aboveOf(x, 0)
       for (let i = 0; i < level; i++) rise(i, t)
-    } else if (x0 !== x || outAt !== undefined || t - t0 > joinedMinutes) {
+    } else if (x0 !== x || link !== 'line') {
       const next = levelOf(x, level)
       const nextAbove = aboveOf(x, above)
-      if (outAt !== undefined) hole(t, x, next, 'probe-out')
-      else if (t - t0 > joinedMinutes + ON_MARK_C) hole(t, x, next, 'no-reading')
+      if (link !== 'line') hole(t, x, next, link, leap)
       else {
         for (let i = level; i < next; i++) rise(i, crossing(i, t, x))
         for (let i = level - 1; i >= next; i--) close(i, crossing(i, t, x))
@@ -153,7 +176,6 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
       }
       above = nextAbove
       level = next
-      outAt = undefined
     }
     if (x >= peakC) {
       peakC = x
@@ -163,20 +185,14 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
     x0 = x
     readings++
   }
-  const filter = createDropoutFilter({ reading, out: (t) => (outAt = t) }, acceptFalls)
 
   /** Close the walk. `lastMinute` is the time of the last row, read or missing. @throws RangeError where nothing was read. */
-  const finish = (lastMinute: number): Track => {
-    filter.end()
+  const finish = (lastMinute: number, joining: Joining, out: Doubt | undefined): Track => {
     if (readings === 0) throw new RangeError('the log holds no core reading')
-    if (outAt !== undefined || lastMinute - t0 > ON_MARK_C) {
+    if (out !== undefined || lastMinute - t0 > ON_MARK_C) {
       holeCount++
-      holes.push({
-        fromMinute: t0,
-        toMinute: lastMinute,
-        why: outAt === undefined ? 'no-reading' : 'probe-out',
-        beforeC: x0,
-      })
+      const why = out === undefined ? 'no-reading' : 'probe-out'
+      holes.push({ fromMinute: t0, toMinute: lastMinute, why, ...(out && { leap: out.leap }), beforeC: x0 })
     }
     for (let i = 0; i < level; i++) close(i, t0)
     const index = (tempC: number): number => {
@@ -186,8 +202,16 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
     }
     const known = (x: number): number | undefined => (Number.isNaN(x) ? undefined : x)
     const down = (i: number): number | undefined => {
-      const t = known(firstDown[i]!)
+      const t = known(firstDownTo[i]!)
       return t !== undefined && t >= chillFrom() ? t : undefined
+    }
+    const span = (from: number, to: number | undefined): Span | undefined =>
+      to === undefined ? undefined : { from, to }
+    const spanBefore = (tempC: number, finalC: number): Span | undefined => {
+      const [i, f] = [index(tempC), index(finalC)]
+      const last = down(f) === undefined ? { to: lastDown, from: lastDownFrom } : before[f]
+      const to = last?.to[i] ?? NaN
+      return Number.isNaN(to) || to < chillFrom() ? undefined : { from: last!.from[i]!, to }
     }
     return {
       readings,
@@ -200,13 +224,15 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
       chillStartMinute: chillFrom(),
       holes,
       holeCount,
-      joinedMinutes,
+      joinedMinutes: joining.minutes,
       at: (tempC) => {
         const i = index(tempC)
         const times = {
           longestFrom: known(longestFrom[i]!),
           firstUpMinute: known(firstUp[i]!),
-          firstDownMinute: down(i),
+          firstUp: span(firstUpFrom[i]!, known(firstUp[i]!)),
+          firstDownMinute: down(i) === undefined ? undefined : firstDown[i]!,
+          firstDown: span(firstDown[i]!, down(i)),
           lastDownMinute: known(lastDown[i]!),
         }
         const found = Object.fromEntries(Object.entries(times).filter(([, t]) => t !== undefined))
@@ -217,23 +243,35 @@ export function createTracker({ marksC, joinedMinutes, chillStartMinute, acceptF
           ...found,
         }
       },
-      downBefore: (tempC, finalC) => {
-        const [i, f] = [index(tempC), index(finalC)]
-        const last = down(f) === undefined ? lastDown[i]! : (before[f]?.[i] ?? NaN)
-        return Number.isNaN(last) || last < chillFrom() ? undefined : last
-      },
+      downBefore: (tempC, finalC) => spanBefore(tempC, finalC)?.to,
+      spanBefore,
     }
   }
-  return { push: filter.push, finish }
+  return { reading, finish }
 }
 
-/** Track of a whole log. Readings that are null only widen the step they lie in. */
-export function trackLog(
-  log: readonly Reading[],
-  options: Omit<TrackOptions, 'joinedMinutes'> & { joinedMinutes?: number },
-): Track {
-  const joinedMinutes = options.joinedMinutes ?? joinableMinutes(log.map((r) => r.minute))
-  const tracker = createTracker({ ...options, joinedMinutes })
-  for (const { minute, coreC } of log) if (coreC !== null) tracker.push(minute, coreC)
-  return tracker.finish(log.at(-1)!.minute)
+const ways = ({ joinedMinutes, acceptFalls = false }: TrackOptions) => ({
+  acceptFalls,
+  ...(joinedMinutes === undefined ? {} : { maxGapMinutes: joinedMinutes }),
+})
+
+/** A track of readings as they come; see `createCoreWalk`. */
+export function createTracker(options: TrackOptions) {
+  const track = createTrackSink(options)
+  const walk = createCoreWalk([track.reading], ways(options))
+  return {
+    push: walk.push,
+    /** `lastMinute` is the time of the last row, read or missing. @throws RangeError where nothing was read. */
+    finish: (lastMinute: number): Track => {
+      const { joining, out } = walk.end()
+      return track.finish(lastMinute, joining, out)
+    },
+  }
+}
+
+/** Track of a whole log. */
+export function trackLog(log: readonly Reading[], options: TrackOptions): Track {
+  const track = createTrackSink(options)
+  const { joining, out } = walkLog(log, [track.reading], ways(options))
+  return track.finish(log.at(-1)!.minute, joining, out)
 }

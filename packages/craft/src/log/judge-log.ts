@@ -115,8 +115,9 @@ export async function judgeLog(chunks: Chunks, options: JudgeOptions = {}): Prom
 
   const anomalies = createAnomalyList(format.channels, 1000)
   const cores = format.channels.flatMap((c, k) =>
-    c.role === 'core' ? [{ k, judge: createProbeJudge(c.name, format.stepMinutes ?? 1, options) }] : [],
+    c.role === 'core' ? [{ k, judge: createProbeJudge(c.name, options) }] : [],
   )
+  const house = format.channels.findIndex((c) => c.role === 'house')
   const thinners = format.channels.map(() => createThinner(points))
   let minutes = 0
   const reader = createLogReader(
@@ -124,7 +125,7 @@ export async function judgeLog(chunks: Chunks, options: JudgeOptions = {}): Prom
     {
       row: (minute, values) => {
         minutes = minute
-        for (const { k, judge } of cores) judge.push(minute, values[k]!)
+        for (const { k, judge } of cores) judge.push(minute, values[k]!, house < 0 ? NaN : values[house]!)
         for (let k = 0; k < thinners.length; k++) thinners[k]!.push(minute, values[k]!)
       },
       anomaly: anomalies.add,

@@ -5,8 +5,8 @@ import { deathSets } from '../heat/data/death.ts'
 import { withTolerance } from '../heat/fahrenheit.ts'
 import { estimatesOf, type LethalityEstimate } from '../heat/lethality.ts'
 import { createPerfringens } from '../heat/perfringens.ts'
-import { createTracker, type Hole } from '../heat/track.ts'
-import { SHORTEST_HOLE_MINUTES, STEPS_JOINED } from '../heat/reading.ts'
+import { createCoreWalk, walkOptions } from '../heat/core-walk.ts'
+import { createTrackSink, type Hole } from '../heat/track.ts'
 import { judge, marks } from '../rules.ts'
 import type { JudgeOptions } from './judge-log.ts'
 
@@ -29,55 +29,46 @@ export type ProbeJudgement = {
 }
 
 /** Judges one core probe reading by reading, in constant memory. */
-export function createProbeJudge(name: string, stepMinutes: number, options: JudgeOptions) {
+export function createProbeJudge(name: string, options: JudgeOptions) {
   const {
     organism = 'salmonella',
     toleranceC = 0,
     checkOverdue = false,
-    acceptFalls = false,
     chillStartMinute,
     product,
     humidity,
     cooling,
   } = options
-  const joinedMinutes = options.maxGapMinutes ?? Math.max(SHORTEST_HOLE_MINUTES, STEPS_JOINED * stepMinutes)
-  const tracker = createTracker({
+  const errorUnknown = options.toleranceC === undefined
+  const tracked = createTrackSink({
     marksC: withTolerance([...marks('lethality'), ...marks('cooling')], toleranceC),
-    joinedMinutes,
-    acceptFalls,
     ...(chillStartMinute === undefined ? {} : { chillStartMinute }),
   })
   const sets = deathSets
     .filter((s) => s.organism === organism)
-    .map((set) => ({ set, integral: createDeathIntegral(set, joinedMinutes) }))
-  const coolest = Math.min(...sets.map(({ set }) => set.lowestC))
-  const growth = createPerfringens(joinedMinutes)
-  let peak = -Infinity
-  let before = -Infinity
+    .map((set) => ({ set, integral: createDeathIntegral(set) }))
+  const growth = createPerfringens(chillStartMinute)
+  const walk = createCoreWalk(
+    [tracked.reading, growth.follow, ...sets.map(({ integral }) => integral.follow)],
+    walkOptions(options),
+  )
   let readings = 0
 
-  const push = (minute: number, tempC: number): void => {
-    if (tempC !== tempC) return
-    readings++
-    tracker.push(minute, tempC)
-    // Below every studied temperature a reading earns nothing: two such in a row need no sums.
-    if (tempC >= coolest || before >= coolest) for (const { integral } of sets) integral.push(minute, tempC)
-    else for (const { integral } of sets) integral.skip(minute, tempC)
-    before = tempC
-    growth.push(minute, tempC)
-    if (chillStartMinute === undefined ? tempC >= peak : minute <= chillStartMinute) {
-      peak = tempC
-      growth.reset()
-    }
+  /** One row: the core, NaN where it gave no reading, and the house beside it. */
+  const push = (minute: number, tempC: number, houseC = NaN): void => {
+    if (tempC === tempC) readings++
+    walk.push(minute, tempC, houseC)
   }
 
   /** Judge what was pushed; undefined where the probe never gave a reading. */
   const finish = (lastMinute: number): ProbeJudgement | undefined => {
     if (readings === 0) return undefined
-    const track = tracker.finish(lastMinute)
+    const { joining, out } = walk.end()
+    const track = tracked.finish(lastMinute, joining, out)
     const cook = judge('lethality', {
       track,
       toleranceC,
+      errorUnknown,
       checkOverdue,
       ...(product === undefined ? {} : { product }),
       ...(humidity === undefined ? {} : { humidity }),
@@ -94,7 +85,7 @@ export function createProbeJudge(name: string, stepMinutes: number, options: Jud
     }
     if (cooling === undefined) return { ...base, findings: cook }
     const { findings, stabilization } = splitCooling(
-      judge('cooling', { track, toleranceC, checkOverdue, product: cooling }),
+      judge('cooling', { track, toleranceC, errorUnknown, checkOverdue, product: cooling }),
     )
     return {
       ...base,

@@ -45,6 +45,12 @@ const stage = (fromF: number, toF: number, maxMinutes: number, more: Partial<Win
   ...more,
 })
 
+/**
+ * A core that has entered a stage and climbs back over its upper temperature by more than this (and the thermometer's error) has not cooled
+ * continuously, °C. Our reading, the stricter one: the guideline asks that the core not stay between the temperatures, and gives no figure.
+ */
+export const REWARMED_C = 1
+
 const b1999: Source = {
   document:
     'USDA FSIS, Compliance Guidelines for Cooling Heat-Treated Meat and Poultry Products (Stabilization), Appendix B',

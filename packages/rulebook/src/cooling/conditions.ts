@@ -1,5 +1,5 @@
-import type { CoolingProduct } from '@forcemeat/craft/heat/chill'
-import type { Condition } from '../../data/cooling/options.ts'
+import type { CoolingProduct, NotApplicable } from '@forcemeat/craft/heat/chill'
+import { coolingOptions, type Condition } from '../../data/cooling/options.ts'
 
 export type Standing = {
   readonly applies: 'yes' | 'no' | 'unknown'
@@ -46,3 +46,25 @@ export function standing(when: readonly Condition[], product: CoolingProduct): S
   }
   return { applies: missing.length > 0 ? 'unknown' : 'yes', missing, fromMemory, missed }
 }
+
+const asks: Readonly<Record<'cured' | 'intact' | 'retail' | 'largeMassNonIntact', readonly [string, string]>> = {
+  cured: ['for cured products only', 'for uncured products only'],
+  intact: ['for intact muscle only', 'for comminuted or tenderised muscle only'],
+  retail: ['for retail and food service only', 'for inspected establishments only'],
+  largeMassNonIntact: ['for large-mass non-intact products only', 'not for large-mass non-intact products'],
+}
+
+/** Why a condition rules an option out; undefined where it does not. */
+function ruledOut(c: Condition, product: CoolingProduct): string | undefined {
+  if (standing([c], product).applies !== 'no') return undefined
+  if ('is' in c) return asks[c.of][c.is ? 0 : 1]
+  const value = c.of === 'brinePct' ? brinePct(product) : product[c.of]
+  return `asks at least ${c.atLeast} ${c.of === 'brinePct' ? '%' : 'ppm'} of ${names[c.of]}; ${value} is given`
+}
+
+/** The published options that do not speak for a product, each with the condition that rules it out. */
+export const coolingNotApplicable = (product: CoolingProduct): NotApplicable[] =>
+  coolingOptions.flatMap(({ id, title, when }) => {
+    const because = when.map((c) => ruledOut(c, product)).find((r) => r !== undefined)
+    return because === undefined ? [] : [{ rule: id, title, because }]
+  })

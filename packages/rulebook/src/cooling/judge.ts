@@ -1,13 +1,16 @@
 import type { CoolingQuestion } from '@forcemeat/craft/heat/chill'
 import { canDecide, type Source } from '@forcemeat/craft/source'
-import { coolingOptions, stabilizationSource, type CoolingOption } from '../../data/cooling/options.ts'
+import { coolingOptions, REWARMED_C, stabilizationSource, type CoolingOption } from '../../data/cooling/options.ts'
 import type { Finding } from '../rule.ts'
+import { errorUnknownNote } from '../lethality/error.ts'
 import { standing } from './conditions.ts'
 import { judgeWindow, type WindowOutcome } from './windows.ts'
 
 /** Temperatures, °C, that the cooling rules ask of a core log. */
 export const coolingMarks: readonly number[] = [
-  ...new Set(coolingOptions.flatMap((o) => [o.finalC, ...o.windows.flatMap((w) => [w.fromC, w.toC])])),
+  ...new Set(
+    coolingOptions.flatMap((o) => [o.finalC, ...o.windows.flatMap((w) => [w.fromC, w.fromC + REWARMED_C, w.toC])]),
+  ),
 ]
 
 const face = ({ document, section, edition, url, mark }: Source) => ({
@@ -124,5 +127,9 @@ function stabilization(options: readonly Judged[]): Finding {
 /** Findings of every published cooling option that applies to the product (weight advice), and of the standard they serve (weight limit), last. */
 export function judgeCooling(question: CoolingQuestion): Finding[] {
   const options = coolingOptions.flatMap((o) => judgeOption(o, question) ?? [])
-  return [...options.map((o) => o.finding), stabilization(options)]
+  const note = question.errorUnknown ? errorUnknownNote : ''
+  return [...options.map((o) => o.finding), stabilization(options)].map((f) => ({
+    ...f,
+    because: `${f.because}${note}`,
+  }))
 }

@@ -1,5 +1,5 @@
-import type { Track } from '@forcemeat/craft/heat/track'
-import type { Window } from '../../data/cooling/options.ts'
+import type { Hole, Span, Track } from '@forcemeat/craft/heat/track'
+import { REWARMED_C, type Window } from '../../data/cooling/options.ts'
 
 /** The metric equivalents of the °F steps are printed to a tenth: a log that begins that close under a step begins at it. */
 const PRINTED_C = 0.05
@@ -16,9 +16,22 @@ export type WindowOutcome = {
 
 const tidy = (x: number): number => Number(x.toFixed(2))
 
+const reasons: Readonly<Record<Hole['why'], string>> = {
+  'no-reading': 'there is no reading',
+  'long-step': 'there is no reading',
+  'probe-out': 'the probe left the product',
+  spike: 'a reading stands out as no core can',
+}
+
+const unseen = (h: Hole, track: Track): string =>
+  `${reasons[h.why]}${h.why === 'no-reading' ? ` (steps over ${tidy(track.joinedMinutes)} min are not joined)` : ''} from minute ${tidy(h.fromMinute)} to ${tidy(h.toMinute)}`
+
+const hidden = (s: Span | undefined): boolean => s !== undefined && s.from !== s.to
+
 /**
  * Minutes the core took through one window after its peak: from first passing below the upper temperature to last passing below
- * the lower one before the end of the cooling. With a thermometer's error both the longest and the shortest time it can have been.
+ * the lower one before the end of the cooling, the longest and the shortest it can have been. What widens it: the thermometer's error, and
+ * holes, in which the upper edge counts from the start and the lower one from the end. A core that warms again over the upper temperature fails.
  */
 export function judgeWindow(window: Window, track: Track, finalC: number, toleranceC: number): WindowOutcome {
   const { fromC, toC, maxMinutes } = window
@@ -31,58 +44,65 @@ export function judgeWindow(window: Window, track: Track, finalC: number, tolera
     settle,
     ...(minutes === undefined ? {} : { minutes: tidy(minutes) }),
   })
-  const began = (at: number): number | undefined => track.at(at).firstDownMinute
-  const ended = (at: number, final: number): number | undefined => track.downBefore(at, final)
 
   const highest = Math.max(track.peakC, track.startC)
   const enters = highest >= fromC - PRINTED_C - 1e-9
   const hottest = fromC + toleranceC
   // Earliest the window can have begun and latest it can have ended.
   const passed = track.at(hottest).lastDownMinute
+  const begun = track.at(hottest).firstDown
   const start =
-    began(hottest) ??
+    begun?.from ??
     (highest < hottest + 1e-9
       ? track.chillStartMinute
       : passed !== undefined && passed < track.chillStartMinute
         ? passed
         : undefined)
-  const stop = ended(toC - toleranceC, finalC - toleranceC)
-  const shortStart = began(fromC - toleranceC) ?? start
-  const shortStop = ended(toC + toleranceC, finalC + toleranceC)
+  const ended = track.spanBefore(toC - toleranceC, finalC - toleranceC)
+  const surelyBegun = track.at(fromC - toleranceC).firstDown?.to ?? begun?.to ?? start
+  const soonestEnd = track.spanBefore(toC + toleranceC, finalC + toleranceC)
 
-  if (start === undefined || track.endC > fromC + toleranceC)
+  if (start === undefined || track.endC > hottest) {
+    const lost = track.holes.at(-1)
+    const open = lost !== undefined && lost.afterC === undefined ? `; ${unseen(lost, track)}` : ''
     return tell(
-      `the log ends at ${tidy(track.endC)} °C, before the core passed ${window.shown}`,
+      `the log ends at ${tidy(track.endC)} °C, before the core passed ${window.shown}${open}`,
       'the log of the whole chill',
     )
-  const longest = (stop ?? track.endMinute) - start
-  const shortest = (shortStop ?? track.endMinute) - (shortStart ?? start)
-  const blind = track.holes.filter((h) => h.toMinute > start && h.fromMinute < (stop ?? track.endMinute) + SAME_MINUTES)
-  const unseen = blind.reduce(
-    (s, h) => s + Math.min(h.toMinute, stop ?? track.endMinute) - Math.max(h.fromMinute, start),
-    0,
-  )
-  if (enters && !within(shortest - Math.max(0, unseen))) return { verdict: 'fail', window, minutes: tidy(longest) }
+  }
+  const stop = ended?.to ?? track.endMinute
+  const longest = stop - start
+  const shortest = Math.max(0, (soonestEnd?.from ?? track.endMinute) - (surelyBegun ?? start))
+  if (enters && !within(shortest)) return { verdict: 'fail', window, minutes: tidy(longest) }
   if (!enters)
-    return shortStop !== undefined && !within(shortStop - track.startMinute)
-      ? { verdict: 'fail', window, minutes: tidy(shortStop - track.startMinute) }
+    return soonestEnd !== undefined && !within(soonestEnd.from - track.startMinute)
+      ? { verdict: 'fail', window, minutes: tidy(soonestEnd.from - track.startMinute) }
       : tell(
           `the log begins at ${tidy(track.startC)} °C and never shows the core at the upper end of ${window.shown}`,
           'the log from the end of the cook on',
         )
-  if (blind.length > 0) {
-    const h = blind[0]!
-    const why =
-      h.why === 'probe-out'
-        ? 'the probe left the product'
-        : `there is no reading (steps over ${tidy(track.joinedMinutes)} min are not joined)`
+  const entered = track.at(fromC - toleranceC).firstDown
+  const warm = track.spanBefore(fromC + REWARMED_C + toleranceC, finalC - toleranceC)
+  if (entered !== undefined && warm !== undefined && warm.to > entered.to + SAME_MINUTES)
+    return {
+      verdict: 'fail',
+      window,
+      minutes: tidy(longest),
+      reason: `the core warmed again over ${tidy(fromC)} °C until minute ${tidy(warm.to)}: it did not cool continuously`,
+    }
+  const blind = track.holes.filter((h) => h.toMinute > start && h.fromMinute < stop + SAME_MINUTES)
+  // A lost reading hides no warming; between readings by hand the times are known if the two edges lie in different steps.
+  const bounded = (h: Hole): boolean =>
+    (h.why === 'long-step' && !(hidden(begun) && hidden(ended) && start === h.fromMinute && stop === h.toMinute)) ||
+    (h.toMinute - h.fromMinute <= track.joinedMinutes + SAME_MINUTES && h.why !== 'probe-out')
+  const hides = within(longest) ? blind.find((h) => !bounded(h)) : blind[0]
+  if (hides !== undefined)
     return tell(
-      `${why} from minute ${tidy(h.fromMinute)} to ${tidy(h.toMinute)}`,
+      `${tidy(shortest)} to ${tidy(longest)} min are possible; ${unseen(hides, track)}`,
       'a second probe or hand readings of that time',
       longest,
     )
-  }
-  if (stop === undefined && track.endC > toC - toleranceC)
+  if (ended === undefined && track.endC > toC - toleranceC)
     return tell(
       `the log ends warm, at ${tidy(track.endC)} °C after ${tidy(longest)} min of ${window.shown}`,
       'the log until the core is below the lower temperature',

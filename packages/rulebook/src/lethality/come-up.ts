@@ -8,26 +8,31 @@ export const comeUpMarks: readonly number[] = [celsiusOfF(comeUp.fromF), celsius
 const tidy = (x: number): number => Number(x.toFixed(3))
 
 /**
- * Time of the centre between the two temperatures of the come-up option. A log that begins above the lower one, ends below the
- * upper one or has a hole on the way says only how long it was at least.
+ * Time of the centre between the two temperatures of the come-up option, at the shortest and the longest it can have been. A log that begins
+ * above the lower one, ends below the upper one, or hides the whole come-up in one hole says only how long it was at least.
  */
 export function judgeComeUp(track: Track, toleranceC: number): Outcome {
   const [low, high] = comeUpMarks as [number, number]
   const limit = comeUp.maxMinutes
-  const begun = track.at(low - toleranceC).firstUpMinute
+  const begun = track.at(low - toleranceC).firstUp
   if (begun === undefined)
     return {
       verdict: 'cannot-tell',
       because: `the core never reached ${comeUp.fromF} °F in this log`,
       settle: 'the log of the whole cook',
     }
-  const reached = track.at(high + toleranceC).firstUpMinute
-  const until = reached ?? track.endMinute
-  const measured = tidy(until - begun)
-  const least =
-    (track.at(high - toleranceC).firstUpMinute ?? track.endMinute) - (track.at(low + toleranceC).firstUpMinute ?? until)
+  const reached = track.at(high + toleranceC).firstUp
+  const measured = tidy((reached?.to ?? track.endMinute) - begun.from)
+  const soonest = track.at(high - toleranceC).firstUp?.from ?? track.endMinute
+  const least = tidy(Math.max(0, soonest - (track.at(low + toleranceC).firstUp?.to ?? soonest)))
   const found = { measured, limit, margin: tidy(limit - measured) }
-  const text = `${measured} min from ${comeUp.fromF} to ${comeUp.toF} °F, at most ${limit} min`
+  const hidden = track.holes.find(
+    (h) =>
+      (begun.from !== begun.to && h.fromMinute === begun.from) ||
+      (reached !== undefined && reached.from !== reached.to && h.toMinute === reached.to),
+  )
+  const range = hidden === undefined ? `${measured}` : `${least} to ${measured}`
+  const text = `${range} min from ${comeUp.fromF} to ${comeUp.toF} °F, at most ${limit} min`
   if (least > limit + 1e-9) return { verdict: 'fail', because: text, ...found }
   if (track.startC > low + 1e-9)
     return {
@@ -41,6 +46,14 @@ export function judgeComeUp(track: Track, toleranceC: number): Outcome {
       verdict: 'cannot-tell',
       because: `the core did not reach ${comeUp.toF} °F in this log`,
       settle: 'the log of the whole cook',
+      ...found,
+    }
+  const all = hidden !== undefined && begun.from === hidden.fromMinute && reached.to === hidden.toMinute
+  if (hidden !== undefined && (all || measured > limit + 1e-9))
+    return {
+      verdict: 'cannot-tell',
+      because: `${text}; no reading that can be believed from minute ${tidy(hidden.fromMinute)} to ${tidy(hidden.toMinute)}`,
+      settle: 'a second probe or hand readings of that time',
       ...found,
     }
   if (measured > limit + 1e-9)

@@ -1,6 +1,6 @@
 import { canDecide } from '@forcemeat/craft/source'
 import { fahrenheitOfC } from '@forcemeat/craft/heat/fahrenheit'
-import type { Track } from '@forcemeat/craft/heat/track'
+import type { Hole, Track } from '@forcemeat/craft/heat/track'
 import type { Finding } from '../rule.ts'
 import type { HoldRow, HoldTable } from './tables.ts'
 
@@ -16,6 +16,13 @@ const holds = (track: Track, tempC: number, seconds: number): boolean =>
   track.at(tempC).reached && heldSeconds(track, tempC) >= seconds - SAME_SECONDS
 const asked = (row: HoldRow): string =>
   row.seconds === 0 ? `${row.f} °F reached` : `${tidy(row.seconds)} s at ${row.f} °F`
+
+const blindness: Readonly<Record<Hole['why'], string>> = {
+  'no-reading': 'no reading',
+  'probe-out': 'the probe left the product',
+  spike: 'a reading stands out as no core can',
+  'long-step': 'readings by hand more than an hour apart show only their ends',
+}
 
 /** The row that came nearest: the largest share of its time held, the hotter on a tie. */
 function nearest(rows: readonly HoldRow[], track: Track): HoldRow {
@@ -53,11 +60,16 @@ export function holdAgainst(table: HoldTable, track: Track, toleranceC: number):
       settle: 'a hotter or longer cook, or a thermometer with a smaller error',
       ...figures(unsure, track),
     }
-  const blind = track.holes.find((h) => Math.max(h.beforeC, h.afterC ?? -Infinity) >= rows[0]!.tempC - toleranceC)
+  // A probe that leapt up lies in the heat and nobody saw the core; else only a core that was near the table can have met it unseen.
+  const blind = track.holes.find(
+    (h) =>
+      (h.why === 'probe-out' && h.leap === 'up') ||
+      Math.max(h.beforeC, h.afterC ?? -Infinity) >= rows[0]!.tempC - toleranceC,
+  )
   if (blind !== undefined)
     return {
       verdict: 'cannot-tell',
-      because: `${short}; the core is not known from minute ${tidy(blind.fromMinute)} to ${tidy(blind.toMinute)} (${blind.why === 'probe-out' ? 'the probe left the product' : `no reading; steps over ${tidy(track.joinedMinutes)} min are not joined`})`,
+      because: `${short}; the core is not known from minute ${tidy(blind.fromMinute)} to ${tidy(blind.toMinute)} (${blindness[blind.why]}${blind.why === 'no-reading' ? `; steps over ${tidy(track.joinedMinutes)} min are not joined` : ''})`,
       settle: 'a second probe or a hand reading from that time, or cook again',
       ...figures(row, track),
     }

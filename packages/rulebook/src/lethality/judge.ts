@@ -2,6 +2,7 @@ import type { LethalityQuestion } from '@forcemeat/craft/heat/lethality'
 import { guidelineFrom, comeUp, humiditySource } from '../../data/lethality/process.ts'
 import type { Finding } from '../rule.ts'
 import type { Source } from '@forcemeat/craft/source'
+import { errorUnknownNote } from './error.ts'
 import { comeUpMarks, judgeComeUp } from './come-up.ts'
 import { highestMetRow, holdAgainst, type Outcome } from './hold.ts'
 import { judgeHumidity } from './humidity.ts'
@@ -11,6 +12,8 @@ import { everyTable, pattyTable, tableFor, type HoldTable } from './tables.ts'
 export const lethalityMarks: readonly number[] = [
   ...new Set([...everyTable, pattyTable].flatMap((t) => t.rows.map((r) => r.tempC)).concat(comeUpMarks)),
 ]
+
+const humidityRule = 'us.fsis.lethality.humidity'
 
 const overdue = (outcome: Outcome): Outcome =>
   outcome.verdict === 'pass'
@@ -49,6 +52,18 @@ const head = (table: HoldTable, weight: Head['weight']): Head => ({
   source: table.source,
 })
 
+/** A table of a product nobody named: what it says holds only if the product is that one, and a poultry table then fails nothing. */
+function supposed(table: HoldTable, outcome: Outcome): Outcome {
+  const bird = ['chicken', 'turkey'].find((s) => table.id.includes(s))
+  const because = `if it is ${bird ?? 'meat without poultry'}: ${outcome.because}`
+  return bird !== undefined && outcome.verdict === 'fail'
+    ? { ...outcome, verdict: 'cannot-tell', because, settle: 'the species of the product' }
+    : { ...outcome, because }
+}
+
+/** Advice that is missed stops a release; that nobody can tell does not. */
+const binding = (f: Finding): Finding => (f.verdict === 'fail' ? { ...f, weight: 'limit' } : f)
+
 function tableFindings({ track, toleranceC, product }: LethalityQuestion): Finding[] {
   const unknown = (because: string, settle: string): Finding =>
     finding(
@@ -63,7 +78,7 @@ function tableFindings({ track, toleranceC, product }: LethalityQuestion): Findi
     )
   if (product?.species === undefined)
     return [
-      ...everyTable.map((t) => finding(head(t, 'advice'), holdAgainst(t, track, toleranceC))),
+      ...everyTable.map((t) => finding(head(t, 'advice'), supposed(t, holdAgainst(t, track, toleranceC)))),
       unknown(
         'the species of the product is not given: each table is judged, none of them decides',
         'species, and for poultry the fat of the mix',
@@ -104,7 +119,7 @@ export function judgeLethality(question: LethalityQuestion): Finding[] {
     ),
     finding(
       {
-        rule: 'us.fsis.lethality.humidity',
+        rule: humidityRule,
         title: 'Humidity during the cook',
         weight: 'advice',
         unit: 'min',
@@ -113,5 +128,11 @@ export function judgeLethality(question: LethalityQuestion): Finding[] {
       judgeHumidity(humidity, metRowF),
     ),
   ]
-  return [...tableFindings(question), ...process].map((f) => (checkOverdue ? { ...f, ...overdue(f) } : f))
+  const noted = (f: Finding): Finding =>
+    question.errorUnknown && f.measured !== undefined && f.rule !== humidityRule
+      ? { ...f, because: `${f.because}${errorUnknownNote}` }
+      : f
+  return [...tableFindings(question), ...process.map(binding)]
+    .map(noted)
+    .map((f) => (checkOverdue ? { ...f, ...overdue(f) } : f))
 }
