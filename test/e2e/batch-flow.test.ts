@@ -212,6 +212,21 @@ describe('every page', () => {
     60_000,
   )
 
+  it('has no link or button lower than 24 px (WCAG 2.2, 2.5.8)', async () => {
+    const low: string[] = []
+    for (const path of paths) {
+      await open(path)
+      await page.locator('main h1').first().waitFor()
+      const found = await page.evaluate(() =>
+        [...document.querySelectorAll('main :is(a, button, summary)')]
+          .map((e) => ({ text: e.textContent.slice(0, 30), height: e.getBoundingClientRect().height }))
+          .filter(({ height }) => height > 0 && height < 24),
+      )
+      low.push(...found.map((f) => `${path}: ${f.text} ${f.height}`))
+    }
+    expect(low).toEqual([])
+  }, 60_000)
+
   it('says plainly that there is no such entry, no such page', async () => {
     await open('/record/zzz')
     await page.getByRole('heading', { name: 'There is no such entry' }).waitFor()
