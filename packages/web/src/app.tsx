@@ -20,6 +20,8 @@ export type Page = {
   readonly at: string
   readonly title: string
   readonly view: ComponentType<PageProps>
+  /** Reached from elsewhere on each page, not from the list of pages. */
+  readonly unlisted?: true
 }
 
 listen()

@@ -21,12 +21,14 @@ export type KitchenChart = {
   readonly title: string
   readonly unit: string
   readonly points: readonly ChartPoint[]
-  /** Absent with fewer than two figures. */
+  /** Absent with fewer figures than limits are drawn from. */
   readonly chart?: ControlChart
   /** The binding limit the newest batch was held against, where there is one. */
   readonly limit?: { readonly rule: string; readonly highest?: number; readonly lowest?: number }
 }
 
+/** Fewest batches that limits are drawn from: of two or three they say nothing (common practice). */
+const fewest = 5
 /** Most batches one chart looks at: each is judged anew. */
 export const mostBatches = 60
 
@@ -139,7 +141,7 @@ export async function kitchenCharts(ledger: Ledger, recipe: string, coldC: numbe
       name,
       ...charted[name],
       points: mine,
-      ...(mine.length < 2 ? {} : { chart: controlChart({ values: mine.map((p) => p.value), ...bounds }) }),
+      ...(mine.length < fewest ? {} : { chart: controlChart({ values: mine.map((p) => p.value), ...bounds }) }),
       ...(limit ? { limit } : {}),
     }
   })

@@ -47,7 +47,9 @@ describe('control charts of a recipe', () => {
 
   it('show yield, fat and link weight over batches in order, and ring the batch that lost too much', async () => {
     const charts = await chartsOf(house, 'HUNTER')
-    expect(charts['yield']!.points.map((p) => p.value)).toEqual(packed.map((kg) => Number(((100 * kg) / 20).toFixed(6))))
+    expect(charts['yield']!.points.map((p) => p.value)).toEqual(
+      packed.map((kg) => Number(((100 * kg) / 20).toFixed(6))),
+    )
     expect(charts['yield']!.chart!.signals).toContainEqual(expect.objectContaining({ at: 9, rule: 'beyond-limit' }))
     expect(charts['fat']!.points.slice(0, 2).map((p) => p.value)).toEqual([24, 25])
     expect(new Set(charts['link-weight']!.points.map((p) => p.value))).toEqual(new Set([111]))
@@ -67,6 +69,7 @@ describe('the invented kitchen', () => {
     await fillWithDemo(house.ledger)
     const charts = await chartsOf(house, 'smoked-ring')
     expect(charts['come-up']!.points.map((p) => p.batch)).toEqual(['RING-0117', 'RING-0118'])
+    expect(charts['come-up']!.chart, 'limits of two batches say nothing').toBeUndefined()
     const [good, slow] = charts['chill-time']!.points
     expect(good!.value).toBeGreaterThan(20)
     if (slow) expect(slow.value).toBeGreaterThan(good!.value)

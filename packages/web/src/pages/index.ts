@@ -19,7 +19,7 @@ export const pages: readonly Page[] = [
   { at: 'curves', title: 'Curves', view: Curves },
   { at: 'record', title: 'Record', view: RecordPage },
   { at: 'instruments', title: 'Instruments', view: Instruments },
-  { at: 'people', title: 'People', view: People },
+  { at: 'people', title: 'People', view: People, unlisted: true },
   { at: 'rules', title: 'Rules', view: Rules },
   { at: 'reference', title: 'Reference', view: Reference },
 ]

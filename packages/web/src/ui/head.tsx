@@ -2,19 +2,23 @@ import type { KitchenView } from '../state/views.ts'
 import { system, units } from '../state/who.ts'
 import { AtScreen } from './at-screen.tsx'
 
-type Props = { kitchen: KitchenView; pages: readonly { at: string; title: string }[]; at: string }
+type Props = { kitchen: KitchenView; pages: readonly { at: string; title: string; unlisted?: true }[]; at: string }
 
 /** Head of every page: the kitchen, the pages, who is working and in which units. */
 export function Head({ kitchen, pages, at }: Props) {
   return (
     <header class="head">
-      <span class="kitchen">{kitchen.kitchen?.name ?? 'Forcemeat'}</span>
+      <a class="kitchen" href="/people" title="The kitchen and its people">
+        {kitchen.kitchen?.name ?? 'Forcemeat'}
+      </a>
       <nav aria-label="Pages">
-        {pages.map((p) => (
-          <a key={p.at} href={`/${p.at}`} {...(p.at === at ? { 'aria-current': 'page' as const } : {})}>
-            {p.title}
-          </a>
-        ))}
+        {pages
+          .filter((p) => !p.unlisted)
+          .map((p) => (
+            <a key={p.at} href={`/${p.at}`} {...(p.at === at ? { 'aria-current': 'page' as const } : {})}>
+              {p.title}
+            </a>
+          ))}
       </nav>
       <div class="at-screen">
         <AtScreen kitchen={kitchen} />

@@ -72,13 +72,11 @@ function OneChart({ of: c }: { of: Chart }) {
   return (
     <section aria-label={c.title}>
       <h2>{c.title}</h2>
-      {c.chart === undefined ? (
-        <p class="quiet">
-          {c.points.length === 0 ? 'No batch has this figure yet.' : 'One batch has this figure; a chart needs two.'}
-        </p>
-      ) : (
+      {c.points.length === 0 && <p class="quiet">No batch has this figure yet.</p>}
+      {c.points.length > 0 && <Drawing of={c} chart={c.chart} />}
+      {c.points.length > 0 && c.chart === undefined && <p class="quiet">Limits are drawn from five batches on.</p>}
+      {c.chart && (
         <>
-          <Drawing of={c} chart={c.chart} />
           <p>
             Centre {number(c.chart.centre)} {c.unit}; usual from {number(c.chart.lower)} to {number(c.chart.upper)}{' '}
             {c.unit}.
@@ -101,41 +99,51 @@ function OneChart({ of: c }: { of: Chart }) {
               ))}
             </ul>
           )}
-          <details>
-            <summary>The figures</summary>
-            <Sheet
-              caption={`Figures: ${c.title}`}
-              rows={c.points}
-              rowKey={(p) => p.batch}
-              columns={[
-                { head: 'Batch', names: true, keep: true, cell: (p) => p.batch },
-                { head: 'On', keep: true, cell: (p) => day(p.on) },
-                { head: c.unit, num: true, cell: (p) => number(p.value) },
-              ]}
-            />
-          </details>
         </>
+      )}
+      {c.points.length > 0 && (
+        <details>
+          <summary>The figures</summary>
+          <Sheet
+            caption={`Figures: ${c.title}`}
+            rows={c.points}
+            rowKey={(p) => p.batch}
+            columns={[
+              { head: 'Batch', names: true, keep: true, cell: (p) => p.batch },
+              { head: 'On', keep: true, cell: (p) => day(p.on) },
+              { head: c.unit, num: true, cell: (p) => number(p.value) },
+            ]}
+          />
+        </details>
       )}
     </section>
   )
 }
 
-function Drawing({ of: c, chart }: { of: Chart; chart: NonNullable<Chart['chart']> }) {
+function Drawing({ of: c, chart }: { of: Chart; chart: Chart['chart'] }) {
   const limit = c.limit?.highest ?? c.limit?.lowest
-  const all = [...c.points.map((p) => p.value), chart.upper, chart.lower, ...(limit === undefined ? [] : [limit])]
+  const all = [
+    ...c.points.map((p) => p.value),
+    ...(chart ? [chart.upper, chart.lower] : []),
+    ...(limit === undefined ? [] : [limit]),
+  ]
   const [low, high] = [Math.min(...all), Math.max(...all)]
   const pad = (high - low) * 0.08 || 1
   const x = (i: number): number => LEFT + (i / Math.max(1, c.points.length - 1)) * (WIDE - LEFT - 20)
   const y = (v: number): number => TOP + ((high + pad - v) / (high - low + 2 * pad)) * (TALL - TOP - FOOT)
-  const asks = new Set(chart.signals.map((s) => s.at))
+  const asks = new Set(chart?.signals.map((s) => s.at))
   const words = `${c.title} over ${c.points.length} batches; ${asks.size} ask for a cause.`
   return (
     <div class="sheet" tabIndex={0} role="region" aria-label={`Chart: ${c.title}`}>
       <svg class="trace" viewBox={`0 0 ${WIDE} ${TALL}`} width={WIDE} height={TALL} role="img" aria-label={words}>
         {[
-          { v: chart.upper, cls: 'usual', label: number(chart.upper) },
-          { v: chart.centre, cls: 'thread', label: number(chart.centre) },
-          { v: chart.lower, cls: 'usual', label: number(chart.lower) },
+          ...(chart
+            ? [
+                { v: chart.upper, cls: 'usual', label: number(chart.upper) },
+                { v: chart.centre, cls: 'thread', label: number(chart.centre) },
+                { v: chart.lower, cls: 'usual', label: number(chart.lower) },
+              ]
+            : [...new Set([low, high])].map((v) => ({ v, cls: 'faint', label: number(v) }))),
           ...(limit === undefined ? [] : [{ v: limit, cls: 'limit', label: `limit ${number(limit)}` }]),
         ].map((l) => (
           <g key={l.cls + String(l.v)}>
@@ -158,9 +166,11 @@ function Drawing({ of: c, chart }: { of: Chart; chart: NonNullable<Chart['chart'
         <text x={LEFT} y={TALL - 8}>
           {c.points[0]!.batch}
         </text>
-        <text x={WIDE - 20} y={TALL - 8} text-anchor="end">
-          {c.points.at(-1)!.batch}
-        </text>
+        {c.points.length > 1 && (
+          <text x={WIDE - 20} y={TALL - 8} text-anchor="end">
+            {c.points.at(-1)!.batch}
+          </text>
+        )}
       </svg>
     </div>
   )

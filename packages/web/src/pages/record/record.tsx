@@ -34,9 +34,9 @@ function Part({ path, kitchen }: PageProps) {
   if (first === 'deviations' && second === 'new') return <OpenDeviation />
   if (first === 'deviations' && second) return <OneDeviation key={second} code={second} kitchen={kitchen} />
   if (first === 'deviations') return <Deviations />
-  if (first && !/^[1-9]\d{0,11}$/.test(first)) return <NoEntry asked={first} />
   if (first === 'hazard-plan') return <HazardPlanPage />
   if (first === 'charts') return <Charts />
+  if (first && !/^[1-9]\d{0,11}$/.test(first)) return <NoEntry asked={first} />
   if (first && second === 'correct') return <CorrectEntry key={first} seq={first} />
   if (first) return <OneEntry key={first} seq={first} kitchen={kitchen} />
   return <Entries kitchen={kitchen} />
