@@ -60,6 +60,8 @@ export type ChainSpeed = {
   /** Median time of a lot traced forward and of a pack traced back, ms. */
   readonly traceLotMs: number
   readonly tracePackMs: number
+  /** Median time of a recall of a lot, with the mass balance of each batch, ms. */
+  readonly recallMs: number
   readonly peakMemoryMb: number
 }
 
@@ -91,6 +93,7 @@ export const chainSpeed = (entries: number): Promise<ChainSpeed> =>
     }
     const traceLotMs = await timed((n) => ledger.traceLot(`L${n}`), batches * 3)
     const tracePackMs = await timed((n) => ledger.tracePack(`P${n}`), batches)
+    const recallMs = await timed((n) => ledger.recall({ type: 'lot', id: `L${n}` }), batches * 3)
     return {
       entries: made,
       fillSeconds,
@@ -98,6 +101,7 @@ export const chainSpeed = (entries: number): Promise<ChainSpeed> =>
       rebuildSeconds,
       traceLotMs,
       tracePackMs,
+      recallMs,
       peakMemoryMb: process.resourceUsage().maxRSS / 1024,
     }
   })
