@@ -112,7 +112,8 @@ export type TableRow = { readonly label: string; readonly value: string; readonl
 export const table = (what: string, title: string, per: string, rows: readonly TableRow[], sizePt: number): Block => ({
   what,
   place: (x, width, top) => {
-    const line = lineMm(sizePt)
+    // A little more than the leading, so that no descender touches the rule below it.
+    const line = lineMm(sizePt) * 1.1
     const all: readonly (TableRow & { bold: boolean })[] = [
       { label: title, value: per, bold: true },
       ...rows.map((r) => ({ ...r, bold: false })),

@@ -73,16 +73,19 @@ function blocksOf(label: LabelOutput, least: LeastType) {
           'nutrition',
           label.place === 'US' ? 'Nutrition Facts' : 'Nutrition',
           per,
-          label.nutrition.panel
-            .filter((r) => r.mandatory)
-            .map((r) => {
-              const value = per === 'per serving' ? r.declaredPerServing : r.declaredPer100g
-              return {
-                label: r.label,
-                value: value === undefined ? '?' : `${value} ${r.unit}`,
-                ...(r.declaredDv === undefined ? {} : { third: `${r.declaredDv} %` }),
-              }
-            }),
+          [
+            ...label.serving,
+            ...label.nutrition.panel
+              .filter((r) => r.mandatory)
+              .map((r) => {
+                const value = per === 'per serving' ? r.declaredPerServing : r.declaredPer100g
+                return {
+                  label: r.label,
+                  value: value === undefined ? '?' : `${value} ${r.unit}`,
+                  ...(r.declaredDv === undefined ? {} : { third: `${r.declaredDv} %` }),
+                }
+              }),
+          ],
           body,
         ),
       ]

@@ -2,6 +2,7 @@ import type { Page } from '../app.tsx'
 import { Batches } from './batches/batches.tsx'
 import { Curves } from './curves/curves.tsx'
 import { Instruments } from './instruments/instruments.tsx'
+import { Labels } from './labels/labels.tsx'
 import { People } from './people/people.tsx'
 import { Recipes } from './recipes/recipes.tsx'
 import { RecordPage } from './record/record.tsx'
@@ -17,6 +18,7 @@ export const pages: readonly Page[] = [
   { at: 'recipes', title: 'Recipes', view: Recipes },
   { at: 'batches', title: 'Batches', view: Batches },
   { at: 'curves', title: 'Curves', view: Curves },
+  { at: 'labels', title: 'Labels', view: Labels },
   { at: 'record', title: 'Record', view: RecordPage },
   { at: 'instruments', title: 'Instruments', view: Instruments },
   { at: 'people', title: 'People', view: People, unlisted: true },

@@ -26,6 +26,7 @@ export function fieldsOf(c: Content, pack: LabelPack): LabelOutput['fields'] {
     ...lasting('contains', c.ingredients.contains),
     ...lasting('may contain', c.mayContain),
     ...lasting('statements', c.ingredients.statements.join('. ')),
+    ...lasting('serving', c.serving.map((s) => `${s.label} ${s.value}`).join('; ')),
     ...lasting('nutrition', c.nutrition && tableText(c.nutrition)),
     ...lasting('net weight', c.netText),
     ...lasting(

@@ -232,6 +232,15 @@ export function label(input: LabelInput): LabelOutput {
     allergens: [...declared],
     ...(may.length === 0 ? {} : { mayContain: `May contain ${[...new Set(may)].join(', ')}` }),
     ...(table ? { nutrition: table } : {}),
+    serving:
+      table?.basis === 'per serving' && pack.servingG !== undefined
+        ? [
+            ...(table.servingsPerContainer === undefined
+              ? []
+              : [{ label: 'Servings per container', value: table.servingsPerContainer }]),
+            { label: 'Serving size', value: `${pack.servingG} g` },
+          ]
+        : [],
     ...('content' in meat && meat.content ? { meatPct: meat.content.meatPct } : {}),
     ...(pack.netG === undefined ? {} : { netText: netText(place, pack.netG) }),
     ...(lot === undefined ? {} : { lot }),

@@ -70,6 +70,8 @@ export const labelOutput = z.strictObject({
   allergens: z.array(z.string()),
   mayContain: z.string().optional(),
   nutrition: nutritionOutput.optional(),
+  /** Lines above the figures of a panel drawn for the serving. */
+  serving: z.array(z.strictObject({ label: z.string(), value: z.string() })),
   meatPct: z.number().optional(),
   netText: z.string().optional(),
   lot: z.string().optional(),

@@ -1,0 +1,136 @@
+import type { Form } from '../../state/form.ts'
+import { Field } from '../../ui/field.tsx'
+import { faultAt, FormChoice, FormText } from '../../ui/form.tsx'
+import { analysed, statementColumns } from './pack-text.ts'
+
+const choose = (...values: readonly [string, string][]) => [
+  { value: '', label: 'not said' },
+  ...values.map(([value, label]) => ({ value, label })),
+]
+const yesNo = choose(['yes', 'yes'], ['no', 'no'])
+
+function Lines({ form, name, label, hint }: { form: Form; name: string; label: string; hint: string }) {
+  return (
+    <Field label={label} hint={hint} fault={faultAt(form, name)}>
+      {({ id, describedBy, invalid }) => (
+        <textarea
+          id={id}
+          rows={3}
+          value={form.values.value[name] ?? ''}
+          {...(describedBy ? { 'aria-describedby': describedBy } : {})}
+          aria-invalid={invalid}
+          onInput={(e) => form.set(name, e.currentTarget.value)}
+        />
+      )}
+    </Field>
+  )
+}
+
+/** What the maker says of the pack, over and above the recipe and the lots. */
+export function PackForm({ form, place }: { form: Form; place: string }) {
+  const text = (name: string, label: string, hint?: string) => (
+    <FormText form={form} name={name} label={label} {...(hint ? { hint } : {})} />
+  )
+  const figure = (name: string, label: string, unit: string) => (
+    <FormText form={form} name={name} label={label} numeric unit={unit} />
+  )
+  return (
+    <>
+      {text('name', 'Name on the label', "The recipe's own where it is left empty.")}
+      {figure('netG', 'Net weight', 'g')}
+      {text('business', 'Business, name and address')}
+      {text('approval', 'Approval or establishment number')}
+      <fieldset>
+        <legend>Date and storage</legend>
+        {figure('shelfLifeDays', 'Shelf life', 'days')}
+        {text('validation', 'What the shelf life rests on', 'Storage trial, challenge test, history of results.')}
+        <FormChoice
+          form={form}
+          name="storage"
+          label="Kept"
+          options={choose(['chilled', 'chilled'], ['frozen', 'frozen'], ['ambient', 'without refrigeration'])}
+        />
+        {figure('storageC', 'At most', '°C')}
+        <FormChoice form={form} name="highlyPerishable" label="Highly perishable" options={yesNo} />
+        <FormChoice
+          form={form}
+          name="stableUnrefrigerated"
+          label="Found stable without refrigeration"
+          options={yesNo}
+        />
+        <FormText form={form} name="packedOn" label="Packed on" type="date" hint="The batch's own day where empty." />
+        <FormText form={form} name="frozenOn" label="Frozen on" type="date" />
+      </fieldset>
+      <fieldset>
+        <legend>List and allergens</legend>
+        <FormChoice
+          form={form}
+          name="productClass"
+          label="Class"
+          options={choose(
+            ['meat-preparation', 'meat preparation'],
+            ['meat-product', 'meat product'],
+            ['other', 'other'],
+          )}
+        />
+        <FormChoice
+          form={form}
+          name="casing"
+          label="Casing"
+          options={choose(['edible', 'can be eaten'], ['not edible', 'cannot be eaten'])}
+        />
+        <FormChoice form={form} name="groupSpices" label="Spices by one word where allowed" options={yesNo} />
+        <Lines
+          form={form}
+          name="statements"
+          label="Suppliers' statements, one a line"
+          hint={`${statementColumns}. Allergens parted by commas, or none. A statement holds for lots of its supplier alone.`}
+        />
+        <Lines
+          form={form}
+          name="handling"
+          label="Own lines on handling, one a line"
+          hint="How to cook it, what to do after opening."
+        />
+      </fieldset>
+      <details>
+        <summary>Analysis per 100 g, serving</summary>
+        {place === 'US' && figure('servingG', 'Serving', 'g')}
+        {figure('fatLossPct', 'Fat that runs off in cooking', '% of the mix')}
+        {text('per100gSource', 'Where the analysis is from')}
+        {analysed.map(([f, label, unit]) => (
+          <FormText key={f} form={form} name={`per100g.${f}`} label={`${label}, analysed`} numeric unit={unit} />
+        ))}
+      </details>
+      <fieldset>
+        <legend>Codes and size</legend>
+        {text('lotPattern', 'Lot code pattern', '{batch}, {recipe}, {YYYY}, {YY}, {MM}, {DD}, {DDD}: day of the year.')}
+        {text('gtin', 'Trade item number (GTIN)')}
+        <FormChoice
+          form={form}
+          name="code"
+          label="Bar code"
+          options={choose(
+            ['gs1-128', 'GS1-128'],
+            ['gs1-datamatrix', 'GS1 DataMatrix'],
+            ['ean-13', 'EAN-13'],
+            ['none', 'none'],
+          )}
+        />
+        <FormChoice
+          form={form}
+          name="layout"
+          label="Layout"
+          options={choose(
+            ['column', 'one column'],
+            ['two-columns', 'two columns'],
+            ['head-and-columns', 'head, then two columns'],
+          )}
+        />
+        {figure('widthMm', 'Width', 'mm')}
+        {figure('heightMm', 'Height', 'mm')}
+        {figure('largestSurfaceCm2', 'Largest surface of the pack', 'cm²')}
+      </fieldset>
+    </>
+  )
+}

@@ -1,0 +1,130 @@
+import type { LabelPack, SupplierStatement } from '@forcemeat/craft/declare/label/pack'
+import { compact, type Reader } from '../../state/reader.ts'
+import type { Values } from '../../state/form.ts'
+
+/** Fields of the pack that are plain figures, by name. */
+const numbers = [
+  'netG',
+  'shelfLifeDays',
+  'storageC',
+  'servingG',
+  'fatLossPct',
+  'largestSurfaceCm2',
+  'widthMm',
+  'heightMm',
+] as const
+const words = [
+  'name',
+  'gtin',
+  'code',
+  'lotPattern',
+  'packedOn',
+  'validation',
+  'storage',
+  'frozenOn',
+  'productClass',
+  'business',
+  'approval',
+  'origin',
+  'per100gSource',
+  'additiveBy',
+  'layout',
+] as const
+const flags = ['highlyPerishable', 'stableUnrefrigerated', 'groupSpices'] as const
+/** Figures of an analysis, per 100 g. */
+export const analysed = [
+  ['fatG', 'Fat', 'g'],
+  ['saturatedG', 'Saturated fat', 'g'],
+  ['transG', 'Trans fat', 'g'],
+  ['carbohydrateG', 'Carbohydrate', 'g'],
+  ['sugarsG', 'Sugars', 'g'],
+  ['addedSugarsG', 'Added sugars', 'g'],
+  ['fibreG', 'Fibre', 'g'],
+  ['proteinG', 'Protein', 'g'],
+  ['sodiumMg', 'Sodium', 'mg'],
+  ['cholesterolMg', 'Cholesterol', 'mg'],
+  ['vitaminDUg', 'Vitamin D', 'µg'],
+  ['calciumMg', 'Calcium', 'mg'],
+  ['ironMg', 'Iron', 'mg'],
+  ['potassiumMg', 'Potassium', 'mg'],
+] as const
+
+const lines = (text: string | undefined): string[] =>
+  (text ?? '')
+    .split('\n')
+    .map((l) => l.trim())
+    .filter(Boolean)
+const listed = (text: string | undefined): string[] =>
+  (text ?? '')
+    .split(',')
+    .map((l) => l.trim())
+    .filter((l) => l !== '' && l !== 'none')
+
+/** Columns of a line of the suppliers' statements, parted by "|". */
+export const statementColumns = 'material | supplier | allergens | document | own list | collagen %'
+
+/** One line of the suppliers' statements; a fault where a column it needs is missing. */
+function statementOf(line: string, reader: Reader): SupplierStatement | undefined {
+  const [material = '', supplier = '', allergens = '', document = '', parts = '', collagen = ''] = line
+    .split('|')
+    .map((c) => c.trim())
+  if (material === '' || document === '')
+    return reader.fault('statements', `has ${JSON.stringify(line)}; allowed: ${statementColumns}`)
+  const pct = collagen === '' ? undefined : Number(collagen.replace(',', '.'))
+  if (Number.isNaN(pct))
+    return reader.fault('statements', `has collagen ${JSON.stringify(collagen)}; allowed: a number`)
+  return {
+    material,
+    // What is no allergen of the list is refused by the server, with the list.
+    allergens: listed(allergens) as SupplierStatement['allergens'],
+    document,
+    ...(supplier === '' ? {} : { supplier }),
+    ...(parts === '' ? {} : { parts: listed(parts).map((name) => ({ name })) }),
+    ...(pct === undefined ? {} : { collagenPct: pct }),
+  }
+}
+
+/** The pack as typed; faults go to the reader. */
+export function packOf(values: Values, reader: Reader): LabelPack {
+  const per100g = compact(Object.fromEntries(analysed.map(([f]) => [f, reader.number(`per100g.${f}`)])))
+  const statements = lines(values['statements']).flatMap((l) => statementOf(l, reader) ?? [])
+  const handling = lines(values['handling'])
+  return compact({
+    ...Object.fromEntries(words.map((f) => [f, reader.text(f)])),
+    ...Object.fromEntries(numbers.map((f) => [f, reader.number(f)])),
+    ...Object.fromEntries(flags.map((f) => [f, values[f] ? values[f] === 'yes' : undefined])),
+    casing: values['casing'] ? { edible: values['casing'] === 'edible' } : undefined,
+    handling: handling.length > 0 ? handling : undefined,
+    statements: statements.length > 0 ? statements : undefined,
+    per100g: Object.keys(per100g).length > 0 ? per100g : undefined,
+  }) as LabelPack
+}
+
+/** A pack as the texts of the form, for a label that was approved before. */
+export function textOf(pack: LabelPack): Values {
+  const plain = Object.fromEntries(
+    [...words, ...numbers].flatMap((f) => (pack[f] === undefined ? [] : [[f, String(pack[f])]])),
+  )
+  const told = Object.fromEntries(flags.flatMap((f) => (pack[f] === undefined ? [] : [[f, pack[f] ? 'yes' : 'no']])))
+  const analysis = Object.fromEntries(
+    analysed.flatMap(([f]) => (pack.per100g?.[f] === undefined ? [] : [[`per100g.${f}`, String(pack.per100g[f])]])),
+  )
+  const statements = (pack.statements ?? []).map((s) =>
+    [
+      s.material,
+      s.supplier ?? '',
+      s.allergens.join(', ') || 'none',
+      s.document,
+      (s.parts ?? []).map((p) => p.name).join(', '),
+      s.collagenPct === undefined ? '' : String(s.collagenPct),
+    ].join(' | '),
+  )
+  return {
+    ...plain,
+    ...told,
+    ...analysis,
+    ...(pack.casing ? { casing: pack.casing.edible ? 'edible' : 'not edible' } : {}),
+    ...(pack.handling ? { handling: pack.handling.join('\n') } : {}),
+    ...(statements.length > 0 ? { statements: statements.join('\n') } : {}),
+  }
+}
