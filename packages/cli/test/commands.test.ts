@@ -226,6 +226,42 @@ describe('judging a logger file', () => {
     expect(judge('a.csv', log(35), '--species', 'fish').status).toBe(2)
     expect(judge('a.csv', log(35), '--tolerance-c', 'much').status).toBe(2)
   })
+  it('takes the humidity of the cook from its options: met, missed and exempt', () => {
+    const humid = (...more: string[]) => judge('h.csv', log(35), '--species', 'meat', '--no-cured', ...more)
+    const met = humid('--humidity-option', '1', '--humid-minutes', '120', '--cook-minutes', '210')
+    expect([met.status, met.stdout]).toEqual([0, expect.stringContaining('120 of 210 min')])
+    const missed = humid('--humidity-option', '1', '--humid-minutes', '30', '--cook-minutes', '210')
+    expect([missed.status, missed.stdout]).toEqual([1, expect.stringMatching(/verdict {3}× FAIL/)])
+    expect(humid('--casing').stdout).toContain('humidity is not asked of it')
+    expect(humid('--casing', '--humidity-option', '1').status).toBe(2)
+    expect(humid('--humid-minutes', '30').stderr).toContain('--humidity-option')
+    expect(humid('--humidity-option', '5').stderr).toContain('--humidity-option: is "5"; allowed: one of 1, 2, 3, 4')
+  })
+  it('takes nitrite as a cured product, and refuses figures that would go unused', () => {
+    const { status, stdout } = judge('n.csv', log(35), '--species', 'meat', '--nitrite-ppm', '90')
+    expect([status, stdout]).toEqual([
+      0,
+      expect.stringContaining('asks at least 100 ppm of ingoing sodium nitrite; 90'),
+    ])
+    expect(judge('n.csv', log(35), '--no-cured', '--nitrite-ppm', '150').status).toBe(2)
+    expect(judge('n.csv', log(35), '--salt-pct', '2').stderr).toContain('--salt-pct: goes unused')
+  })
+  it('says plainly that a file is not there', () => {
+    expect(run(['judge', at('none.csv')]).stderr).toContain('none.csv: no such file')
+    expect(run(['judge', at('.')]).stderr).toContain('is not a file')
+  })
+  it('exits 1 for a come-up over six hours, though every table is met', () => {
+    const rows = ['Time,Core (°C)']
+    for (let m = 0; m <= 900; m += 1) {
+      const core = m < 480 ? 5 + (m * 50) / 480 : m < 520 ? 55 + (m - 480) / 2 : Math.max(3, 75 - (m - 520))
+      rows.push(
+        `${new Date(Date.UTC(2026, 10, 21, 6, m)).toISOString().slice(0, 16).replace('T', ' ')},${core.toFixed(2)}`,
+      )
+    }
+    const { status, stdout } = judge('slow-up.csv', rows.join('\n'), '--species', 'meat', '--no-cured')
+    expect(status, stdout).toBe(1)
+    expect(stdout).toMatch(/× FAIL {8}Come-up time/)
+  })
   it('prints everything as JSON, with the same exit code', () => {
     const { status, stdout } = judge('a.csv', log(35), '--species', 'meat', '--no-cured', '--json')
     expect(status).toBe(0)

@@ -1,10 +1,10 @@
 import { createReadStream } from 'node:fs'
-import { stat } from 'node:fs/promises'
 import { judgeLog, type JudgeOptions, type LogJudgement } from '@forcemeat/craft/log/judge-log'
 import type { Answers, Role } from '@forcemeat/craft/log/format'
 import { defineCommand } from 'citty'
 import { command, exit, Stop } from '../command.ts'
 import { verdictTable } from '../judge/table.ts'
+import { coolingIn, fileThere, humidityIn } from '../judge/asked.ts'
 import { numberIn, oneIn } from '../judge/options.ts'
 import { print, progress } from '../output.ts'
 
@@ -52,6 +52,21 @@ const definition = defineCommand({
     'nitrite-ppm': { type: 'string', description: 'ingoing nitrite, mg per kg' },
     'salt-pct': { type: 'string', description: 'salt of the product, %' },
     'water-pct': { type: 'string', description: 'water of the product, %' },
+    casing: {
+      type: 'boolean',
+      description: 'cooked in a casing that holds moisture (natural, collagen, fibrous, plastic): no humidity is asked',
+    },
+    'humidity-option': {
+      type: 'string',
+      valueHint: '1-4',
+      description: 'humidity option followed: 1 steam, 2 sealed oven, 3 90 % for a part, 4 90 % throughout',
+    },
+    'humid-minutes': { type: 'string', description: 'minutes for which that humidity was held' },
+    'cook-minutes': { type: 'string', description: 'minutes the cook took, for the share that must be humid' },
+    'accept-falls': {
+      type: 'boolean',
+      description: 'sudden falls and rises are the core itself: pieces thinner than 16 mm',
+    },
     'tolerance-c': { type: 'string', description: 'largest error of the thermometer, ± °C' },
     'check-overdue': { type: 'boolean', description: "the thermometer's check is overdue: nothing then passes" },
     'chill-start': {
@@ -80,27 +95,21 @@ const definition = defineCommand({
       ...(args.delimiter === undefined ? {} : { delimiter: args.delimiter === '\\t' ? '\t' : args.delimiter }),
     }
     const said = rawArgs.some((a) => /^--(no-)?cured(=|$)/.test(a))
+    const cooling = coolingIn(said ? args.cured === true : undefined, args)
+    const humidity = humidityIn(args)
     const options: JudgeOptions = {
       answers,
       ...oneIn('organism', args.organism, organisms),
       ...(args.species === undefined ? {} : { product: oneIn('species', args.species, species) }),
-      ...(said
-        ? {
-            cooling: {
-              cured: args.cured === true,
-              ...numberIn('nitritePpm', args['nitrite-ppm'], 0, 10_000),
-              ...numberIn('saltPct', args['salt-pct'], 0, 100),
-              ...numberIn('waterPct', args['water-pct'], 0, 100),
-            },
-          }
-        : {}),
+      ...(cooling ? { cooling } : {}),
+      ...(humidity ? { humidity } : {}),
       ...numberIn('toleranceC', args['tolerance-c'], 0, 20),
       ...numberIn('chillStartMinute', args['chill-start'], 0, 10_000_000),
       ...(args['check-overdue'] ? { checkOverdue: true } : {}),
+      ...(args['accept-falls'] ? { acceptFalls: true } : {}),
     }
     const fromStdin = args.file === '-'
-    if (!fromStdin && !(await stat(args.file)).isFile())
-      throw new Stop(exit.badInput, `FILE: ${args.file} is not a file`)
+    if (!fromStdin) await fileThere(args.file)
     const read = progress('rows read')
     const chunks: AsyncIterable<Uint8Array> = fromStdin
       ? process.stdin
@@ -111,7 +120,7 @@ const definition = defineCommand({
         exit.badInput,
         `FILE: ${args.file} cannot be read as a logger's file; allowed: a table of one row a reading, a time and then temperatures`,
       )
-    const whole = said || args['cook-only'] ? judgement : withoutChill(judgement)
+    const whole = cooling || args['cook-only'] ? judgement : withoutChill(judgement)
     await print(args.json ? JSON.stringify(whole, null, 2) : verdictTable(whole))
     return codeOf[whole.verdict]
   },
@@ -121,7 +130,7 @@ export const judge = command(
   definition,
   `
 EXAMPLES
-  forcemeat judge smokehouse.csv --cured --nitrite-ppm 150 --species meat
+  forcemeat judge smokehouse.csv --cured --nitrite-ppm 150 --species meat --casing
   forcemeat judge oven.csv --no-cured --species chicken --unit F --core "Probe 1;Probe 2"
   forcemeat judge log.csv --json > verdict.json
 

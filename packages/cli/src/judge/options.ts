@@ -1,7 +1,7 @@
 import { exit, Stop } from '../command.ts'
 
 const optionName = (field: string): string =>
-  `--${field.replaceAll(/[A-Z]/g, (c) => `-${c.toLowerCase()}`).replace('-minute', '')}`
+  `--${field.replaceAll(/[A-Z]/g, (c) => `-${c.toLowerCase()}`).replace(/-minute$/, '')}`
 
 /** An option that is one of a few words, as a field; nothing where it was not given. */
 export function oneIn<K extends string, T extends string>(

@@ -64,6 +64,8 @@ export function verdictTable(j: LogJudgement): string {
       `growth    ${formatNumber(j.chill.logGrowth, { places: 2 })} log of C. perfringens at most by the probe that did worst (${j.chill.probe}); an estimate, and no verdict`,
     )
   if (j.findings.length > 0) lines.push('', ...j.findings.toSorted((a, b) => rank(a) - rank(b)).flatMap(findingLines))
+  const idle = j.chill?.notApplicable ?? []
+  if (idle.length > 0) lines.push('', ...idle.map((o) => `not for it  ${o.title}: ${o.because}`))
   lines.push('', `verdict   ${words[j.verdict]}${j.because ? `: ${j.because}` : ''}`)
   return lines.join('\n')
 }

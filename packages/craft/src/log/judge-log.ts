@@ -1,5 +1,5 @@
 import { overall, type Finding, type Verdict } from '../finding.ts'
-import { summarise, type ChillSummary, type CoolingProduct } from '../heat/chill.ts'
+import { summarise, type ChillSummary, type CoolingProduct, type NotApplicable } from '../heat/chill.ts'
 import type { Organism } from '../heat/data/death.ts'
 import type { Humidity, LethalityEstimate, LethalityProduct } from '../heat/lethality.ts'
 import { createAnomalyList, type AnomalyReport } from './anomalies.ts'
@@ -46,7 +46,13 @@ export type LogJudgement = {
     readonly peakC: number
   }
   /** Of the probe that grew most. */
-  readonly chill?: { readonly probe: string; readonly summary: ChillSummary; readonly logGrowth: number }
+  readonly chill?: {
+    readonly probe: string
+    readonly summary: ChillSummary
+    readonly logGrowth: number
+    /** Published options that do not speak for the product. */
+    readonly notApplicable: readonly NotApplicable[]
+  }
   /** Rule by rule, the worst of the probes. */
   readonly findings: readonly Finding[]
   readonly series: readonly { readonly name: string; readonly role: string; readonly points: readonly Point[] }[]
@@ -185,6 +191,7 @@ export async function judgeLog(chunks: Chunks, options: JudgeOptions = {}): Prom
               findings.filter((f) => warmest.chill!.options.includes(f.rule)),
             ),
             logGrowth: warmest.chill.logGrowth,
+            notApplicable: warmest.chill.notApplicable,
           },
         }),
     series: format.channels.map((c, k) => ({ name: c.name, role: c.role, points: thinners[k]!.points() })),

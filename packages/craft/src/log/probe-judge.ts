@@ -1,5 +1,5 @@
 import type { Finding } from '../finding.ts'
-import { splitCooling } from '../heat/chill.ts'
+import { splitCooling, type NotApplicable } from '../heat/chill.ts'
 import { createDeathIntegral } from '../heat/death-integral.ts'
 import { deathSets } from '../heat/data/death.ts'
 import { withTolerance } from '../heat/fahrenheit.ts'
@@ -7,7 +7,7 @@ import { estimatesOf, type LethalityEstimate } from '../heat/lethality.ts'
 import { createPerfringens } from '../heat/perfringens.ts'
 import { createCoreWalk, walkOptions } from '../heat/core-walk.ts'
 import { createTrackSink, type Hole } from '../heat/track.ts'
-import { judge, marks } from '../rules.ts'
+import { figures, judge, marks } from '../rules.ts'
 import type { JudgeOptions } from './judge-log.ts'
 
 export type ProbeJudgement = {
@@ -21,6 +21,7 @@ export type ProbeJudgement = {
   readonly chill?: {
     readonly options: readonly string[]
     readonly stabilizationRule: string
+    readonly notApplicable: readonly NotApplicable[]
     readonly logGrowth: number
   }
   /** Stretches in which this probe did not show the core. */
@@ -92,6 +93,7 @@ export function createProbeJudge(name: string, options: JudgeOptions) {
       chill: {
         options: findings.map((f) => f.rule),
         stabilizationRule: stabilization.rule,
+        notApplicable: figures('coolingNotApplicable')(cooling),
         logGrowth: growth.logGrowth(),
       },
       findings: [...cook, ...findings, stabilization],

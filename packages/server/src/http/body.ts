@@ -8,6 +8,8 @@ import { refuse } from './refusal.ts'
 
 /** Largest JSON body, bytes. */
 export const jsonBytes = 1_000_000
+/** Largest JSON body of a calculation, bytes: a core log of a reading a second over a week. */
+export const calcBytes = 64_000_000
 /** Largest file of the record, bytes. */
 export const fileBytes = largestFile
 
@@ -21,6 +23,7 @@ export const limit = (bytes: number, what: string) =>
   })
 
 export const jsonLimit = limit(jsonBytes, 'the JSON body')
+export const calcLimit = limit(calcBytes, 'the JSON body')
 export const fileLimit = limit(fileBytes, 'the file')
 
 /** Body as JSON, whatever the content type says. @throws Refusal 400 where it is not JSON */

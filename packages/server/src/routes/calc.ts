@@ -3,7 +3,7 @@ import type { Calculation } from '@forcemeat/craft/calculation'
 import { Hono } from 'hono'
 import { z } from 'zod'
 import type { AppEnv } from '../context.ts'
-import { jsonLimit, readJson } from '../http/body.ts'
+import { calcLimit, readJson } from '../http/body.ts'
 import { notHere } from '../http/refusal.ts'
 
 /** JSON Schemas of an entry of the registry, as draft 2020-12. */
@@ -30,7 +30,7 @@ export const calcRoutes = new Hono<AppEnv>()
     const { name, title, summary, sources, example } = found
     return c.json({ name, title, summary, ...schemasOf(found), sources, example })
   })
-  .post('/api/calc/:name', jsonLimit, async (c) => {
+  .post('/api/calc/:name', calcLimit, async (c) => {
     const found = find(c.req.param('name'))
     return c.json(found.run(await readJson(c)) as object)
   })

@@ -48,21 +48,29 @@ describe('what comes in', () => {
     expect(({} as Record<string, unknown>)['route']).toBeUndefined()
   })
 
-  it('is refused by size: JSON over 1 MB, whether it says its length or not', async () => {
+  it('is refused by size: JSON over 1 MB into the record, over 64 MB into a calculation, whether it says its length or not', async () => {
     const big = JSON.stringify({ route: 'x'.repeat(1_100_000) })
-    expect((await house.ask('POST', '/api/calc/cure.ingoing', big)).status).toBe(413)
-    const stream = new ReadableStream({
-      pull(controller) {
-        controller.enqueue(new Uint8Array(100_000).fill(32))
-      },
-    })
-    const unsaid = await house.app.request('/api/calc/cure.ingoing', {
-      method: 'POST',
-      body: stream,
-      duplex: 'half',
-    } as RequestInit)
+    expect((await house.ask('POST', '/api/entries', big)).status).toBe(413)
+    const sent = (path: string) =>
+      house.app.request(path, {
+        method: 'POST',
+        body: new ReadableStream({
+          pull(controller) {
+            controller.enqueue(new Uint8Array(1_000_000).fill(32))
+          },
+        }),
+        duplex: 'half',
+      } as RequestInit)
+    const unsaid = await sent('/api/calc/cure.ingoing')
     expect(unsaid.status).toBe(413)
-    expect(faultsOf((await unsaid.json()) as Record<string, unknown>)[0]!.message).toContain('1 MB')
+    expect(faultsOf((await unsaid.json()) as Record<string, unknown>)[0]!.message).toContain('64 MB')
+  })
+
+  it('a core log of over 1 MB is judged as the command line judges it', async () => {
+    const log = Array.from({ length: 60_000 }, (_, i) => ({ minute: i / 60, coreC: Math.min(72, 5 + i / 60) }))
+    const answer = await house.ask('POST', '/api/calc/heat.lethality', JSON.stringify({ log, organism: 'salmonella' }))
+    expect(answer.status).toBe(200)
+    expect((answer.body as { peakC: number }).peakC).toBe(72)
   })
 
   it('never makes a calculation answer 500, nor say where in the program it went wrong', async () => {
