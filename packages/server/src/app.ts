@@ -33,6 +33,7 @@ import { overlayRoutes } from './routes/overlay.ts'
 import { paperRoutes } from './routes/paper.ts'
 import { recipeFileRoutes } from './routes/recipe-files.ts'
 import { recallRoutes } from './routes/recall.ts'
+import { recordPaperRoutes } from './routes/record-paper.ts'
 import { ruleRoutes } from './routes/rules.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { signInRoutes } from './routes/sign-in.ts'
@@ -88,6 +89,7 @@ export function createApp(options: AppOptions): App {
     deviationRoutes(house),
     chartRoutes(house),
     hazardPlanRoutes(house),
+    recordPaperRoutes(house),
     fileRoutes(house),
     importRoutes(house),
     backupRoutes(house, backups),

@@ -64,6 +64,8 @@ export const needs: Readonly<Record<string, Need>> = {
   'GET /api/charts/:recipe': 'read',
   'GET /api/hazard-plan/:recipe': 'read',
   'GET /paper/hazard-plan/:file': 'read',
+  'GET /paper/instrument/:file': 'read',
+  'GET /paper/deviation/:file': 'read',
   'GET /api/import': 'read',
   'POST /api/import/:kind/read': 'read',
   'GET /api/backup': 'read',

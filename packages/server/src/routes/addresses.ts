@@ -167,6 +167,20 @@ export const addresses: readonly Address[] = [
     query: size,
     answer: 'pdf',
   },
+  {
+    method: 'get',
+    path: '/paper/instrument/{instrument}.pdf',
+    summary: 'The record of an instrument: checks, drift, batches it put in doubt.',
+    query: size,
+    answer: 'pdf',
+  },
+  {
+    method: 'get',
+    path: '/paper/deviation/{deviation}.pdf',
+    summary: 'One deviation with what was done.',
+    query: size,
+    answer: 'pdf',
+  },
   { method: 'get', path: '/api/import', summary: 'What can be taken from a file, and by which columns.' },
   {
     method: 'post',

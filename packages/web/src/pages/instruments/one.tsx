@@ -21,7 +21,12 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
       <p>
         <a href="/instruments">All instruments</a>
       </p>
-      <h1>{instrument.name}</h1>
+      <div class="head-line">
+        <h1>{instrument.name}</h1>
+        <a class="button" href={`/paper/instrument/${encodeURIComponent(code)}.pdf`} target="_blank" rel="noreferrer">
+          Print its record
+        </a>
+      </div>
       <Facts instrument={instrument} />
       <Doubts instrument={instrument.instrument} />
       <h2>Record a check</h2>

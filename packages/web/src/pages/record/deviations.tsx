@@ -137,7 +137,17 @@ export function OneDeviation({ code, kitchen }: { code: string; kitchen: Kitchen
     <Shown of={found.value} what="the deviation">
       {(d) => (
         <>
-          <h1>Deviation {d.deviation}</h1>
+          <div class="head-line">
+            <h1>Deviation {d.deviation}</h1>
+            <a
+              class="button"
+              href={`/paper/deviation/${encodeURIComponent(d.deviation)}.pdf`}
+              target="_blank"
+              rel="noreferrer"
+            >
+              Print it
+            </a>
+          </div>
           <dl class="facts">
             <dt>Seen</dt>
             <dd>

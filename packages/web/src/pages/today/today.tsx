@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact'
 import { useResource } from '../../state/resource.ts'
 import type { TodayView } from '../../state/views.ts'
-import { day, mass, measured } from '../../ui/figures.ts'
+import { day, instant, mass, measured } from '../../ui/figures.ts'
 import { materialName, withNames } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { stateName } from '../../ui/words.ts'
@@ -37,6 +37,7 @@ export function Today() {
               ))}
             </Part>
           )}
+          <BackupTrouble />
           {t.holds.length > 0 && (
             <Part head="On hold" stop>
               {t.holds.map((b) => (
@@ -127,6 +128,25 @@ export function Today() {
         </>
       )}
     </Shown>
+  )
+}
+
+type Backups = {
+  readonly trouble?: { readonly at: string; readonly why: string }
+  readonly last?: { readonly at: string }
+}
+
+/** A backup by the clock that failed; nothing where all is well, or none is planned. */
+function BackupTrouble() {
+  const { trouble, last } = useResource<Backups>('/api/backup').value.value ?? {}
+  if (!trouble) return null
+  return (
+    <Part head="The last backup failed" stop>
+      <li>
+        {instant(trouble.at)}: {trouble.why}
+        <p>{last ? `The last good one is of ${instant(last.at)}.` : 'There is no good one yet.'}</p>
+      </li>
+    </Part>
   )
 }
 
