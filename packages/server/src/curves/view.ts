@@ -1,7 +1,7 @@
 import type { Finding } from '@forcemeat/craft/finding'
+import { walkLog } from '@forcemeat/craft/heat/core-walk'
 import { createDeathIntegral } from '@forcemeat/craft/heat/death-integral'
 import { deathSets } from '@forcemeat/craft/heat/data/death'
-import { joinableMinutes } from '@forcemeat/craft/heat/reading'
 import { trackLog } from '@forcemeat/craft/heat/track'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { CurveChannel } from '@forcemeat/rulebook/batch/facts'
@@ -35,17 +35,16 @@ export type CurveView = ShownLog & {
   readonly findings: readonly Finding[]
 }
 
-/** Log reduction reached by each of some minutes of a log. */
+/** Log reduction reached by each of some minutes of a log, by the readings that are believed: as it is judged. */
 function accumulated(log: CurveChannel['log'], minutes: readonly number[]): { values: number[]; basis: string } {
   const set = deathSets.find((s) => s.organism === 'salmonella')!
-  const integral = createDeathIntegral(set, joinableMinutes(log.map((r) => r.minute)))
+  const integral = createDeathIntegral(set)
+  const course: { minute: number; reached: number }[] = []
+  walkLog(log, [integral.follow, (minute) => course.push({ minute, reached: integral.minutes() / set.dMinutes })], {})
   let next = 0
   const values = minutes.map((minute) => {
-    for (; next < log.length && log[next]!.minute <= minute; next += 1) {
-      const { minute: m, coreC } = log[next]!
-      if (coreC !== null) integral.push(m, coreC)
-    }
-    return integral.minutes() / set.dMinutes
+    while (next < course.length && course[next]!.minute <= minute) next += 1
+    return course[next - 1]?.reached ?? 0
   })
   return { values, basis: set.id }
 }
