@@ -1,19 +1,19 @@
 import { InvalidInput } from '../../calculation.ts'
-import type { Finding } from '../../finding.ts'
 import { declareAllergens } from '../allergens.ts'
 import { dates } from '../dates.ts'
 import { gs1, gs1Input } from '../gs1.ts'
 import { ingredients } from '../ingredients.ts'
 import { nutrition } from '../nutrition.ts'
 import { nutritionInput } from '../nutrition-schema.ts'
-import { productName } from '../product-name.ts'
 import { block, blocksOf } from './blocks.ts'
 import { labelChanges } from './changes.ts'
 import { fieldsOf } from './fields.ts'
 import { lotCode } from './lot-code.ts'
 import { isMeat, meatQuid, meatSpeciesOf } from './meat-quid.ts'
+import { missing } from './missing.ts'
+import { nameOf } from './name.ts'
 import { netText } from './net-text.ts'
-import type { LabelBlock, LabelInput, LabelOutput } from './schema.ts'
+import type { LabelInput, LabelOutput } from './schema.ts'
 import { labelItemOf, nutritionPart, statementOf } from './statement-of.ts'
 
 /** Parse with a schema of an engine; its faults are of the pack, which is where the figures come from. */
@@ -76,85 +76,9 @@ const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>
   )
 }
 
-/** Reserved names the label uses that the composition does not allow, and words that stand beside the name. */
-function nameOf(input: LabelInput, cured: boolean, name: string) {
-  const { product, place, items, packedOn } = input
-  const species = [...new Set(items.flatMap((i) => (i.kg > 0 ? (meatSpeciesOf(i.material) ?? []) : [])))]
-  const says = (word: string) => name.toLowerCase().includes(word)
-  const judged =
-    species.length === 0
-      ? []
-      : productName({
-          jurisdictions: [place],
-          kind: product.kind,
-          smoked: product.smoked,
-          cured,
-          species,
-          measures: product.measures ?? {},
-          on: packedOn,
-        }).names.filter((n) =>
-          n.name
-            .toLowerCase()
-            .split(/[,(/]| or /)
-            .some((w) => w.trim() !== '' && says(w.trim())),
-        )
-  const beside = [
-    ...(product.smoked && !says('smoked') ? ['smoked'] : []),
-    ...(product.kind === 'cooked' && !says('cooked') ? ['cooked'] : []),
-    ...(input.pack.storage === 'frozen' && !says('frozen') ? ['frozen'] : []),
-  ]
-  // One name may go by several standards; one that passes carries it.
-  const byName = [...Map.groupBy(judged, (n) => n.name).values()]
-  const findings: Finding[] = byName.flatMap((all) =>
-    all.some((n) => n.composition === 'pass') ? [] : all.flatMap((n) => n.findings),
-  )
-  return { beside, findings }
-}
-
-const missing = (input: LabelInput, lot: string | undefined): LabelBlock[] => {
-  const { pack, product, place } = input
-  const ask = (absent: boolean, id: string, what: string, settle: string) => (absent ? [block(id, what, settle)] : [])
-  return [
-    ...ask(pack.netG === undefined, 'net', 'The net weight is not given', 'enter netG'),
-    ...ask(
-      pack.business === undefined,
-      'business',
-      'No responsible business stands on it',
-      'enter business: name and address',
-    ),
-    ...ask(
-      pack.shelfLifeDays === undefined || pack.storage === undefined,
-      'dates',
-      'The shelf life or the storage is not given',
-      'enter shelfLifeDays and storage',
-    ),
-    ...ask(lot === undefined && input.batch !== undefined, 'lot', 'There is no lot code', 'enter lotPattern'),
-    ...ask(
-      pack.lotPattern === undefined,
-      'lot-pattern',
-      'There is no pattern for the lot code',
-      'enter lotPattern, e.g. {batch}',
-    ),
-    ...ask(
-      product.cased === true && pack.casing === undefined,
-      'casing',
-      'Nobody says whether the casing can be eaten',
-      'enter casing.edible',
-    ),
-    ...ask(
-      place === 'US' && pack.servingG === undefined,
-      'serving',
-      'The serving of the nutrition panel is not given',
-      'enter servingG',
-    ),
-    ...ask(
-      pack.code !== undefined && pack.code !== 'none' && pack.gtin === undefined,
-      'gtin',
-      'The bar code has no trade item number',
-      'enter gtin, or code none',
-    ),
-  ]
-}
+/** A number of servings that was rounded says so (21 CFR 101.9(b)(8), from memory). */
+const aboutServings = (text: string, { netG, servingG }: LabelInput['pack']): string =>
+  netG !== undefined && servingG !== undefined && Number.isInteger(netG / servingG) ? text : `about ${text}`
 
 /**
  * The content of a label for a place, from the recipe or from a batch as made, with everything that stops its approval and what has changed
@@ -237,7 +161,7 @@ export function label(input: LabelInput): LabelOutput {
         ? [
             ...(table.servingsPerContainer === undefined
               ? []
-              : [{ label: 'Servings per container', value: table.servingsPerContainer }]),
+              : [{ label: 'Servings per container', value: aboutServings(table.servingsPerContainer, pack) }]),
             { label: 'Serving size', value: `${pack.servingG} g` },
           ]
         : [],

@@ -83,7 +83,7 @@ export function OneLabel({ label, place, batch, recipe, before, kitchen }: Props
             </button>
           </p>
         </form>
-        <div>
+        <div class="label-side">
           <Faults error={error} />
           {proof && asked ? (
             <ProofShown key={proof.contentHash} proof={proof} asked={asked} place={place} kitchen={kitchen} />
