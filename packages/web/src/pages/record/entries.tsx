@@ -34,6 +34,7 @@ const kinds = [
   'deviation.act',
   'deviation.close',
   'doubt.settle',
+  'label.approve',
   'entry.withdraw',
 ]
 
