@@ -69,7 +69,9 @@ describe('a deviation', () => {
   it('names only what the record has', async () => {
     const ledger = await open()
     await ledger.append(ready)
-    await expect(ledger.append([{ ...opened, body: { ...opened.body, about: [{ type: 'batch', id: 'NONE' }] } }])).rejects.toThrow(/NONE/)
+    await expect(
+      ledger.append([{ ...opened, body: { ...opened.body, about: [{ type: 'batch', id: 'NONE' }] } }]),
+    ).rejects.toThrow(/NONE/)
   })
 })
 

@@ -70,15 +70,13 @@ function drift(checks: readonly Check[], width: number): Content | undefined {
 
 /** The record of one instrument: its checks, how it drifts, and the batches it touched while it may have been wrong. */
 export function instrumentRecord(p: InstrumentPaper): DocumentDefinition {
-  const { instrument: i, checks } = p
+  const i = p.instrument
+  const checks = p.checks.toSorted((a, b) => a.on.localeCompare(b.on) || a.root - b.root)
   const touched = p.doubts.filter((d) => d.batches.length > 0)
   const open = touched.some((d) => d.batches.some((b) => b.settled === undefined))
   const tolerance =
     i.toleranceC === undefined ? (i.toleranceG === undefined ? '–' : `± ${i.toleranceG} g`) : `± ${i.toleranceC} °C`
-  const plot = drift(
-    checks.toSorted((a, b) => a.on.localeCompare(b.on) || a.root - b.root),
-    contentWidth(p.size),
-  )
+  const plot = drift(checks, contentWidth(p.size))
   const content: Content[] = [
     { text: i.name, style: 'title' },
     factRow([
