@@ -69,6 +69,13 @@ describe('the record', () => {
     await act.getByLabel('So that it does not come again').fill('door alarm')
     await act.getByRole('button', { name: 'Record what was done' }).click()
     await page.getByText('chiller door left open').first().waitFor()
+    await page.getByLabel('What the photograph shows').fill('the door')
+    await page
+      .getByLabel('Photograph', { exact: true })
+      .setInputFiles({ name: 'door.png', mimeType: 'image/png', buffer: await page.screenshot() })
+    const picture = page.getByRole('img', { name: 'the door' })
+    await picture.waitFor()
+    await expect.poll(() => picture.evaluate((i: HTMLImageElement) => i.naturalWidth)).toBe(1280)
     await close.getByRole('button', { name: 'Close the deviation' }).click()
     await page
       .getByText(/next batch chilled in time/)

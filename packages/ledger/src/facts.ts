@@ -16,6 +16,7 @@ import {
 import { code } from './code.ts'
 import { deviationAct, deviationClose, deviationOpen, doubtSettle } from './deviation-facts.ts'
 import { labelApproved } from './label-facts.ts'
+import { photoAttached } from './photo-facts.ts'
 import { business, drill, lotMove, lotRework, lotSplit } from './stock-facts.ts'
 
 export { code } from './code.ts'
@@ -257,6 +258,7 @@ export const facts = {
   'deviation.act': deviationAct,
   'deviation.close': deviationClose,
   'doubt.settle': doubtSettle,
+  'photo.attach': photoAttached,
   'entry.withdraw': withdrawn,
 } as const satisfies Record<string, z.ZodType>
 

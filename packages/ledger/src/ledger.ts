@@ -61,6 +61,9 @@ export type Ledger = {
   readonly recall: (subject: RecallSubject) => Promise<Recall | undefined>
   readonly businesses: () => Promise<Business[]>
   readonly deviations: (only?: string) => Promise<Deviation[]>
+  /** Photographs of one thing, or, by their SHA-256, where one is attached. */
+  readonly photos: (of: string, id: string) => Promise<RecordedFact<'photo.attach'>[]>
+  readonly photo: (sha256: string) => Promise<RecordedFact<'photo.attach'> | undefined>
   readonly drills: () => Promise<Drill[]>
   /** Spans in which instruments are not to be believed, with the batches they touched. */
   readonly doubts: (instrument?: string) => Promise<Touched[]>

@@ -19,6 +19,7 @@ import { listRecipes, recipeOf } from './read/recipes.ts'
 import { deviationsOf } from './read/deviations.ts'
 import { touchedByDoubt } from './read/doubt.ts'
 import { factsOf } from './read/facts-of.ts'
+import { photoOf, photosOf } from './read/photos.ts'
 import { recall } from './read/recall.ts'
 import { todayOf } from './read/today.ts'
 import { massBalance, traceLot, tracePack } from './read/trace.ts'
@@ -118,6 +119,8 @@ export async function openLedger(options: OpenOptions): Promise<Ledger> {
     recall: whileOpen((subject) => recall(store, subject)),
     businesses: whileOpen(() => factsOf(store, 'business.add')),
     deviations: whileOpen((only) => deviationsOf(store, only)),
+    photos: whileOpen((of, id) => photosOf(store, of, id)),
+    photo: whileOpen((sha256) => photoOf(store, sha256)),
     drills: whileOpen(() => factsOf(store, 'recall.drill')),
     doubts: whileOpen((instrument) => touchedByDoubt(store, instrument)),
     massBalance: whileOpen((id) => massBalance(store, id)),

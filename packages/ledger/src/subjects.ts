@@ -62,6 +62,8 @@ export function subjectOf({ kind, body }: Pick<Draft, 'kind' | 'body'>): Subject
       return { type: 'deviation', id: draft.body.deviation }
     case 'doubt.settle':
       return { type: 'batch', id: draft.body.batch, part: draft.body.instrument }
+    case 'photo.attach':
+      return { type: draft.body.of, id: draft.body.id, part: draft.body.file }
     case 'entry.withdraw':
       return { type: 'entry', id: String(draft.body.entry) }
   }
@@ -116,6 +118,8 @@ export function subjectsOf(draft: Draft, weighedLot?: string): readonly Subject[
       return [first, ...draft.body.about]
     case 'doubt.settle':
       return [first, ...present('instrument', [draft.body.instrument])]
+    case 'photo.attach':
+      return [first, ...present('file', [draft.body.file])]
     case 'batch.pack':
       return [first, ...present('batch', [draft.body.batch])]
     default:

@@ -32,6 +32,7 @@ import { openApiRoutes } from './routes/openapi.ts'
 import { overlayRoutes } from './routes/overlay.ts'
 import { paperRoutes } from './routes/paper.ts'
 import { recipeFileRoutes } from './routes/recipe-files.ts'
+import { photoRoutes } from './routes/photos.ts'
 import { recallRoutes } from './routes/recall.ts'
 import { recordPaperRoutes } from './routes/record-paper.ts'
 import { ruleRoutes } from './routes/rules.ts'
@@ -92,6 +93,7 @@ export function createApp(options: AppOptions): App {
     recordPaperRoutes(house),
     fileRoutes(house),
     importRoutes(house),
+    photoRoutes(house),
     backupRoutes(house, backups),
     demoRoutes(house),
     recipeFileRoutes(house),

@@ -2,6 +2,7 @@ import { bodyOf } from '../entry.ts'
 import type { Fact, FactKind } from '../facts.ts'
 import { lotWeighed } from '../views/project.ts'
 import { balanceHolds } from './balance.ts'
+import { photoHolds } from './photo.ts'
 import { deviationClosable, doubtHolds, openStill, reworkHolds, secondPerson, splitHolds } from './stock.ts'
 import { mustBeKnown, mustBeNew, stands, type Admission } from './report.ts'
 
@@ -176,5 +177,6 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
   'deviation.act': openStill,
   'deviation.close': deviationClosable,
   'doubt.settle': doubtHolds,
+  'photo.attach': photoHolds,
   'entry.withdraw': async () => undefined,
 }

@@ -66,6 +66,8 @@ export const needs: Readonly<Record<string, Need>> = {
   'GET /paper/hazard-plan/:file': 'read',
   'GET /paper/instrument/:file': 'read',
   'GET /paper/deviation/:file': 'read',
+  'GET /api/photos/:of/:id': 'read',
+  'GET /api/photos/:sha256': 'read',
   'GET /api/import': 'read',
   'POST /api/import/:kind/read': 'read',
   'GET /api/backup': 'read',

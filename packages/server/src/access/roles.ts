@@ -53,6 +53,7 @@ const bench: readonly FactKind[] = [
   'deviation.open',
   'deviation.act',
   'recall.drill',
+  'photo.attach',
 ]
 const office: readonly FactKind[] = ['recipe.save', 'business.add', 'entry.withdraw']
 const checking: readonly FactKind[] = [
@@ -63,6 +64,7 @@ const checking: readonly FactKind[] = [
   'deviation.act',
   'deviation.close',
   'doubt.settle',
+  'photo.attach',
   'label.approve',
   'recall.drill',
   'entry.withdraw',

@@ -181,6 +181,12 @@ export const addresses: readonly Address[] = [
     query: size,
     answer: 'pdf',
   },
+  {
+    method: 'get',
+    path: '/api/photos/{of}/{id}',
+    summary: 'Photographs of a batch, lot, pack, instrument or deviation.',
+  },
+  { method: 'get', path: '/api/photos/{sha256}', summary: 'A photograph, as JPEG.', answer: 'bytes' },
   { method: 'get', path: '/api/import', summary: 'What can be taken from a file, and by which columns.' },
   {
     method: 'post',

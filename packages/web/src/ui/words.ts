@@ -34,6 +34,7 @@ const facts: Readonly<Record<string, string>> = {
   'deviation.act': 'Deviation acted on',
   'deviation.close': 'Deviation closed',
   'doubt.settle': 'Doubt dealt with',
+  'photo.attach': 'Photograph attached',
   'label.approve': 'Label approved',
   'entry.withdraw': 'Entry withdrawn',
 }

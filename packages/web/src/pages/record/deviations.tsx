@@ -7,6 +7,7 @@ import { day, today } from '../../ui/figures.ts'
 import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { LongList } from '../../ui/long-list.tsx'
 import { Shown } from '../../ui/notes.tsx'
+import { Photos } from '../../ui/photos.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { personName } from './about.ts'
 
@@ -186,6 +187,7 @@ export function OneDeviation({ code, kitchen }: { code: string; kitchen: Kitchen
               </>
             )}
           </dl>
+          <Photos of="deviation" id={d.deviation} />
           {!d.closed && <Work code={code} />}
         </>
       )}

@@ -3,6 +3,7 @@ import type { LotView, Movement } from '../../state/views.ts'
 import { day, mass, pricePerMass, temperature } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
+import { Photos } from '../../ui/photos.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { factName } from '../../ui/words.ts'
 import { AdjustLot } from './adjust.tsx'
@@ -47,6 +48,7 @@ export function OneLot({ lot }: { lot: string }) {
                 />
                 <HandleLot lot={l} />
                 <AdjustLot lot={l.lot} />
+                <Photos of="lot" id={l.lot} />
               </div>
               <Facts lot={l} />
             </div>
