@@ -67,7 +67,7 @@ export function createApp(options: AppOptions): App {
   const feeds = openFeeds(join(dirname(house.ledger.file), 'feed'))
   const doubts = watchDoubts(house.ledger)
   const backups = scheduleBackups(house.ledger, house.backups, house.now, house.log)
-  const live = liveRoutes(house, feeds)
+  const live = liveRoutes(house, feeds, door)
   for (const routes of [
     signInRoutes(house, door),
     peopleRoutes(house, door),

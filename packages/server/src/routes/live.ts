@@ -1,7 +1,9 @@
 import type { Entry } from '@forcemeat/ledger'
 import { subjectsOf } from '@forcemeat/ledger/subjects'
 import { Hono } from 'hono'
+import { getCookie } from 'hono/cookie'
 import { streamSSE } from 'hono/streaming'
+import { cookie, type Door } from '../access/door.ts'
 import type { AppEnv, House } from '../context.ts'
 import type { Feeds } from '../feed/store.ts'
 import { refuse } from '../http/refusal.ts'
@@ -21,7 +23,7 @@ const told = ({ seq, kind, ...rest }: Entry) => ({
 export type Live = { readonly routes: Hono<AppEnv>; readonly hangUp: () => void }
 
 /** One event for each new entry, and for each lot of readings of a batch that cooks, for as long as the reader listens. */
-export function liveRoutes({ ledger }: House, feeds: Feeds): Live {
+export function liveRoutes({ ledger }: House, feeds: Feeds, door: Door): Live {
   const lines = new Set<() => void>()
   const routes = new Hono<AppEnv>().get('/api/live', async (c) => {
     if (lines.size >= mostLines) throw refuse(503, 'too many pages are listening')
@@ -44,7 +46,12 @@ export function liveRoutes({ ledger }: House, feeds: Feeds): Live {
         void send(() => stream.writeSSE({ event: 'feed', data: JSON.stringify({ batch, count: readings.length }) }))
       })
       stream.onAbort(hang)
-      const beat = setInterval(() => void send(() => stream.write(': still here\n\n')), heartbeatMs)
+      const token = getCookie(c, cookie)
+      const beat = setInterval(() => {
+        // A line outlives no session: who signed out, or left, hears nothing more.
+        if (door.mode() !== 'open' && !door.sessions.holds(token)) hang()
+        else void send(() => stream.write(': still here\n\n'))
+      }, heartbeatMs)
       try {
         await send(() => stream.write('retry: 2000\n: listening\n\n'))
         if (since)

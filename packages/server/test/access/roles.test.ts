@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, statSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { facts, type Draft, type FactKind } from '@forcemeat/ledger'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import { needOf, needs, routeKey } from '../../src/access/needs.ts'
 import { adds, kindsOf, may, roles, type Role } from '../../src/access/roles.ts'
 import { openSecrets, weakPin } from '../../src/access/secrets.ts'
@@ -314,5 +314,24 @@ describe('everything on a person', () => {
     await other.set('ana', 'passphrase', phrase('ana'))
     expect(one.inUse()).toBe(true)
     await other.set('ana', 'passphrase', undefined)
+  })
+})
+
+describe('a live line', () => {
+  it('ends with its session', async () => {
+    vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval'] })
+    try {
+      const cookie = await signIn('cy')
+      const response = await house.app.request('/api/live', { headers: { cookie } })
+      const reader = response.body!.getReader()
+      await reader.read()
+      vi.advanceTimersByTime(16_000)
+      expect(new TextDecoder().decode((await reader.read()).value)).toContain('still here')
+      await ask(cookie, 'POST', '/api/sign-out')
+      vi.advanceTimersByTime(16_000)
+      expect((await reader.read()).done).toBe(true)
+    } finally {
+      vi.useRealTimers()
+    }
   })
 })
