@@ -57,6 +57,28 @@ export type Touched = Doubt & { readonly batches: readonly (BatchFacts & { reado
 
 const uses = ['batch.weigh', 'batch.measure', 'batch.curve', 'batch.plan'] as const
 
+/** Batches of the days of a doubt that used the instrument: the days are looked at first, for an instrument may be in every batch there is. */
+async function usedIn(store: Store, instrument: string, { since, found }: Doubt): Promise<string[]> {
+  let days = store.read.selectFrom('batch').select('batch').where('day', '<=', found).orderBy('root')
+  if (since !== undefined) days = days.where('day', '>=', since)
+  const codes = (await days.execute()).map((r) => r.batch)
+  const used = new Set<string>()
+  for (let from = 0; from < codes.length; from += 400) {
+    const rows = await store.read
+      .selectFrom('fact as f')
+      .innerJoin('about as a', 'a.seq', 'f.seq')
+      .select('f.subject')
+      .distinct()
+      .where('f.subject', 'in', codes.slice(from, from + 400))
+      .where('f.kind', 'in', uses)
+      .where('a.type', '=', 'instrument')
+      .where('a.id', '=', instrument)
+      .execute()
+    for (const { subject } of rows) used.add(subject)
+  }
+  return codes.filter((c) => used.has(c))
+}
+
 /** Every batch that used an instrument in a span of doubt, with what was said of each. Of one instrument, or of all. */
 export async function touchedByDoubt(store: Store, only?: string): Promise<Touched[]> {
   const checks = Map.groupBy(await factsOf(store, 'instrument.check', only), (c) => c.instrument)
@@ -64,20 +86,8 @@ export async function touchedByDoubt(store: Store, only?: string): Promise<Touch
   for (const [instrument, mine] of checks) {
     const doubts = doubtsOf(mine)
     if (doubts.length === 0) continue
-    const rows = await store.read
-      .selectFrom('about as a')
-      .innerJoin('fact as f', 'f.seq', 'a.seq')
-      .innerJoin('batch as b', 'b.batch', 'f.subject')
-      .select(['b.batch', 'b.day'])
-      .distinct()
-      .where('a.id', '=', instrument)
-      .where('a.type', '=', 'instrument')
-      .where('f.kind', 'in', uses)
-      .execute()
     for (const d of doubts) {
-      const codes = rows
-        .filter((r) => (d.since === undefined || d.since <= r.day) && r.day <= d.found)
-        .map((r) => r.batch)
+      const codes = await usedIn(store, instrument, d)
       const settled = (await factsOf(store, 'doubt.settle', codes)).filter(
         (s) => s.instrument === instrument && s.check === d.check,
       )
