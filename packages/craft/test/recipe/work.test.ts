@@ -107,6 +107,13 @@ describe('salt and cure together', () => {
     expect(withTotalSalt({ recipe: out.recipe!, totalSaltPct: 1.8 }).recipe).toEqual(out.recipe)
   })
 
+  it('takes the plain salt as it stands for all there is to be, where no total is said', () => {
+    const out = withTotalSalt({ recipe })
+    const before = computeRecipe({ recipe, meatKg: 10 }).cure
+    const after = computeRecipe({ recipe: out.recipe!, meatKg: 10 }).cure
+    expect(after.addedSaltPctOfMeat).toBeCloseTo(before.addedSaltPctOfMeat - out.cureSaltPct, 6)
+  })
+
   it('refuses a total below what the cures carry, and two lines of salt', () => {
     expect(withTotalSalt({ recipe, totalSaltPct: 0.1 })).toMatchObject({ possible: false })
     const two = { ...recipe, additions: [...recipe.additions, { material: 'salt-sea-grey', pct: 0.2 }] }

@@ -7,14 +7,15 @@ import { recipeSchema } from '../schema.ts'
 
 export const totalSaltInput = z.strictObject({
   ...recipeComputeInput.pick({ recipe: true, materials: true }).shape,
-  /** All salt weighed in, that of the cures included, percent of the meat block. */
-  totalSaltPct: pct(),
+  /** All salt weighed in, that of the cures included, percent of the meat block; without it the plain salt as it stands is meant to be all. */
+  totalSaltPct: pct().optional(),
 })
 export type TotalSaltInput = z.infer<typeof totalSaltInput>
 
 export const totalSaltOutput = z.strictObject({
   possible: z.boolean(),
   because: z.string(),
+  totalSaltPct: z.number(),
   /** Percent of the meat block: salt the cures carry, and plain salt that makes up the rest. */
   cureSaltPct: z.number(),
   plainSaltPct: z.number(),
@@ -25,7 +26,7 @@ export type TotalSalt = z.infer<typeof totalSaltOutput>
 const shown = (x: number): string => String(Number(x.toPrecision(4)))
 
 /** The recipe with its plain salt set so that salt and cures together come to a total: the cure's own salt is taken out. */
-export function withTotalSalt({ recipe, materials, totalSaltPct }: TotalSaltInput): TotalSalt {
+export function withTotalSalt({ recipe, materials, totalSaltPct: wanted }: TotalSaltInput): TotalSalt {
   const { find } = lookupOf(materials)
   const cureSaltPct = recipe.additions.reduce((s, a) => {
     const m = find(a.material)
@@ -34,8 +35,9 @@ export function withTotalSalt({ recipe, materials, totalSaltPct }: TotalSaltInpu
   const plain = recipe.additions.filter((a) => find(a.material)?.category === 'salt' && !find(a.material)?.agent)
   // Sea salt and the like hold a little water: as much more is weighed.
   const strength = (find(plain[0]?.material ?? 'salt')?.composition.saltPct ?? 100) / 100
+  const totalSaltPct = wanted ?? plain.reduce((s, p) => s + p.pct, 0) * strength
   const plainSaltPct = Math.max(0, Number(((totalSaltPct - cureSaltPct) / strength).toFixed(8)))
-  const base = { cureSaltPct, plainSaltPct }
+  const base = { cureSaltPct, plainSaltPct, totalSaltPct }
   if (totalSaltPct < cureSaltPct)
     return {
       ...base,

@@ -58,14 +58,14 @@ export function CurePanel({ form, recipe, worked, instruments }: Props) {
 function TotalSalt({ form, recipe, worked }: Pick<Props, 'form' | 'recipe' | 'worked'>) {
   const name = 'bench.cure.totalSaltPct'
   const wanted = readerOf(form.values.value).quantity(name, 'percent')
-  // Until a total is typed, the plain salt as it stands is taken to be the whole.
-  const plain = recipe.additions.find((a) => a.material === 'salt')?.pct
-  const total = wanted ?? plain
-  const out = total !== undefined && total <= 100 ? withTotalSalt({ recipe, totalSaltPct: total }) : undefined
+  const out =
+    wanted === undefined || wanted <= 100
+      ? withTotalSalt({ recipe, ...(wanted === undefined ? {} : { totalSaltPct: wanted }) })
+      : undefined
   const take = (): void => {
-    if (!out?.recipe || total === undefined) return
+    if (!out?.recipe) return
     putRecipe(form, out.recipe)
-    form.set(name, `${editable(total)} %`)
+    form.set(name, `${editable(Number(out.totalSaltPct.toPrecision(6)))} %`)
   }
   return (
     <>
