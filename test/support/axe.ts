@@ -13,12 +13,16 @@ type Violation = {
 
 /** What the accessibility checker finds serious or critical on the page as it stands, one line a place. */
 export async function seriousFaults(page: Page): Promise<string[]> {
-  const found = await page.evaluate(async (axe) => {
-    const holder = window as unknown as { axe?: { run: (where: Document) => Promise<{ violations: unknown[] }> } }
-    // The page's policy lets no foreign script in; the checker is run as the debugger's own.
-    if (!holder.axe) (0, eval)(axe)
-    return (await holder.axe!.run(document)).violations
-  }, source)
+  // The page's policy lets no foreign script in; the checker is run as the debugger's own.
+  await page.evaluate(source)
+  const found = await page.evaluate(
+    async () =>
+      (
+        await (window as unknown as { axe: { run: (where: Document) => Promise<{ violations: unknown[] }> } }).axe.run(
+          document,
+        )
+      ).violations,
+  )
   return (found as Violation[])
     .filter((v) => v.impact === 'serious' || v.impact === 'critical')
     .flatMap((v) => v.nodes.map((n) => `${v.id}: ${v.help} at ${String(n.target)}: ${n.failureSummary}`))

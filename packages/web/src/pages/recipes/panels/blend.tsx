@@ -10,7 +10,7 @@ import { readerOf } from '../../../state/reader.ts'
 import { putRecipe } from '../../../state/recipe-draft.ts'
 import { solverFault, solving, wantSolver } from '../../../state/solver.ts'
 import type { LotView } from '../../../state/views.ts'
-import { FormQuantity, FormText } from '../../../ui/form.tsx'
+import { FormQuantity } from '../../../ui/form.tsx'
 import { mass, percent, pricePerMass } from '../../../ui/figures.ts'
 import { materialName } from '../../../ui/material-field.tsx'
 import { Sheet } from '../../../ui/sheet.tsx'
@@ -18,6 +18,7 @@ import { Tick } from '../../../ui/tick.tsx'
 import { BlendAnswer } from './blend-answer.tsx'
 import { ByHand } from './by-hand.tsx'
 import { Formulate } from './formulate.tsx'
+import { NumberField } from './number-field.tsx'
 import { Panel } from './panel.tsx'
 import { Shared } from './shared.tsx'
 
@@ -84,21 +85,22 @@ export function BlendPanel(props: Props) {
         Limits are those of the recipe, above; each meat keeps to its own least and most where it has them.
       </p>
       <div class="row top">
-        <FormText
+        <NumberField
           form={form}
           name="bench.blend.confidence"
           label="Hold the fat limits with a probability of"
-          numeric
           unit="%"
           hint="Empty: on average."
+          min={50}
+          max={99.9999}
         />
-        <FormText
+        <NumberField
           form={form}
           name="bench.blend.tolerancePct"
           label="The batch may come out off by"
-          numeric
           unit="%"
           hint="For whole boxes."
+          max={50}
         />
       </div>
       <Tick form={form} name="bench.blend.held" label="Keep each meat at its share of the recipe" />

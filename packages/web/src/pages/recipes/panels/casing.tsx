@@ -1,9 +1,10 @@
 import { casingKinds } from '@forcemeat/craft/stuff/data/casings'
 import type { RecipeWork } from '@forcemeat/craft/recipe/work/work'
 import type { Form } from '../../../state/form.ts'
-import { FormChoice, FormQuantity, FormText } from '../../../ui/form.tsx'
+import { FormChoice, FormQuantity } from '../../../ui/form.tsx'
 import { length, mass, number } from '../../../ui/figures.ts'
 import { Working } from '../../../ui/working.tsx'
+import { NumberField } from './number-field.tsx'
 import { Panel, Told } from './panel.tsx'
 
 const metres = (m: number): string => `${number(m, 3)} m`
@@ -19,7 +20,7 @@ export function CasingPanel({ form, casing }: { form: Form; casing: RecipeWork['
     <Panel title="Casing and links" headline={casing.because}>
       <div class="row top">
         <FormChoice form={form} name="bench.stuff.kind" label="Kind of casing" options={kinds} />
-        <FormText form={form} name="bench.stuff.pieceM" label="Length of one piece" numeric unit="m" />
+        <NumberField form={form} name="bench.stuff.pieceM" label="Length of one piece" unit="m" above={0} max={1000} />
         <FormQuantity
           form={form}
           name="bench.stuff.packNetG"
@@ -28,7 +29,14 @@ export function CasingPanel({ form, casing }: { form: Form; casing: RecipeWork['
           label="Net weight of a pack"
           hint="The links are then filled so that the pack holds it after the loss."
         />
-        <FormText form={form} name="bench.stuff.linksPerPack" label="Links in a pack" numeric unit="links" />
+        <NumberField
+          form={form}
+          name="bench.stuff.linksPerPack"
+          label="Links in a pack"
+          unit="links"
+          min={1}
+          max={1000}
+        />
       </div>
       {casing.known ? (
         <>

@@ -4,24 +4,25 @@ import { costOverTime } from '@forcemeat/craft/recipe/work/cost-over-time'
 import type { RecipeWork } from '@forcemeat/craft/recipe/work/work'
 import type { Form } from '../../../state/form.ts'
 import type { LotView } from '../../../state/views.ts'
-import { FormQuantity, FormText } from '../../../ui/form.tsx'
+import { FormQuantity } from '../../../ui/form.tsx'
 import { day, mass, money, number, percent, pricePerMass } from '../../../ui/figures.ts'
 import { materialName } from '../../../ui/material-field.tsx'
 import { Sheet } from '../../../ui/sheet.tsx'
 import { Working } from '../../../ui/working.tsx'
+import { NumberField } from './number-field.tsx'
 import { Panel, Told } from './panel.tsx'
 
 type Cost = Extract<RecipeWork['cost'], { known: true }>
 
 const fields = [
-  ['minutes', 'Labour', 'min'],
-  ['people', 'People at it', ''],
-  ['ratePerHour', 'An hour of one costs', ''],
-  ['otherCost', 'Gas, cleaning and the like, a batch', ''],
-  ['overheadPct', 'Overhead on all of it', '%'],
-  ['casingPerM', 'A metre of casing costs', ''],
-  ['packCostEach', 'The packing of a pack costs', ''],
-  ['packPriceEach', 'A pack sells at', ''],
+  ['minutes', 'Labour', 'min', 1e7],
+  ['people', 'People at it', '', 1000],
+  ['ratePerHour', 'An hour of one costs', '', 1e9],
+  ['otherCost', 'Gas, cleaning and the like, a batch', '', 1e9],
+  ['overheadPct', 'Overhead on all of it', '%', 1000],
+  ['casingPerM', 'A metre of casing costs', '', 1e9],
+  ['packCostEach', 'The packing of a pack costs', '', 1e9],
+  ['packPriceEach', 'A pack sells at', '', 1e9],
 ] as const
 
 /** What a kilogram, a link and a pack cost, which line moves it most, and what the price lists did to it. */
@@ -48,13 +49,14 @@ export function CostPanel({
       }
     >
       <div class="row top">
-        {fields.map(([name, label, unit]) => (
-          <FormText
+        {fields.map(([name, label, unit, max]) => (
+          <NumberField
             key={name}
             form={form}
             name={`bench.cost.${name}`}
             label={label}
-            numeric
+            max={max}
+            {...(name === 'people' ? { above: 0 } : {})}
             {...(unit ? { unit } : {})}
           />
         ))}

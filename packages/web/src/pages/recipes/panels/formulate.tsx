@@ -6,7 +6,7 @@ import { compact, readerOf } from '../../../state/reader.ts'
 import { putRecipe } from '../../../state/recipe-draft.ts'
 import { solving } from '../../../state/solver.ts'
 import type { LotView } from '../../../state/views.ts'
-import { FormQuantity, FormText } from '../../../ui/form.tsx'
+import { FormQuantity } from '../../../ui/form.tsx'
 import { percent, pricePerMass } from '../../../ui/figures.ts'
 import { materialName } from '../../../ui/material-field.tsx'
 import { Sheet } from '../../../ui/sheet.tsx'
@@ -14,6 +14,7 @@ import { Tick } from '../../../ui/tick.tsx'
 import { VerdictMark } from '../../../ui/verdict.tsx'
 import { pricesOf } from '../prices.ts'
 import { Clash } from './blend-answer.tsx'
+import { NumberField } from './number-field.tsx'
 import { Panel } from './panel.tsx'
 
 const targets = [
@@ -76,7 +77,7 @@ export function Formulate(props: Props) {
             allowNegative={of === 'addedWater'}
           />
         ))}
-        <FormText form={form} name="bench.end.cost" label="Raw cost per kg at most" numeric />
+        <NumberField form={form} name="bench.end.cost" label="Raw cost per kg at most" max={1e6} />
       </div>
       <fieldset>
         <legend>May change</legend>

@@ -1,9 +1,10 @@
 import type { RecipeWork } from '@forcemeat/craft/recipe/work/work'
 import type { Form } from '../../../state/form.ts'
-import { FormQuantity, FormText } from '../../../ui/form.tsx'
+import { FormQuantity } from '../../../ui/form.tsx'
 import { mass, temperature } from '../../../ui/figures.ts'
 import { FindingRow, VerdictMark } from '../../../ui/verdict.tsx'
 import { Working } from '../../../ui/working.tsx'
+import { NumberField } from './number-field.tsx'
 import { Panel, Told } from './panel.tsx'
 
 type Ice = NonNullable<RecipeWork['ice']>
@@ -40,13 +41,13 @@ export function IcePanel({ form, ice }: { form: Form; ice: Ice | undefined }) {
           allowNegative
           hint="Empty: wet ice at its melting point."
         />
-        <FormText
+        <NumberField
           form={form}
           name="bench.ice.workKjPerKg"
           label="Work of the knives"
-          numeric
           unit="kJ/kg"
           hint="Empty: none. Mixing gives a few, fine chopping some tens."
+          max={1000}
         />
       </div>
       {ice?.known && (

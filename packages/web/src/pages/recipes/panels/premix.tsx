@@ -5,8 +5,8 @@ import { scalesOf } from '../../../state/batch-plan.ts'
 import type { Form } from '../../../state/form.ts'
 import { readerOf } from '../../../state/reader.ts'
 import type { InstrumentView } from '../../../state/views.ts'
-import { FormText } from '../../../ui/form.tsx'
 import { mass, number } from '../../../ui/figures.ts'
+import { NumberField } from './number-field.tsx'
 import { Panel } from './panel.tsx'
 import { Sheet } from '../../../ui/sheet.tsx'
 
@@ -36,7 +36,14 @@ export function PremixForm({ form, recipe, code, meatKg, instruments }: Props) {
   })()
   return (
     <Panel title="Pre-mix for several batches">
-      <FormText form={form} name="bench.premix.batches" label={`Batches of ${mass(meatKg)} of meat`} numeric />
+      <NumberField
+        form={form}
+        name="bench.premix.batches"
+        label={`Batches of ${mass(meatKg)} of meat`}
+        min={1}
+        max={1000}
+        whole
+      />
       {typeof made === 'string' && <p class="fault">{made}</p>}
       {made && typeof made !== 'string' && <Told mix={made} />}
       {made && typeof made !== 'string' && code && (

@@ -10,10 +10,11 @@ import type { Form } from '../../../state/form.ts'
 import { readerOf } from '../../../state/reader.ts'
 import type { Worked } from '../../../state/recipe-bench.ts'
 import type { InstrumentView } from '../../../state/views.ts'
-import { FormChoice, FormText } from '../../../ui/form.tsx'
+import { FormChoice } from '../../../ui/form.tsx'
 import { mass, number } from '../../../ui/figures.ts'
 import { VerdictMark } from '../../../ui/verdict.tsx'
 import { Working } from '../../../ui/working.tsx'
+import { NumberField } from './number-field.tsx'
 import { Told } from './panel.tsx'
 
 type Props = { form: Form; recipe: Recipe; worked: Worked; instruments: readonly InstrumentView[] }
@@ -48,8 +49,15 @@ export function ScaleDecides({ form, recipe, worked, instruments }: Props) {
             ...scales.map((s) => ({ value: s.instrument, label: `${s.name}, reads ${number(s.readabilityG)} g` })),
           ]}
         />
-        <FormText form={form} name="bench.cure.readabilityG" label="Or a scale that reads" numeric unit="g" />
-        <FormText form={form} name="bench.cure.toleranceG" label="and is right within" numeric unit="g" />
+        <NumberField
+          form={form}
+          name="bench.cure.readabilityG"
+          label="Or a scale that reads"
+          unit="g"
+          above={0}
+          max={100000}
+        />
+        <NumberField form={form} name="bench.cure.toleranceG" label="and is right within" unit="g" max={100000} />
       </div>
       <Held recipe={recipe} worked={worked} scale={scaleOf(form, instruments)} form={form} />
     </>
@@ -163,7 +171,7 @@ function Blended({
   return (
     <>
       <h3>Or cure in the salt of several batches</h3>
-      <FormText form={form} name="bench.cure.batches" label="Batches in one blend" numeric />
+      <NumberField form={form} name="bench.cure.batches" label="Batches in one blend" min={1} max={1000} whole />
       {typeof made === 'string' && <p class="fault">{made}</p>}
       {made && typeof made !== 'string' && (
         <>

@@ -4,10 +4,11 @@ import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { Form } from '../../../state/form.ts'
 import { readerOf } from '../../../state/reader.ts'
 import type { LotView } from '../../../state/views.ts'
-import { FormChoice, FormQuantity, FormText } from '../../../ui/form.tsx'
+import { FormChoice, FormQuantity } from '../../../ui/form.tsx'
 import { editable, mass, number } from '../../../ui/figures.ts'
 import { materialName } from '../../../ui/material-field.tsx'
 import { Working } from '../../../ui/working.tsx'
+import { NumberField } from './number-field.tsx'
 import { Panel, Told } from './panel.tsx'
 
 const ways = [
@@ -61,7 +62,7 @@ export function SizePanel({
     <Panel title="Size" headline={`now for ${mass(meatKg)} of meat`}>
       <div class="row top">
         <FormChoice form={form} name="bench.size.way" label="Make it to" options={ways} />
-        {way === 'links' && <FormText form={form} name="bench.size.links" label="Links" numeric />}
+        {way === 'links' && <NumberField form={form} name="bench.size.links" label="Links" min={1} max={10000000} />}
         {way !== 'links' && way !== 'stock' && (
           <FormQuantity form={form} name="bench.size.kg" kind="mass" label="Weight wanted" />
         )}

@@ -2,9 +2,10 @@ import { parseOrThrow, InvalidInput } from '@forcemeat/craft/calculation'
 import { spoonInput, spoonToGrams, type SpoonOutput } from '@forcemeat/craft/season/spoon'
 import type { Form } from '../../../state/form.ts'
 import { readerOf } from '../../../state/reader.ts'
-import { FormChoice, FormText } from '../../../ui/form.tsx'
+import { FormChoice } from '../../../ui/form.tsx'
 import { MaterialField, materialTyped } from '../../../ui/material-field.tsx'
 import { VerdictMark } from '../../../ui/verdict.tsx'
+import { NumberField } from './number-field.tsx'
 import { Panel } from './panel.tsx'
 import { Working } from '../../../ui/working.tsx'
 
@@ -34,7 +35,7 @@ export function Spoon({ form }: { form: Form }) {
   return (
     <Panel title="From an old recipe in spoons">
       <div class="row top">
-        <FormText form={form} name="bench.spoon.count" label="Level spoons" numeric />
+        <NumberField form={form} name="bench.spoon.count" label="Level spoons" above={0} max={10000} />
         <FormChoice
           form={form}
           name="bench.spoon.spoon"
