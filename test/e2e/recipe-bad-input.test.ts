@@ -43,7 +43,7 @@ function tryAll(bad: readonly string[]): Promise<Tried[]> {
   return page.evaluate(async (texts) => {
     const form = document.querySelector('form[aria-label="Recipe bench"]')!
     const figures = () => [...form.querySelectorAll<HTMLInputElement>('.entry-number input')]
-    const setter = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')!.set!
+    const native = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')!
     const label = (f: HTMLInputElement | undefined) => (f?.labels?.[0]?.textContent ?? '').trim()
     // A panel that asks a calculation says what it refuses within the panel.
     const faultsNear = (f: HTMLInputElement | undefined) =>
@@ -52,7 +52,7 @@ function tryAll(bad: readonly string[]): Promise<Tried[]> {
     const type = async (i: number, text: string) => {
       const at = figures()[i]!
       at.focus()
-      setter.call(at, text)
+      native.set!.call(at, text)
       at.dispatchEvent(new Event('input', { bubbles: true }))
       await settle()
       figures()[i]?.blur()
