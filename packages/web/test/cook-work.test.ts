@@ -121,6 +121,37 @@ describe('a chill that will miss its window', () => {
     expect(live.chill!.actions[0]).toMatchObject({ label: 'Into ice water now', verdict: 'pass' })
   })
 
+  it('believes the logged house, not the stage as planned', () => {
+    const planned = [smoke, cookOn, chillIn({ medium: 'air', tempC: 0, airSpeedMPerS: 0.2 })]
+    const seen = readings(stages, Math.round(hot) + 60)
+    const live = followCook({
+      piece: { ...piece, stages: planned },
+      core: seen.core,
+      house: seen.house,
+      product: uncured,
+      toleranceC: 0.5,
+      holds: [],
+    })
+    expect(live.houseOff).toEqual({ plannedC: 0, loggedC: 12 })
+    expect(live.chill!.likely, live.chill!.because).toBe('fail')
+  })
+
+  it('gives no good word where the model does not follow the readings', () => {
+    const thick = { ...piece, diameterMm: 110 }
+    const seen = readings([smoke, cookOn, chillIn({ medium: 'ice-water', tempC: 1 })], Math.round(hot) + 8, 1)
+    const live = followCook({
+      piece: { ...thick, stages: [smoke, cookOn, chillIn({ medium: 'ice-water', tempC: 1 })] },
+      core: seen.core,
+      house: seen.house,
+      product: uncured,
+      toleranceC: 0.5,
+      holds: [],
+    })
+    expect(live.fit.rmsC).toBeGreaterThan(1.5)
+    expect(live.trusted).toBe(false)
+    expect(live.chill!.likely).not.toBe('pass')
+  })
+
   it('needs no other action where it goes well', () => {
     const good = [smoke, cookOn, chillIn({ medium: 'ice-water', tempC: 1 })]
     const seen = readings(good, Math.round(hot) + 8, 1)

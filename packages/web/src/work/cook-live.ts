@@ -60,6 +60,10 @@ export type LiveResult = {
   readonly nowMinute: number
   readonly nowC: number
   readonly cooling: boolean
+  /** False where the model does not follow the readings well enough for anything it says of the time to come. */
+  readonly trusted: boolean
+  /** Where the house is logged far from what the running stage says, the log is taken for the time to come. */
+  readonly houseOff?: { readonly plannedC: number; readonly loggedC: number }
   readonly reductionNow: number
   readonly target?: { readonly log: number; readonly rule: string; readonly title: string }
   readonly ahead: Forecast['series']
@@ -68,6 +72,11 @@ export type LiveResult = {
   readonly chill?: ChillAhead
 }
 
+/** A fit that misses the readings by more than this, °C rms, predicts nothing. */
+const MOST_OFF_C = 1.5
+/** A house this far from its stage is not in it, °C. */
+const HOUSE_OFF_C = 3
+const LATEST_HOUSE = 5
 /** Readings a fit needs; more tell it nothing new and cost time. */
 const FIT_READINGS = 240
 /** A stage colder than this cools a cooked core. */
@@ -105,13 +114,16 @@ const logOf = ({ core, house }: LiveRequest): FitInput['log'] =>
 const still: Stage = { medium: 'air', tempC: 20, airSpeedMPerS: 0.2, minutes: 30 }
 
 /** What follows the running stage: the plan's coolings where it has any, run until the core is cold; else half an hour in room air. */
-function chillStages(stages: readonly Stage[], current: number, cooling: boolean): Stage[] {
+function chillStages(stages: readonly Stage[], current: number, cooling: boolean, nowC: number): Stage[] {
   const next = stages.slice(current + 1)
   const planned = cooling ? next : next.filter((s) => s.tempC < COOL_STAGE_C)
   const last = planned.at(-1) ?? (cooling ? stages[current] : undefined)
   if (!last) return []
   const { rampMinutes: _, ...rest } = last
-  return [...planned, { ...rest, minutes: LONGEST_CHILL_MINUTES, untilCoreC: Math.max(CHILLED_TO_C, last.tempC + 0.3) }]
+  const untilCoreC = Math.max(CHILLED_TO_C, last.tempC + 0.3)
+  // A core that is cold already has nothing ahead.
+  if (cooling && nowC <= untilCoreC) return planned
+  return [...planned, { ...rest, minutes: LONGEST_CHILL_MINUTES, untilCoreC }]
 }
 
 /** The plan as it stands from now: the rest of the running stage, then what follows, the last cooling run until the core is cold. */
@@ -234,36 +246,77 @@ function chillAhead(
   }
 }
 
+/** The stage that runs as the house really is: its plan is not believed against the log. */
+function asLogged(
+  { piece, house }: LiveRequest,
+  current: number,
+): { houseOff?: LiveResult['houseOff']; stages: Stage[] } {
+  const stage = piece.stages[current]!
+  const last = house.slice(-LATEST_HOUSE)
+  if (last.length < 2) return { stages: piece.stages }
+  const loggedC = last.reduce((s, r) => s + r.tempC, 0) / last.length
+  if (Math.abs(loggedC - stage.tempC) <= HOUSE_OFF_C) return { stages: piece.stages }
+  // A wet bulb belongs to its dry bulb; the humidity is then not known any more.
+  const { wetBulbC: _wet, rampMinutes: _ramp, ...rest } = stage
+  const moved = { ...rest, tempC: Number(loggedC.toFixed(1)) }
+  return {
+    stages: piece.stages.map((s, i) => (i === current ? moved : s)),
+    houseOff: { plannedC: stage.tempC, loggedC },
+  }
+}
+
 /** The cook fitted to what was read so far, and what each choice from here leads to. */
 export function followCook(request: LiveRequest): LiveResult {
   const { piece, core, targetCoreC, product, toleranceC, holds } = request
   const log = logOf(request)
-  const input: FitInput = { ...piece, log }
+  const { current } = stagesOfLog({ ...piece, log }, planOf(piece).stages)
+  const { stages, houseOff } = asLogged(request, current)
+  const input: FitInput = { ...piece, stages, log }
   const target = targetReduction(product.lethality)
   const first = fit({ ...input, ...(targetCoreC === undefined ? {} : { targetCoreC }) })
   const look = (ahead: Ahead, outlook: Outlook): Forecast => forecast(input, first, ahead, outlook)
-  const { current, nowMinute } = look({ holdMinutes: 0, after: [] }, 'likely')
-  const stage = piece.stages[current]!
+  const stage = stages[current]!
   const nowC = core.at(-1)!.tempC
   const peakC = core.reduce((m, r) => Math.max(m, r.tempC), -Infinity)
-  const cooling = stage.tempC < nowC && nowC < peakC - 0.5
-  const following = chillStages(piece.stages, current, cooling)
-  const whole = core.map((r) => ({ minute: r.minute, coreC: r.tempC }))
-  const ahead = planAhead(input, targetCoreC, nowC, cooling, following.length > 0 ? following : [still])
+  const cooling = nowC < peakC - 0.5 && stage.tempC < Math.max(nowC, COOL_STAGE_C)
+  const following = chillStages(stages, current, cooling, nowC)
+  const ahead = planAhead(input, targetCoreC, nowC, cooling, following.length > 0 || cooling ? following : [still])
   const { series, ...fitted } = first
+  const trusted = first.rmsC <= MOST_OFF_C
+  const chilled = cooling || following.length > 0 ? chillAhead(request, look, ahead) : undefined
   return {
     fit: fitted,
     model: series,
     current,
-    nowMinute,
+    nowMinute: log.at(-1)!.minute,
     nowC,
     cooling,
-    reductionNow: reduction(whole, 0),
+    trusted,
+    ...(houseOff ? { houseOff } : {}),
+    reductionNow: reduction(
+      core.map((r) => ({ minute: r.minute, coreC: r.tempC })),
+      0,
+    ),
     ...(target ? { target } : {}),
     ahead: look(ahead, 'likely').series,
     poorAhead: look(ahead, 'poor').series,
-    // Pulled pieces hang in the room, as the slowest thing that will be done with them does not count on a chill.
     choices: cooling ? [] : holds.map((h) => choiceOf(look, h, following.length > 0 ? following : [still], toleranceC)),
-    ...(cooling || following.length > 0 ? { chill: chillAhead(request, look, ahead) } : {}),
+    ...(chilled ? { chill: trusted ? chilled : untrusted(chilled, first.rmsC) } : {}),
+  }
+}
+
+/** A good word of a model that does not follow the readings is worth nothing; a bad one still warns. */
+function untrusted(chill: ChillAhead, rmsC: number): ChillAhead {
+  const open = (v: Verdict): Verdict => (v === 'pass' ? 'cannot-tell' : v)
+  return {
+    ...chill,
+    likely: open(chill.likely),
+    poor: open(chill.poor),
+    because:
+      chill.likely === 'pass'
+        ? `the model follows the readings only to ${rmsC.toFixed(1)} °C; set the stages to what the house really did`
+        : chill.because,
+    options: chill.options.map((o) => ({ ...o, likely: open(o.likely), poor: open(o.poor) })),
+    actions: chill.actions.map((a) => ({ ...a, verdict: open(a.verdict) })),
   }
 }

@@ -30,7 +30,20 @@ export function Standing({ shown }: { shown: LiveShown }) {
           {result.current + 1}
         </span>
       </p>
-      <p class="figure-line">{whenMet(result)}</p>
+      {result.trusted ? (
+        <p class="figure-line">{whenMet(result)}</p>
+      ) : (
+        <p class="faults">
+          The model follows these readings only to {number(result.fit.rmsC, 2)} °C: what it says of the time to come is
+          not to be relied on. Set the stages, the diameter and the start to what they really were.
+        </p>
+      )}
+      {result.houseOff && (
+        <p>
+          The house stands at {temperature(result.houseOff.loggedC)}, not at the {temperature(result.houseOff.plannedC)}{' '}
+          of the stage: the reading is taken for the time to come.
+        </p>
+      )}
       <p>
         {logs(result.reductionNow)} log of Salmonella so far, estimated
         {result.target && <>; the table of this product stands for {result.target.log}</>}.
@@ -40,18 +53,20 @@ export function Standing({ shown }: { shown: LiveShown }) {
   )
 }
 
-const reach = (c: Choice, target: number | undefined): string =>
-  target === undefined
-    ? ''
-    : c.logPoor >= target
-      ? 'reaches it, poor end too'
-      : c.logLikely >= target
-        ? 'likely, not for certain'
-        : `short by ${number(target - c.logLikely, 2)} log`
+const reach = (c: Choice, target: number | undefined, trusted: boolean): string =>
+  !trusted
+    ? 'cannot tell'
+    : target === undefined
+      ? ''
+      : c.logPoor >= target
+        ? 'reaches it, poor end too'
+        : c.logLikely >= target
+          ? 'likely, not for certain'
+          : `short by ${number(target - c.logLikely, 2)} log`
 
 /** Pull now, or hold so many minutes more: what each gives. */
 export function Choices({ shown }: { shown: LiveShown }) {
-  const { choices, target } = shown.result
+  const { choices, target, trusted } = shown.result
   if (choices.length === 0) return null
   return (
     <section>
@@ -70,7 +85,7 @@ export function Choices({ shown }: { shown: LiveShown }) {
           { head: 'Peak', num: true, cell: (c) => temperature(c.peakC) },
           { head: 'Log reduction', num: true, cell: (c) => logs(c.logLikely) },
           { head: 'at the poor end', num: true, cell: (c) => logs(c.logPoor) },
-          ...(target ? [{ head: `${target.log}-log`, cell: (c: Choice) => reach(c, target.log) }] : []),
+          ...(target ? [{ head: `${target.log}-log`, cell: (c: Choice) => reach(c, target.log, trusted) }] : []),
         ]}
       />
       <p class="quiet">
@@ -100,7 +115,9 @@ export function ChillAheadPart({ shown }: { shown: LiveShown }) {
           </strong>
           {soonest.length > 0 && ` ${minutes(Math.min(...soonest))} are left of the window that runs.`}{' '}
           {cooling
-            ? 'Act now: below is what would still keep it.'
+            ? chill.actions.some((a) => a.verdict === 'pass')
+              ? 'Act now: below is what would still keep it.'
+              : 'Act now: cool it faster, and go on measuring.'
             : 'Choose another before it begins: below is what would keep it.'}
         </div>
       )}

@@ -55,7 +55,7 @@ function StageRow({ form, i, running }: { form: Form; i: number; running: boolea
   const medium = (values[name('medium')] ?? 'air') as Medium
   const temp = readQuantity(values[name('tempC')] ?? '', 'temperature', undefined, true)
   const minutes = Number((values[name('minutes')] ?? '').replace(',', '.'))
-  const of = `of stage ${i + 1}`
+  const of = `stage ${i + 1}`
   const cold = medium === 'ice-water'
   const air = medium === 'air'
   return (

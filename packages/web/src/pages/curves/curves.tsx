@@ -2,6 +2,7 @@ import type { PageProps } from '../../app.tsx'
 import { address } from '../../router.ts'
 import { LiveCook } from '../cook/live.tsx'
 import { PlanCook } from '../cook/plan.tsx'
+import { Running } from '../cook/running.tsx'
 import { Attach } from './attach.tsx'
 import { Drop } from './drop.tsx'
 import { ProductForm } from './product-form.tsx'
@@ -36,6 +37,7 @@ export function Curves({ path, kitchen }: PageProps) {
         <>
           <p>Drop the file of a logger to see cook and chill against the published tables.</p>
           <Drop />
+          <Running batch={address.value.query.get('batch') ?? ''} />
         </>
       )}
       {trouble.value && (
