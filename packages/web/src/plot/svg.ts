@@ -66,7 +66,12 @@ export function plotSvg(picture: PlotPicture, { width, height, from, to }: SvgSi
     px: number,
     py: number,
     text: string,
-    { fill = paper.soft as string, anchor = 'start', size = 13, more = '' } = {},
+    {
+      fill = paper.soft,
+      anchor = 'start',
+      size = 13,
+      more = '',
+    }: { fill?: string; anchor?: string; size?: number; more?: string } = {},
   ) =>
     out.push(
       `<text x="${at(px)}" y="${at(py)}" font-size="${size}" fill="${fill}" text-anchor="${anchor}"${more}>${escape(text)}</text>`,

@@ -32,7 +32,7 @@ export function cookLine<T extends CookTask>(task: T) {
       if (event.data.id !== id || !running) return
       const { done, failed } = running
       running = undefined
-      if (event.data.result) done(event.data.result as Result)
+      if (event.data.result) done(event.data.result)
       else failed(new CookRefused(event.data.faults ?? []))
       send()
     })

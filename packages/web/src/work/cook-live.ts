@@ -1,16 +1,20 @@
-import type { Finding, Verdict } from '@forcemeat/craft/finding'
-import { chill } from '@forcemeat/craft/heat/chill'
 import { defaultDeathSet } from '@forcemeat/craft/heat/data/death'
 import { planOf } from '@forcemeat/craft/heat/cook'
 import { fit, stagesOfLog, type FitInput, type FitOutput } from '@forcemeat/craft/heat/fit'
-import { forecast, type Ahead, type Forecast, type Outlook } from '@forcemeat/craft/heat/forecast'
+import { forecast, type Ahead, type Forecast } from '@forcemeat/craft/heat/forecast'
 import { equivalentMinutes } from '@forcemeat/craft/heat/lethality'
 import { joinableMinutes } from '@forcemeat/craft/heat/reading'
 import type { Stage } from '@forcemeat/craft/heat/stage'
-import { trackLog } from '@forcemeat/craft/heat/track'
-import { coolingMarks } from '@forcemeat/rulebook/cooling/judge'
-import { coolingSpans } from '@forcemeat/rulebook/cooling/spans'
 import { targetReduction } from '@forcemeat/rulebook/lethality/target'
+import {
+  chillAhead,
+  CHILLED_TO_C,
+  COOL_STAGE_C,
+  LONGEST_CHILL_MINUTES,
+  untrusted,
+  type ChillAhead,
+  type Look,
+} from './cook-chill.ts'
 import type { ProductFigures } from './cook-plan.ts'
 
 type Point = { readonly minute: number; readonly tempC: number }
@@ -33,25 +37,6 @@ export type Choice = {
   readonly peakC: number
   readonly logLikely: number
   readonly logPoor: number
-}
-export type Action = { readonly label: string; readonly verdict: Verdict; readonly because: string }
-export type OptionAhead = {
-  readonly rule: string
-  readonly title: string
-  readonly likely: Verdict
-  readonly poor: Verdict
-  readonly because: string
-  /** Until the running window of the option is over, minutes; absent where it has not begun or is through. */
-  readonly minutesLeft?: number
-}
-export type ChillAhead = {
-  readonly likely: Verdict
-  readonly poor: Verdict
-  readonly because: string
-  readonly options: readonly OptionAhead[]
-  /** Tried only where the chill as it goes may miss. */
-  readonly actions: readonly Action[]
-  readonly logGrowth: number
 }
 export type LiveResult = {
   readonly fit: Omit<FitOutput, 'series'>
@@ -79,11 +64,6 @@ const HOUSE_OFF_C = 3
 const LATEST_HOUSE = 5
 /** Readings a fit needs; more tell it nothing new and cost time. */
 const FIT_READINGS = 240
-/** A stage colder than this cools a cooked core. */
-const COOL_STAGE_C = 45
-/** Cooling is followed down to here, °C: under every published end with any thermometer that is worth reading. */
-const CHILLED_TO_C = 3
-const LONGEST_CHILL_MINUTES = 20 * 60
 
 /** Evenly spaced readings, the last one kept. */
 function thinned<T extends { minute: number }>(log: readonly T[]): T[] {
@@ -156,12 +136,7 @@ function reduction(log: readonly { minute: number; coreC: number | null }[], les
   return equivalentMinutes(lowered, set, joined) / set.dMinutes
 }
 
-function choiceOf(
-  look: (ahead: Ahead, outlook: Outlook) => Forecast,
-  holdMinutes: number,
-  after: readonly Stage[],
-  toleranceC: number,
-): Choice {
+function choiceOf(look: Look, holdMinutes: number, after: readonly Stage[], toleranceC: number): Choice {
   const likely = look({ holdMinutes, after }, 'likely')
   const poor = look({ holdMinutes, after }, 'poor')
   const end = likely.series.find((p) => p.minute >= likely.nowMinute + holdMinutes - 1e-6) ?? likely.series.at(-1)!
@@ -171,78 +146,6 @@ function choiceOf(
     peakC: likely.series.reduce((m, p) => Math.max(m, p.coreC), -Infinity),
     logLikely: reduction(likely.log, 0),
     logPoor: reduction(poor.log, toleranceC),
-  }
-}
-
-const actions: readonly { readonly label: string; readonly stage: Stage }[] = [
-  {
-    label: 'Into ice water now',
-    stage: { medium: 'ice-water', tempC: 1, minutes: LONGEST_CHILL_MINUTES, untilCoreC: CHILLED_TO_C },
-  },
-  {
-    label: 'Under cold water, 10 °C, for an hour, then ice water',
-    stage: { medium: 'water', tempC: 10, waterSpeedMPerS: 0.1, minutes: 60 },
-  },
-  {
-    label: 'Air at 0 °C with a strong fan (4 m/s) now',
-    stage: {
-      medium: 'air',
-      tempC: 0,
-      airSpeedMPerS: 4,
-      rhPct: 85,
-      minutes: LONGEST_CHILL_MINUTES,
-      untilCoreC: CHILLED_TO_C,
-    },
-  },
-]
-
-/** The chill as it goes, held against every published option: likely, and at the poor end; and what else could be done in time. */
-function chillAhead(
-  request: LiveRequest,
-  look: (ahead: Ahead, outlook: Outlook) => Forecast,
-  ahead: Ahead,
-): ChillAhead {
-  const { product, toleranceC } = request
-  const judge = (f: Forecast) => {
-    const joined = Math.max(2, joinableMinutes(f.log.map((r) => r.minute)))
-    return {
-      joined,
-      log: f.log,
-      ...chill({ log: f.log, product: product.cooling, toleranceC, maxGapMinutes: joined, acceptFalls: true }),
-    }
-  }
-  const likely = judge(look(ahead, 'likely'))
-  const poor = judge(look(ahead, 'poor'))
-  const now = request.core.at(-1)!.minute
-  const track = trackLog(likely.log, { marksC: coolingMarks, joinedMinutes: likely.joined })
-  const verdictIn = (all: readonly Finding[], rule: string): Verdict =>
-    all.find((f) => f.rule === rule)?.verdict ?? 'cannot-tell'
-  const options = likely.findings.map((f): OptionAhead => {
-    const running = coolingSpans(track, f.rule).find((s) => s.fromMinute <= now && (!s.finished || s.toMinute > now))
-    return {
-      rule: f.rule,
-      title: f.title,
-      likely: f.verdict,
-      poor: verdictIn(poor.findings, f.rule),
-      because: f.because,
-      ...(running ? { minutesLeft: running.fromMinute + running.maxMinutes - now } : {}),
-    }
-  })
-  const atRisk = likely.stabilization.verdict !== 'pass' || poor.stabilization.verdict === 'fail'
-  return {
-    likely: likely.stabilization.verdict,
-    poor: poor.stabilization.verdict,
-    because: likely.stabilization.because,
-    options,
-    actions: atRisk
-      ? actions.map(({ label, stage }) => {
-          const after: Stage[] = stage.untilCoreC === undefined ? [stage, actions[0]!.stage] : [stage]
-          const heating = ahead.after.filter((s) => s.tempC >= COOL_STAGE_C)
-          const { stabilization } = judge(look({ ...ahead, after: [...heating, ...after] }, 'likely'))
-          return { label, verdict: stabilization.verdict, because: stabilization.because }
-        })
-      : [],
-    logGrowth: likely.perfringens.logGrowth,
   }
 }
 
@@ -274,7 +177,8 @@ export function followCook(request: LiveRequest): LiveResult {
   const input: FitInput = { ...piece, stages, log }
   const target = targetReduction(product.lethality)
   const first = fit({ ...input, ...(targetCoreC === undefined ? {} : { targetCoreC }) })
-  const look = (ahead: Ahead, outlook: Outlook): Forecast => forecast(input, first, ahead, outlook)
+  const look: Look = (ahead, outlook) => forecast(input, first, ahead, outlook)
+  const nowMinute = log.at(-1)!.minute
   const stage = stages[current]!
   const nowC = core.at(-1)!.tempC
   const peakC = core.reduce((m, r) => Math.max(m, r.tempC), -Infinity)
@@ -283,12 +187,15 @@ export function followCook(request: LiveRequest): LiveResult {
   const ahead = planAhead(input, targetCoreC, nowC, cooling, following.length > 0 || cooling ? following : [still])
   const { series, ...fitted } = first
   const trusted = first.rmsC <= MOST_OFF_C
-  const chilled = cooling || following.length > 0 ? chillAhead(request, look, ahead) : undefined
+  const chilled =
+    cooling || following.length > 0
+      ? chillAhead({ product: product.cooling, toleranceC, nowMinute }, look, ahead)
+      : undefined
   return {
     fit: fitted,
     model: series,
     current,
-    nowMinute: log.at(-1)!.minute,
+    nowMinute,
     nowC,
     cooling,
     trusted,
@@ -302,21 +209,5 @@ export function followCook(request: LiveRequest): LiveResult {
     poorAhead: look(ahead, 'poor').series,
     choices: cooling ? [] : holds.map((h) => choiceOf(look, h, following.length > 0 ? following : [still], toleranceC)),
     ...(chilled ? { chill: trusted ? chilled : untrusted(chilled, first.rmsC) } : {}),
-  }
-}
-
-/** A good word of a model that does not follow the readings is worth nothing; a bad one still warns. */
-function untrusted(chill: ChillAhead, rmsC: number): ChillAhead {
-  const open = (v: Verdict): Verdict => (v === 'pass' ? 'cannot-tell' : v)
-  return {
-    ...chill,
-    likely: open(chill.likely),
-    poor: open(chill.poor),
-    because:
-      chill.likely === 'pass'
-        ? `the model follows the readings only to ${rmsC.toFixed(1)} °C; set the stages to what the house really did`
-        : chill.because,
-    options: chill.options.map((o) => ({ ...o, likely: open(o.likely), poor: open(o.poor) })),
-    actions: chill.actions.map((a) => ({ ...a, verdict: open(a.verdict) })),
   }
 }

@@ -50,8 +50,8 @@ export function readGrowing({ bytes, answers, offsetMinutes }: GrowingRequest): 
       ...(read.format ? {} : { trouble: 'no readings were found in this file yet' }),
     }
   const { form, offset } = read.format.time
-  const dated = DATED.has(form) && read.firstStamp !== undefined
-  const first = dated ? instantOf(read.firstStamp!, offset || form.startsWith('epoch')) : 0
+  const dated = DATED.has(form)
+  const first = dated ? instantOf(read.firstStamp ?? 0, offset || form.startsWith('epoch')) : 0
   const readings = read.channels
     .filter((c) => c.role !== 'other')
     .flatMap((c) =>

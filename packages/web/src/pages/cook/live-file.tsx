@@ -12,7 +12,7 @@ type Picker = (options?: object) => Promise<Watched[]>
 const picker = (): Picker | undefined => (window as unknown as { showOpenFilePicker?: Picker }).showOpenFilePicker
 
 const EVERY_MS = 5000
-const fieldOf: Partial<Record<Question['about'], keyof Answers>> = {
+const fieldOf: Partial<Record<Question['about'], Exclude<keyof Answers, 'roles'>>> = {
   unit: 'unit',
   'date-order': 'dateOrder',
   'time-unit': 'timeUnit',
@@ -113,7 +113,7 @@ export function GrowingFile({ batch, offsetMinutes }: { batch: string; offsetMin
           <ChoiceField
             key={q.about}
             label={q.text}
-            value={String(s.answers.value[field] ?? '')}
+            value={s.answers.value[field] ?? ''}
             options={[{ value: '', label: 'choose' }, ...q.choices.map((c) => ({ value: c, label: c }))]}
             onInput={(v) => {
               s.answers.value = { ...s.answers.value, [field]: v }

@@ -88,7 +88,7 @@ export function Questions({ questions }: { questions: readonly Question[] }) {
           <ChoiceField
             key={q.about}
             label={q.text}
-            value={String(answers.value[name] ?? '')}
+            value={typeof answers.value[name] === 'string' ? answers.value[name] : ''}
             options={[{ value: '', label: 'choose' }, ...q.choices.map((c) => ({ value: c, label: choices[c] ?? c }))]}
             onInput={(value) => value && say({ [name]: value })}
           />
