@@ -51,6 +51,9 @@ export function planPicture({ request, result }: PlanShown, title: string, surfa
   }
 }
 
+/** A prediction meets nothing. */
+const would = { pass: 'Would meet', fail: 'Would fail', 'cannot-tell': 'Cannot tell' } as const
+
 /** An estimate far past every target says no more by its digits. */
 const MOST_LOG = 20
 const logs = (x: number): string => (x > MOST_LOG ? `more than ${MOST_LOG} log` : `${number(x, 3)} log`)
@@ -104,7 +107,7 @@ function Facts({ request, result }: PlanShown) {
         <>
           <dt>Chill, if measured so</dt>
           <dd>
-            <VerdictMark verdict={result.chill.verdict} /> {result.chill.because}
+            <VerdictMark verdict={result.chill.verdict} label={would[result.chill.verdict]} /> {result.chill.because}
           </dd>
         </>
       )}
@@ -180,7 +183,7 @@ function IfMeasured({ shown }: { shown: PlanShown }) {
         rowKey={(f) => f.rule}
         columns={[
           { head: 'Rule', names: true, cell: (f) => <a href={`/rules/${encodeURIComponent(f.rule)}`}>{f.title}</a> },
-          { head: 'Would be', cell: (f) => <VerdictMark verdict={f.verdict} /> },
+          { head: 'Would be', cell: (f) => <VerdictMark verdict={f.verdict} label={would[f.verdict]} /> },
           { head: 'Why', cell: (f) => f.because || BLANK },
         ]}
       />
