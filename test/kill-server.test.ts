@@ -64,9 +64,9 @@ describe('a server killed while it writes', () => {
             },
           ])
         }
-        let killed = false
+        const stop = new AbortController()
         const writers = Array.from({ length: 4 }, async () => {
-          while (!killed) {
+          while (!stop.signal.aborted) {
             const note = `count ${++sent}`
             const answer = await post(url, {
               kind: 'lot.adjust',
@@ -79,7 +79,7 @@ describe('a server killed while it writes', () => {
         })
         await new Promise((resolve) => setTimeout(resolve, 20 + random() * 120))
         await kill()
-        killed = true
+        stop.abort()
         await Promise.all(writers)
       }
       const ledger = await openLedger({ folder })

@@ -1,10 +1,5 @@
 import type { Surface, SurfaceFlow } from './conduction.ts'
-import {
-  humidityRatio,
-  saturationPressurePa,
-  saturationSlope,
-  WATER_TO_AIR,
-} from './psychrometrics.ts'
+import { humidityRatio, saturationPressurePa, saturationSlope, WATER_TO_AIR } from './psychrometrics.ts'
 
 /** Condensate a hanging surface holds before it drips, kg/m²: a film of a tenth of a millimetre. An assumption, not from a source. */
 export const FILM_HOLDS_KG_PER_M2 = 0.1

@@ -42,7 +42,7 @@ it('prints of a batch that was made every weight as it was recorded, with who an
       expect(w.at).toBe(own[0]!.at)
     }
   }
-  expect(text).toContain(`${record.weighings[0]!.at.slice(0, 10)}`)
+  expect(text).toContain(record.weighings[0]!.at.slice(0, 10))
 })
 
 it('leaves room to write on a sheet of which nothing is weighed', async () => {
