@@ -1,9 +1,9 @@
 // Judges one logger file in a process of its own and prints what it took: milliseconds, and the most memory the process held.
-import { createReadStream } from 'node:fs'
+import { chunksOf } from '../../packages/cli/src/chunks.ts'
 import { judgeLog } from '@forcemeat/craft/log/judge-log'
 
 const begun = performance.now()
-const { rows } = await judgeLog(createReadStream(process.argv[2]!, { highWaterMark: 1 << 20 }), {
+const { rows } = await judgeLog(chunksOf(process.argv[2]!), {
   product: { species: 'meat' },
   cooling: { cured: false },
   toleranceC: 0.5,

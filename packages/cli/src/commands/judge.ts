@@ -1,7 +1,7 @@
-import { createReadStream } from 'node:fs'
 import { judgeLog, type JudgeOptions, type LogJudgement } from '@forcemeat/craft/log/judge-log'
 import type { Answers, Role } from '@forcemeat/craft/log/format'
 import { defineCommand } from 'citty'
+import { chunksOf } from '../chunks.ts'
 import { command, exit, Stop } from '../command.ts'
 import { verdictTable } from '../judge/table.ts'
 import { coolingIn, fileThere, humidityIn } from '../judge/asked.ts'
@@ -111,9 +111,7 @@ const definition = defineCommand({
     const fromStdin = args.file === '-'
     if (!fromStdin) await fileThere(args.file)
     const read = progress('rows read')
-    const chunks: AsyncIterable<Uint8Array> = fromStdin
-      ? process.stdin
-      : createReadStream(args.file, { highWaterMark: 1 << 20 })
+    const chunks: AsyncIterable<Uint8Array> = fromStdin ? process.stdin : chunksOf(args.file)
     const judgement = await judgeLog(chunks, { ...options, onProgress: (rows) => read(rows) })
     if (judgement.format === undefined && judgement.questions.every((q) => q.about === 'layout'))
       throw new Stop(
