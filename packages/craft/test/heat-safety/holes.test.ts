@@ -124,7 +124,7 @@ describe('a hole in the come-up', () => {
   it('that hides all of it leaves it open: 0 to 480 min', () => {
     for (const log of [dropped(cook, 10, 490), emptied(cook, 10, 490)]) {
       const found = comeUp(log)
-      expect(found).toMatchObject({ verdict: 'cannot-tell', weight: 'advice' })
+      expect(found).toMatchObject({ verdict: 'cannot-tell', weight: 'limit' })
       expect(found.because).toMatch(/^0 to 480 min .* from minute 10 to 490/)
     }
   })
@@ -137,7 +137,7 @@ describe('a hole in the come-up', () => {
     expect(comeUp(dropped(short, 3, 9)).verdict).toBe('pass')
     expect(comeUp(dropped(short, 2, 70)).verdict).toBe('cannot-tell')
   })
-  it('fails as a limit where even the shortest is over six hours, and is advice where nobody can tell', () => {
+  it('fails as a limit where even the shortest is over six hours', () => {
     expect(
       comeUp(
         course([
@@ -262,5 +262,52 @@ describe('what the findings say', () => {
       verdict: 'fail',
       weight: 'limit',
     })
+  })
+})
+
+describe('a come-up that cannot be told', () => {
+  const cook = (startC: number) =>
+    course([
+      [0, startC],
+      [10, startC],
+      [490, 56],
+      [540, 72],
+      [570, 72],
+    ])
+
+  it.each([6, 11])('stops a release where a hole may hide more than six hours, from %d °C', (startC) => {
+    expect(comeUp(dropped(cook(startC), 10, 490))).toMatchObject({ verdict: 'cannot-tell', weight: 'limit' })
+  })
+
+  it('leaves a whole log never passed by the stream either', async () => {
+    const log = [
+      ...dropped(cook(6), 10, 490),
+      ...course([
+        [0, 72],
+        [60, 20],
+        [150, 3],
+      ])
+        .slice(1)
+        .map((r) => ({ ...r, minute: r.minute + 570 })),
+    ]
+    const judged = await judgeLog(csv(log), {
+      product: { species: 'meat' },
+      cooling: cured,
+      humidity: { exempt: 'moisture-holding-casing' },
+      toleranceC: 0.5,
+    })
+    expect(judged.verdict).toBe('cannot-tell')
+  })
+
+  it('is advice where only the time before the log began is unknown and the log itself is short', () => {
+    expect(
+      comeUp(
+        course([
+          [0, 12],
+          [60, 60],
+          [90, 72],
+        ]),
+      ),
+    ).toMatchObject({ verdict: 'cannot-tell', weight: 'advice' })
   })
 })

@@ -64,6 +64,15 @@ function supposed(table: HoldTable, outcome: Outcome): Outcome {
 /** Advice that is missed stops a release; that nobody can tell does not. */
 const binding = (f: Finding): Finding => (f.verdict === 'fail' ? { ...f, weight: 'limit' } : f)
 
+/**
+ * A come-up that the log should have shown and does not (a hole, the thermometer's error), or that may already have been too long in what
+ * it shows, stops a release as a missed one does. Only the time before a log that began warm is left as advice.
+ */
+const comeUpBinds = (f: Finding, startC: number): Finding => {
+  const tooLong = f.margin !== undefined && f.margin < 0
+  return f.verdict === 'cannot-tell' && (startC <= comeUpMarks[0]! || tooLong) ? { ...f, weight: 'limit' } : binding(f)
+}
+
 function tableFindings({ track, toleranceC, product }: LethalityQuestion): Finding[] {
   const unknown = (because: string, settle: string): Finding =>
     finding(
@@ -100,39 +109,41 @@ export function judgeLethality(question: LethalityQuestion): Finding[] {
   const { track, toleranceC, checkOverdue, product, humidity } = question
   const table = product?.species === undefined ? undefined : tableFor(product.species, product.target, product.fatPct)
   const metRowF = table && highestMetRow(table, track, toleranceC)
+  const fermented = product?.fermented === true
+  const comeUpFinding = finding(
+    {
+      rule: 'us.fsis.lethality.come-up',
+      title: 'Come-up time of the centre, 50 to 130 °F',
+      weight: 'advice',
+      unit: 'min',
+      source: comeUp.source,
+    },
+    fermented
+      ? {
+          verdict: 'cannot-tell',
+          because: 'fermented before the cook: degree-hours take the place of the come-up time',
+          settle: 'the degree-hours of the fermentation',
+        }
+      : judgeComeUp(track, toleranceC),
+  )
   const process = [
-    finding(
-      {
-        rule: 'us.fsis.lethality.come-up',
-        title: 'Come-up time of the centre, 50 to 130 °F',
-        weight: 'advice',
-        unit: 'min',
-        source: comeUp.source,
-      },
-      product?.fermented === true
-        ? {
-            verdict: 'cannot-tell',
-            because: 'fermented before the cook: degree-hours take the place of the come-up time',
-            settle: 'the degree-hours of the fermentation',
-          }
-        : judgeComeUp(track, toleranceC),
-    ),
-    finding(
-      {
-        rule: humidityRule,
-        title: 'Humidity during the cook',
-        weight: 'advice',
-        unit: 'min',
-        source: humiditySource,
-      },
-      judgeHumidity(humidity, metRowF),
+    fermented ? comeUpFinding : comeUpBinds(comeUpFinding, track.startC),
+    binding(
+      finding(
+        {
+          rule: humidityRule,
+          title: 'Humidity during the cook',
+          weight: 'advice',
+          unit: 'min',
+          source: humiditySource,
+        },
+        judgeHumidity(humidity, metRowF),
+      ),
     ),
   ]
   const noted = (f: Finding): Finding =>
     question.errorUnknown && f.measured !== undefined && f.rule !== humidityRule
       ? { ...f, because: `${f.because}${errorUnknownNote}` }
       : f
-  return [...tableFindings(question), ...process.map(binding)]
-    .map(noted)
-    .map((f) => (checkOverdue ? { ...f, ...overdue(f) } : f))
+  return [...tableFindings(question), ...process].map(noted).map((f) => (checkOverdue ? { ...f, ...overdue(f) } : f))
 }

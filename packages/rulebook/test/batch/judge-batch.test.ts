@@ -240,4 +240,21 @@ describe('judgeBatch', () => {
     const blunt: BatchInstrument = { instrument: 'T1', name: 'probe logger', standing: 'in-date' }
     expect(verdict(batch({ instruments: [bench, fine, blunt] }), /lethality\.meat/)).toEqual(['cannot-tell'])
   })
+
+  it('never passes a probe that leaps to the house and stays there, a sentinel reading or a hidden come-up', () => {
+    const climb = (minute: number) => 8 + Math.min(44, 0.8 * minute)
+    const house = [
+      ...good.slice(0, 56).map((r) => ({ ...r, coreC: climb(r.minute) })),
+      ...good.slice(56).map((r) => ({ ...r, coreC: r.minute < 200 ? 75 : 3 })),
+    ]
+    const sentinel = good.map((r) => ({
+      ...r,
+      coreC: r.minute > 120 && r.minute < 150 ? 85 : Math.min(r.coreC ?? 0, 53),
+    }))
+    const hidden = good
+      .map((r) => (r.minute > 5 && r.minute < 120 ? { ...r, coreC: null } : r))
+      .map((r) => (r.minute < 120 ? r : { ...r, minute: r.minute + 500 }))
+    for (const log of [house, sentinel, hidden]) expect(judged(batch(), log).verdict).not.toBe('pass')
+    expect(judged(batch()).verdict).toBe('pass')
+  })
 })
