@@ -15,6 +15,7 @@ import { materialName } from '../../../ui/material-field.tsx'
 import { VerdictMark } from '../../../ui/verdict.tsx'
 import { Working } from '../../../ui/working.tsx'
 import { Panel } from './panel.tsx'
+import { Pickle } from './pickle.tsx'
 import { ScaleDecides } from './scale-decides.tsx'
 
 const carries = (id: string): boolean => {
@@ -46,6 +47,12 @@ export function CurePanel({ form, recipe, worked, instruments }: Props) {
       {inIt.length > 0 && (
         <>
           <p class="caution">{nitriteCaution}</p>
+          <Pickle
+            form={form}
+            recipe={recipe}
+            meatKg={worked.computed.totals.meatKg}
+            cures={inIt.map((a) => a.material)}
+          />
           <Swap form={form} recipe={recipe} worked={worked} from={inIt.map((a) => a.material)} />
           <ScaleDecides form={form} recipe={recipe} worked={worked} instruments={instruments} />
         </>
