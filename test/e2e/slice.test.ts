@@ -94,6 +94,11 @@ describe('a batch of smoked ring, from lots to packs', () => {
     await page.getByRole('heading', { name: 'How it was read' }).waitFor()
     await page.getByText('semicolon, decimal point').waitFor()
     await page.getByRole('img', { name: /Temperatures of/ }).waitFor()
+    // Of a file alone nobody knows what was cooked: nothing passes until it is said.
+    await page.locator('.standing').getByText('Cannot tell').waitFor()
+    await page.getByLabel('Meat', { exact: true }).selectOption('meat')
+    await page.getByLabel('Cure', { exact: true }).selectOption('cured')
+    await page.locator('.standing').getByText('Meets').waitFor()
     const form = page.getByRole('form', { name: 'Attach to a batch' })
     await form.getByLabel('Logger or thermometer').selectOption('LG-HOUSE')
     await form.getByRole('button', { name: 'Attach to the batch' }).click()

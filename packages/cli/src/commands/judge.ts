@@ -1,4 +1,4 @@
-import { judgeLog, type JudgeOptions, type LogJudgement } from '@forcemeat/craft/log/judge-log'
+import { judgeLog, type JudgeOptions } from '@forcemeat/craft/log/judge-log'
 import type { Answers, Role } from '@forcemeat/craft/log/format'
 import { defineCommand } from 'citty'
 import { chunksOf } from '../chunks.ts'
@@ -24,12 +24,6 @@ function rolesIn(core: string | undefined, house: string | undefined): Pick<Answ
   const roles = [...named(core, 'core'), ...named(house, 'house')]
   return roles.length > 0 ? { roles: Object.fromEntries(roles) } : {}
 }
-
-/** A log whose chill nobody could judge is no pass, however well it was cooked. */
-const withoutChill = (j: LogJudgement): LogJudgement =>
-  j.verdict === 'pass'
-    ? { ...j, verdict: 'cannot-tell', because: 'the chill was not judged; say --cured or --no-cured, or --cook-only' }
-    : j
 
 const definition = defineCommand({
   meta: { name: 'judge', description: "Judge a logger's file against cooking and chilling rules" },
@@ -107,6 +101,7 @@ const definition = defineCommand({
       ...numberIn('chillStartMinute', args['chill-start'], 0, 10_000_000),
       ...(args['check-overdue'] ? { checkOverdue: true } : {}),
       ...(args['accept-falls'] ? { acceptFalls: true } : {}),
+      ...(args['cook-only'] ? { cookOnly: true } : {}),
     }
     const fromStdin = args.file === '-'
     if (!fromStdin) await fileThere(args.file)
@@ -118,9 +113,8 @@ const definition = defineCommand({
         exit.badInput,
         `FILE: ${args.file} cannot be read as a logger's file; allowed: a table of one row a reading, a time and then temperatures`,
       )
-    const whole = cooling || args['cook-only'] ? judgement : withoutChill(judgement)
-    await print(args.json ? JSON.stringify(whole, null, 2) : verdictTable(whole))
-    return codeOf[whole.verdict]
+    await print(args.json ? JSON.stringify(judgement, null, 2) : verdictTable(judgement))
+    return codeOf[judgement.verdict]
   },
 })
 

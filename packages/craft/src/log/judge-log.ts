@@ -20,6 +20,8 @@ export type JudgeOptions = {
   readonly maxGapMinutes?: number
   readonly acceptFalls?: boolean
   readonly chillStartMinute?: number
+  /** The log is of a cook alone: nothing is asked of a chill. Otherwise a log whose chill could not be judged never passes. */
+  readonly cookOnly?: boolean
   /** Points kept of each channel for a plot. */
   readonly points?: number
   /** Told now and then how many rows were read. */
@@ -163,12 +165,14 @@ export async function judgeLog(chunks: Chunks, options: JudgeOptions = {}): Prom
   const warmest = probes
     .filter((p) => p.chill !== undefined)
     .toSorted((a, b) => b.chill!.logGrowth - a.chill!.logGrowth)[0]
-  const deciding = findings.filter((f) => f.weight === 'limit')
+  const verdict = overall(findings.filter((f) => f.weight === 'limit'))
+  const chillOpen = verdict === 'pass' && options.cooling === undefined && !options.cookOnly
   return {
     format,
     notes,
     questions: [],
-    verdict: overall(deciding),
+    verdict: chillOpen ? 'cannot-tell' : verdict,
+    ...(chillOpen ? { because: 'the chill was not judged: whether the product is cured is not said' } : {}),
     rows: reader.rows(),
     firstStamp: reader.firstStamp(),
     minutes,

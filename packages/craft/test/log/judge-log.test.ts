@@ -39,6 +39,17 @@ describe('the files of the kitchen', () => {
     ])
   })
 
+  it('a good file passes nothing while the product is not said, and its cook alone only where that is asked', async () => {
+    const uncooled = { ...ring }
+    delete (uncooled as { cooling?: unknown }).cooling
+    const file = [bytes('ring-0117-cook-and-chill.csv')]
+    expect((await judgeLog(file, {})).verdict).toBe('cannot-tell')
+    const open = await judgeLog(file, uncooled)
+    expect(open.verdict).toBe('cannot-tell')
+    expect(open.because).toMatch(/chill was not judged/)
+    expect((await judgeLog(file, { ...uncooled, cookOnly: true })).verdict).toBe('pass')
+  })
+
   it('the slow chill fails though its cook passes', async () => {
     const out = await judged('ring-0118-slow-chill.csv')
     expect(verdictOf(out, 'us.fsis.lethality.meat.6.5-log')).toBe('pass')

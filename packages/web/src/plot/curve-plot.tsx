@@ -3,11 +3,11 @@ import { signal } from '@preact/signals'
 import uPlot from 'uplot'
 import 'uplot/dist/uPlot.min.css'
 import { drawMarks, type Marks } from './draw-marks.ts'
-import { clock, isLog, LOG_TOP, lookOf, paper, type CurveSeries, type PlotPicture } from './model.ts'
+import { clock, isLog, LOG_TOP, looksOf, paper, type CurveSeries, type PlotPicture } from './model.ts'
 import { savePng, saveSvg } from './picture.ts'
 
-function styleOf(s: CurveSeries, temperatureUnit: string): uPlot.Series {
-  const { stroke, width, dash } = lookOf[s.kind]
+function styleOf(s: CurveSeries, look: ReturnType<typeof looksOf>[number], temperatureUnit: string): uPlot.Series {
+  const { stroke, width, dash } = look
   const unit = isLog(s) ? 'log' : temperatureUnit
   return {
     label: s.name,
@@ -23,6 +23,7 @@ function styleOf(s: CurveSeries, temperatureUnit: string): uPlot.Series {
 
 function build(box: HTMLElement, picture: PlotPicture, height: number, marks: () => Marks): uPlot {
   const hair = { stroke: paper.hair, width: 1 }
+  const looks = looksOf(picture.series)
   const type = {
     font: '13px "Source Sans 3", sans-serif',
     labelFont: '14px "Source Sans 3", sans-serif',
@@ -65,7 +66,7 @@ function build(box: HTMLElement, picture: PlotPicture, height: number, marks: ()
       ],
       series: [
         { label: 'time', value: (_u, v) => (v === null ? '–' : clock(v)) },
-        ...picture.series.map((s) => styleOf(s, picture.temperatureUnit)),
+        ...picture.series.map((s, i) => styleOf(s, looks[i]!, picture.temperatureUnit)),
       ],
       hooks: { draw: [(u) => drawMarks(u, marks())] },
     },

@@ -1,5 +1,6 @@
 import type uPlot from 'uplot'
 import { paper, type PlotLimit, type PlotMark, type PlotWindow } from './model.ts'
+import { createRoom } from './room.ts'
 
 export type Marks = {
   readonly limits: readonly PlotLimit[]
@@ -17,12 +18,26 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
     points.forEach(([x, y], i) => (i % 2 === 0 ? ctx.moveTo(x, y) : ctx.lineTo(x, y)))
     ctx.stroke()
   }
+  const room = createRoom(bbox.top, floor)
+  const line = 15 * ratio
+  /** Words with their foot at `y`, moved to the nearest free line, on a strip of paper so that a curve does not run through them. */
+  const words = (text: string, from: number, y: number): void => {
+    const width = ctx.measureText(text).width
+    const x = Math.max(bbox.left, Math.min(from, right - width - 2 * ratio))
+    const foot = room.place({ x, y: y - line, width, height: line }) + line
+    const ink = ctx.fillStyle
+    ctx.fillStyle = paper.ground
+    ctx.globalAlpha = 0.8
+    ctx.fillRect(x, foot - line + 3 * ratio, width, line)
+    ctx.globalAlpha = 1
+    ctx.fillStyle = ink
+    ctx.fillText(text, x, foot)
+  }
   ctx.save()
   ctx.font = `${13 * ratio}px "Source Sans 3", sans-serif`
   ctx.textBaseline = 'alphabetic'
   ctx.textAlign = 'left'
   ctx.lineWidth = ratio
-  let shownTo = -Infinity
   for (const mark of marks) {
     const x = u.valToPos(mark.minute, 'x', true)
     if (x < bbox.left || x > right) continue
@@ -32,10 +47,7 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
       [x, bbox.top],
       [x, floor],
     ])
-    // A word that would lie on the one before goes a line lower.
-    const low = x < shownTo
-    ctx.fillText(mark.label, x + 4 * ratio, bbox.top + (low ? 30 : 14) * ratio)
-    shownTo = x + ctx.measureText(mark.label).width + 10 * ratio
+    words(mark.label, x + 4 * ratio, bbox.top + 15 * ratio)
   }
   ctx.setLineDash([6 * ratio, 5 * ratio])
   for (const limit of limits) {
@@ -47,7 +59,7 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
       [bbox.left, y],
       [right, y],
     ])
-    ctx.fillText(limit.label, right - ctx.measureText(limit.label).width - 6 * ratio, y - 5 * ratio)
+    words(limit.label, right - ctx.measureText(limit.label).width - 6 * ratio, y - 5 * ratio)
   }
   ctx.setLineDash([])
   ctx.lineWidth = 2 * ratio
@@ -68,7 +80,7 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
     ])
     // Near the right edge the words stand to the left of the bar.
     const width = ctx.measureText(w.label).width
-    ctx.fillText(
+    words(
       w.label,
       x0 + width + 8 * ratio > right ? Math.max(bbox.left, x0 - width - 6 * ratio) : x0 + 4 * ratio,
       y - 5 * ratio,

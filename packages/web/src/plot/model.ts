@@ -54,6 +54,19 @@ export const lookOf: Readonly<
   before: { stroke: '#8a8172', width: 1 },
 }
 
+/** Dashes of the second, third … core probe: one black line is told from another on paper too. */
+const coreDashes: readonly (readonly number[] | undefined)[] = [undefined, [12, 4], [4, 3], [12, 4, 3, 4]]
+
+/** How each series is drawn, in their order. */
+export function looksOf(series: readonly Pick<CurveSeries, 'kind'>[]) {
+  let cores = 0
+  return series.map(({ kind }) => {
+    if (kind !== 'core') return lookOf[kind]
+    const dash = coreDashes[cores++ % coreDashes.length]
+    return { ...lookOf.core, ...(dash ? { dash } : {}) }
+  })
+}
+
 export const isLog = (s: Pick<CurveSeries, 'kind'>): boolean => s.kind === 'lethality'
 
 /** Minutes as hours:minutes, with a sign before the start. */

@@ -1,4 +1,9 @@
-import { clock, isLog, lookOf, LOG_TOP, paper, type CurveSeries, type PlotPicture } from './model.ts'
+import { clock, isLog, looksOf, LOG_TOP, paper, type CurveSeries, type PlotPicture } from './model.ts'
+import { createRoom } from './room.ts'
+
+/** Mean width of a letter and height of a line at 13 px, px. */
+const LETTER = 6.4
+const LINE = 15
 
 type Range = readonly [number, number]
 export type SvgSize = { readonly width: number; readonly height: number; readonly from?: number; readonly to?: number }
@@ -76,6 +81,14 @@ export function plotSvg(picture: PlotPicture, { width, height, from, to }: SvgSi
     out.push(
       `<text x="${at(px)}" y="${at(py)}" font-size="${size}" fill="${fill}" text-anchor="${anchor}"${more}>${escape(text)}</text>`,
     )
+  const room = createRoom(top, floor)
+  const looks = looksOf(series)
+  /** Words on the plot itself, moved to the nearest free line; their width is reckoned, for nothing here can measure it. */
+  const onPlot = (from: number, py: number, text: string, fill: string) => {
+    const wide = text.length * LETTER
+    const px = Math.max(left, Math.min(from, end - wide))
+    words(px, room.place({ x: px, y: py - LINE, width: wide, height: LINE }) + LINE, text, { fill })
+  }
   const line = (d: string, stroke: string, strokeWidth = 1, dash = '') =>
     out.push(
       `<path d="${d}" fill="none" stroke="${stroke}" stroke-width="${strokeWidth}"${dash ? ` stroke-dasharray="${dash}"` : ''}/>`,
@@ -104,25 +117,25 @@ export function plotSvg(picture: PlotPicture, { width, height, from, to }: SvgSi
   )
   for (const mark of marks) {
     line(`M${at(x(mark.minute))} ${top}V${floor}`, mark.strong ? paper.ink : paper.hair, mark.strong ? 1.4 : 1)
-    words(x(mark.minute) + 4, top + 14, mark.label, { fill: mark.strong ? paper.ink : paper.soft })
+    onPlot(x(mark.minute) + 4, top + LINE, mark.label, mark.strong ? paper.ink : paper.soft)
   }
-  for (const s of series) {
-    const { stroke, width: w, dash } = lookOf[s.kind]
+  series.forEach((s, i) => {
+    const { stroke, width: w, dash } = looks[i]!
     line(path(minutes, s.values, x, isLog(s) ? yLog : y), stroke, w, dash?.join(' ') ?? '')
-  }
+  })
   for (const l of limits) {
     line(`M${left} ${at(y(l.value))}H${end}`, l.stops ? paper.stop : paper.soft, 1, '6 5')
-    words(end - 6, y(l.value) - 5, l.label, { fill: l.stops ? paper.stop : paper.soft, anchor: 'end' })
+    onPlot(end - 6 - l.label.length * LETTER, y(l.value) - 5, l.label, l.stops ? paper.stop : paper.soft)
   }
   windows.forEach((w, row) => {
     const [x0, x1, py] = [x(w.fromMinute), x(w.toMinute), floor - 14 - row * 20]
     line(`M${at(x0)} ${py - 4}v8m0 -4H${at(x1)}m0 -4v8`, w.verdict === 'fail' ? paper.stop : paper.ink, 2)
-    words(Math.max(left, x0) + 4, py - 6, w.label, { fill: w.verdict === 'fail' ? paper.stop : paper.ink })
+    onPlot(Math.max(left, x0) + 4, py - 6, w.label, w.verdict === 'fail' ? paper.stop : paper.ink)
   })
   out.push('</g>')
   series.forEach((s, i) => {
     const [kx, ky] = [left + (i % perRow) * 200, height - keyHeight + 22 * Math.floor(i / perRow) + 4]
-    const { stroke, width: w, dash } = lookOf[s.kind]
+    const { stroke, width: w, dash } = looks[i]!
     line(`M${kx} ${ky - 4}h30`, stroke, w, dash?.join(' ') ?? '')
     words(kx + 38, ky, isLog(s) ? `${s.name}, log` : s.name, { fill: paper.ink })
   })

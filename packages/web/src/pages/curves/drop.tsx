@@ -41,7 +41,8 @@ export function Drop() {
         onChange={(e) => void take(e.currentTarget.files)}
       />
       <p class="hint">
-        Drop it here or choose it: any delimiter, °C or °F, one probe or many. Nothing leaves this machine.
+        Drop it here or choose it: any delimiter, °C or °F, one probe or many. It is read in this browser; only
+        attaching it sends it to the record.
       </p>
     </div>
   )

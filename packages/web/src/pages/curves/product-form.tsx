@@ -2,7 +2,7 @@ import { signal } from '@preact/signals'
 import { useMemo } from 'preact/hooks'
 import { ChoiceField, TextField } from '../../ui/field.tsx'
 import { readPlain } from '../../state/reader.ts'
-import { judgeOpenFile, product, usualProduct, type Product } from './state.ts'
+import { judgeOpenFile, product, type Product } from './state.ts'
 
 type Field = 'nitrite' | 'erythorbate' | 'fat' | 'tolerance'
 
@@ -46,14 +46,15 @@ export function ProductForm() {
       <div class="row">
         <ChoiceField
           label="Meat"
-          value={lethality.species ?? 'meat'}
+          value={lethality.species ?? ''}
           options={[
+            { value: '', label: 'not said' },
             { value: 'meat', label: 'no poultry in it' },
             { value: 'chicken', label: 'chicken' },
             { value: 'turkey', label: 'turkey' },
             { value: 'other-poultry', label: 'other or mixed poultry' },
           ]}
-          onInput={(species) => change({ lethality: { ...lethality, species } })}
+          onInput={(species) => change({ lethality: withFigure(lethality, 'species', species || undefined) })}
         />
         <TextField
           label="Fat"
@@ -65,14 +66,17 @@ export function ProductForm() {
         />
         <ChoiceField
           label="Cure"
-          value={cooling.cured ? 'cured' : 'none'}
+          value={cooling === undefined ? '' : cooling.cured ? 'cured' : 'none'}
           options={[
+            { value: '', label: 'not said' },
             { value: 'none', label: 'no cure' },
             { value: 'cured', label: 'cured' },
           ]}
-          onInput={(v) => change({ cooling: { ...cooling, cured: v === 'cured' } })}
+          onInput={(v) =>
+            change({ cooling: v === '' ? undefined : { intact: false, ...cooling, cured: v === 'cured' } })
+          }
         />
-        {cooling.cured && (
+        {cooling?.cured && (
           <>
             <TextField
               label="Ingoing nitrite"
@@ -102,8 +106,8 @@ export function ProductForm() {
           numeric
           value={typed.value.tolerance}
           fault={faults.value.tolerance}
-          hint="From its last check; empty counts as none."
-          onInput={(v) => figure('tolerance', v, 20, (x) => change({ toleranceC: x ?? usualProduct.toleranceC }))}
+          hint="From its last check. Empty: not known, and every finding says so."
+          onInput={(v) => figure('tolerance', v, 20, (x) => change({ toleranceC: x }))}
         />
       </div>
     </section>

@@ -10,19 +10,17 @@ export type OpenFile = { readonly name: string; readonly bytes: Uint8Array }
 /** What the maker says of the product and the probe; the file cannot know it. */
 export type Product = {
   readonly lethality: LethalityProduct
-  readonly cooling: CoolingProduct
-  readonly toleranceC: number
+  /** Absent while nobody said whether the product is cured: the chill is then not judged. */
+  readonly cooling?: CoolingProduct | undefined
+  readonly toleranceC?: number | undefined
 }
 
-export const usualProduct: Product = {
-  lethality: { species: 'meat' },
-  cooling: { cured: false, intact: false },
-  toleranceC: 0,
-}
+/** Nothing said: nothing is presumed of a product, and nothing passes. */
+const unsaid: Product = { lethality: {} }
 
 export const file = signal<OpenFile | undefined>(undefined)
 export const answers = signal<Answers>({})
-export const product = signal<Product>(usualProduct)
+export const product = signal<Product>(unsaid)
 export const result = signal<CurveResult | undefined>(undefined)
 export const busy = signal(false)
 export const trouble = signal('')
@@ -41,7 +39,11 @@ export async function judgeOpenFile(): Promise<void> {
     const found = await readCurve({
       bytes: open.bytes,
       answers: answers.value,
-      options: { product: lethality, cooling, toleranceC },
+      options: {
+        product: lethality,
+        ...(cooling === undefined ? {} : { cooling }),
+        ...(toleranceC === undefined ? {} : { toleranceC }),
+      },
     })
     if (mine === asked) result.value = found
   } catch (error) {
@@ -58,6 +60,7 @@ export async function judgeOpenFile(): Promise<void> {
 export function open(next: OpenFile | undefined, said: Answers = {}): void {
   file.value = next
   answers.value = said
+  product.value = unsaid
   result.value = undefined
   trouble.value = ''
   if (next) void judgeOpenFile()
