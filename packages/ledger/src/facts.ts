@@ -17,6 +17,7 @@ import { code } from './code.ts'
 import { deviationAct, deviationClose, deviationOpen, doubtSettle } from './deviation-facts.ts'
 import { labelApproved } from './label-facts.ts'
 import { photoAttached } from './photo-facts.ts'
+import { batchPlace, lotTreat, room } from './slow-facts.ts'
 import { business, drill, lotMove, lotRework, lotSplit } from './stock-facts.ts'
 
 export { code } from './code.ts'
@@ -166,6 +167,8 @@ export const batchMeasured = z.strictObject({
   unit: text(20).optional(),
   taken: isoInstant(),
   instrument: code().optional(),
+  /** The marked piece that was weighed or measured; its first weight, at stuffing, is what its loss counts from. */
+  piece: code().optional(),
   note: note(),
 })
 
@@ -243,12 +246,15 @@ export const facts = {
   'lot.split': lotSplit,
   'lot.rework': lotRework,
   'lot.move': lotMove,
+  'lot.treat': lotTreat,
+  'room.add': room,
   'business.add': business,
   'recipe.save': recipeSaved,
   'batch.plan': batchPlanned,
   'batch.weigh': batchWeighed,
   'batch.measure': batchMeasured,
   'batch.curve': batchCurve,
+  'batch.place': batchPlace,
   'batch.decide': batchDecided,
   'batch.pack': batchPacked,
   'pack.ship': packShipped,

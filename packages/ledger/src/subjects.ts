@@ -14,6 +14,7 @@ export type SubjectType =
   | 'deviation'
   | 'drill'
   | 'label'
+  | 'room'
 export type Subject = { readonly type: SubjectType; readonly id: string }
 
 const present = (type: SubjectType, ids: readonly (string | undefined)[]): Subject[] =>
@@ -35,11 +36,15 @@ export function subjectOf({ kind, body }: Pick<Draft, 'kind' | 'body'>): Subject
     case 'lot.split':
     case 'lot.rework':
     case 'lot.move':
+    case 'lot.treat':
       return { type: 'lot', id: draft.body.lot }
     case 'recipe.save':
       return { type: 'recipe', id: draft.body.recipe, part: String(draft.body.version) }
+    case 'room.add':
+      return { type: 'room', id: draft.body.room }
     case 'batch.plan':
     case 'batch.measure':
+    case 'batch.place':
       return { type: 'batch', id: draft.body.batch }
     case 'batch.curve':
       return { type: 'batch', id: draft.body.batch, part: draft.body.purpose }
@@ -95,6 +100,10 @@ export function subjectsOf(draft: Draft, weighedLot?: string): readonly Subject[
       ]
     case 'batch.measure':
       return [first, ...present('instrument', [draft.body.instrument])]
+    case 'batch.place':
+      return [first, ...present('room', [draft.body.room])]
+    case 'lot.treat':
+      return [first, ...present('file', [draft.body.file]), ...present('instrument', [draft.body.instrument])]
     case 'batch.curve':
       return [
         first,

@@ -70,7 +70,41 @@ export const recipeSchema = z
         ).optional(),
       })
       .optional(),
-    dry: z.strictObject({ lossPct: pct(), days: quantity('days', { min: 0, max: 1000 }).optional() }).optional(),
+    ferment: z
+      .strictObject({
+        /** pH at which the fermentation is ended; 5.3 where the published degree-hours count to it. */
+        targetPh: quantity('pH', { min: 3.8, max: 6.5 }),
+        startPh: quantity('pH', { min: 5, max: 7 }).optional(),
+        /** What sours it, by its composition: "starter of lactic acid bacteria, 25 g per 100 kg". */
+        culture: text(200).optional(),
+        stages: list(
+          z.strictObject({
+            hours: quantity('hours', { above: 0, max: 2000 }),
+            tempC: quantity('°C', { min: 0, max: 50 }),
+            rhPct: quantity('%', { min: 10, max: 100 }).optional(),
+          }),
+          { max: 20 },
+        ).optional(),
+      })
+      .optional(),
+    dry: z
+      .strictObject({
+        lossPct: pct(),
+        days: quantity('days', { min: 0, max: 1000 }).optional(),
+        /** What the dried product must reach beside its loss. */
+        targetAw: quantity('', { min: 0.6, max: 0.99 }).optional(),
+        targetMoistureToProtein: quantity('kg water per kg protein', { min: 0.3, max: 6 }).optional(),
+        stages: list(
+          z.strictObject({
+            days: quantity('days', { above: 0, max: 730 }),
+            tempC: quantity('°C', { min: 0, max: 45 }),
+            rhPct: quantity('%', { min: 10, max: 100 }),
+            airSpeedMPerS: quantity('m/s', { min: 0, max: 10 }).optional(),
+          }),
+          { max: 20 },
+        ).optional(),
+      })
+      .optional(),
     steps: list(text(400), { max: 40 }).optional(),
     note: text(2000).optional(),
   })

@@ -4,6 +4,7 @@ import { lotWeighed } from '../views/project.ts'
 import { balanceHolds } from './balance.ts'
 import { photoHolds } from './photo.ts'
 import { deviationClosable, doubtHolds, openStill, reworkHolds, secondPerson, splitHolds } from './stock.ts'
+import { treatmentHolds } from './treatment.ts'
 import { mustBeKnown, mustBeNew, stands, type Admission } from './report.ts'
 
 type Check<K extends FactKind> = (a: Admission<K>) => Promise<void>
@@ -125,6 +126,12 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
   'lot.split': splitHolds,
   'lot.rework': reworkHolds,
   'lot.move': async (a) => void (await mustBeKnown(a, 'body.lot', 'lot', a.draft.body.lot)),
+  'lot.treat': treatmentHolds,
+  'room.add': (a) => mustBeNew(a, 'body.room', 'room', a.draft.body.room),
+  'batch.place': async (a) => {
+    await mustBeKnown(a, 'body.batch', 'batch', a.draft.body.batch)
+    await mustBeKnown(a, 'body.room', 'room', a.draft.body.room)
+  },
   'business.add': (a) => mustBeNew(a, 'body.business', 'business', a.draft.body.business),
   'recipe.save': recipeVersionIsNext,
   'batch.plan': planHolds,

@@ -33,6 +33,7 @@ const things = {
   pack: { kinds: ['batch.pack'], word: 'pack' },
   business: { kinds: ['business.add'], word: 'business' },
   deviation: { kinds: ['deviation.open'], word: 'deviation' },
+  room: { kinds: ['room.add'], word: 'room' },
   drill: { kinds: ['recall.drill'], word: 'drill' },
 } as const satisfies Record<string, { kinds: readonly FactKind[]; word: string }>
 

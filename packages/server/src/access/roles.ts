@@ -44,10 +44,12 @@ const bench: readonly FactKind[] = [
   'lot.split',
   'lot.rework',
   'lot.move',
+  'lot.treat',
   'batch.plan',
   'batch.weigh',
   'batch.measure',
   'batch.curve',
+  'batch.place',
   'batch.pack',
   'pack.ship',
   'deviation.open',
@@ -55,7 +57,7 @@ const bench: readonly FactKind[] = [
   'recall.drill',
   'photo.attach',
 ]
-const office: readonly FactKind[] = ['recipe.save', 'business.add', 'entry.withdraw']
+const office: readonly FactKind[] = ['recipe.save', 'business.add', 'room.add', 'entry.withdraw']
 const checking: readonly FactKind[] = [
   'instrument.check',
   'batch.measure',

@@ -21,6 +21,7 @@ const harmless: ReadonlySet<string> = new Set([
   'lot.split',
   'lot.rework',
   'lot.move',
+  'room.add',
   'recall.drill',
   'deviation.open',
   'deviation.act',
@@ -32,6 +33,7 @@ const ofOneBatch: ReadonlySet<string> = new Set([
   'batch.weigh',
   'batch.measure',
   'batch.curve',
+  'batch.place',
   'batch.decide',
   'batch.pack',
 ])
