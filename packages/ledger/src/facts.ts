@@ -16,6 +16,7 @@ import {
 import { code } from './code.ts'
 import { deviationAct, deviationClose, deviationOpen, doubtSettle } from './deviation-facts.ts'
 import { labelApproved } from './label-facts.ts'
+import { orderClosed, orderTaken, planResource, priceSet, priceSold } from './order-facts.ts'
 import { photoAttached } from './photo-facts.ts'
 import { batchPlace, lotTreat, room } from './slow-facts.ts'
 import { business, drill, lotMove, lotRework, lotSplit } from './stock-facts.ts'
@@ -249,6 +250,11 @@ export const facts = {
   'lot.treat': lotTreat,
   'room.add': room,
   'business.add': business,
+  'order.take': orderTaken,
+  'order.close': orderClosed,
+  'price.set': priceSet,
+  'price.sell': priceSold,
+  'plan.resource': planResource,
   'recipe.save': recipeSaved,
   'batch.plan': batchPlanned,
   'batch.weigh': batchWeighed,

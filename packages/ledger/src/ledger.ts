@@ -10,7 +10,9 @@ import type { Business, Drill, Recall, RecallSubject } from './read/recall.ts'
 import type { RecordedFact } from './read/facts-of.ts'
 import type { InstrumentFacts, KitchenFacts, PersonFacts } from './read/kitchen.ts'
 import type { LotFacts, LotsQuery, Movement } from './read/lots.ts'
+import type { OrderFacts, PackHere, PriceFacts, ResourceFacts, SellingPrice } from './read/orders.ts'
 import type { PackFacts } from './read/packs.ts'
+import type { Placement, RoomFacts } from './read/rooms.ts'
 import type { RecipeFacts, RecipeVersion } from './read/recipes.ts'
 import type { Today } from './read/today.ts'
 import type { LotTrace, MassBalance, PackTrace } from './read/trace.ts'
@@ -60,6 +62,15 @@ export type Ledger = {
   /** Everything a lot, a pack or a batch is in, through splits and rework, with what is accounted for. */
   readonly recall: (subject: RecallSubject) => Promise<Recall | undefined>
   readonly businesses: () => Promise<Business[]>
+  /** Rooms with what hangs in them; and where batches were put, in the order of time. */
+  readonly rooms: () => Promise<RoomFacts[]>
+  readonly placements: (batches?: readonly string[]) => Promise<Placement[]>
+  /** Orders by their due date; prices in the order they came to hold; what a day's work takes room of; packs not yet sent. */
+  readonly orders: () => Promise<OrderFacts[]>
+  readonly prices: () => Promise<PriceFacts[]>
+  readonly sellingPrices: () => Promise<SellingPrice[]>
+  readonly resources: () => Promise<ResourceFacts[]>
+  readonly packsHere: () => Promise<PackHere[]>
   readonly deviations: (only?: string) => Promise<Deviation[]>
   /** Photographs of one thing, or, by their SHA-256, where one is attached. */
   readonly photos: (of: string, id: string) => Promise<RecordedFact<'photo.attach'>[]>

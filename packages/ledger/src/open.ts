@@ -19,8 +19,10 @@ import { listRecipes, recipeOf } from './read/recipes.ts'
 import { deviationsOf } from './read/deviations.ts'
 import { touchedByDoubt } from './read/doubt.ts'
 import { factsOf } from './read/facts-of.ts'
+import { ordersOf, packsHereOf, pricesOf, resourcesOf, sellingPricesOf } from './read/orders.ts'
 import { photoOf, photosOf } from './read/photos.ts'
 import { recall } from './read/recall.ts'
+import { placementsOf, roomsOf } from './read/rooms.ts'
 import { todayOf } from './read/today.ts'
 import { massBalance, traceLot, tracePack } from './read/trace.ts'
 import { RecordError } from './record-error.ts'
@@ -117,6 +119,13 @@ export async function openLedger(options: OpenOptions): Promise<Ledger> {
     traceLot: whileOpen((id) => traceLot(store, id)),
     tracePack: whileOpen((id) => tracePack(store, id)),
     recall: whileOpen((subject) => recall(store, subject)),
+    rooms: whileOpen(() => roomsOf(store)),
+    placements: whileOpen((batches) => placementsOf(store, batches)),
+    orders: whileOpen(() => ordersOf(store)),
+    prices: whileOpen(() => pricesOf(store)),
+    sellingPrices: whileOpen(() => sellingPricesOf(store)),
+    resources: whileOpen(() => resourcesOf(store)),
+    packsHere: whileOpen(() => packsHereOf(store)),
     businesses: whileOpen(() => factsOf(store, 'business.add')),
     deviations: whileOpen((only) => deviationsOf(store, only)),
     photos: whileOpen((of, id) => photosOf(store, of, id)),

@@ -1,4 +1,5 @@
 import type { Draft } from './facts.ts'
+import { priceKey } from './price-key.ts'
 
 export type SubjectType =
   | 'kitchen'
@@ -15,6 +16,9 @@ export type SubjectType =
   | 'drill'
   | 'label'
   | 'room'
+  | 'order'
+  | 'price'
+  | 'resource'
 export type Subject = { readonly type: SubjectType; readonly id: string }
 
 const present = (type: SubjectType, ids: readonly (string | undefined)[]): Subject[] =>
@@ -42,6 +46,15 @@ export function subjectOf({ kind, body }: Pick<Draft, 'kind' | 'body'>): Subject
       return { type: 'recipe', id: draft.body.recipe, part: String(draft.body.version) }
     case 'room.add':
       return { type: 'room', id: draft.body.room }
+    case 'order.take':
+    case 'order.close':
+      return { type: 'order', id: draft.body.order }
+    case 'price.set':
+      return { type: 'price', id: draft.body.material, part: priceKey(draft.body) }
+    case 'price.sell':
+      return { type: 'recipe', id: draft.body.recipe, part: priceKey(draft.body) }
+    case 'plan.resource':
+      return { type: 'resource', id: draft.body.resource }
     case 'batch.plan':
     case 'batch.measure':
     case 'batch.place':
@@ -100,6 +113,14 @@ export function subjectsOf(draft: Draft, weighedLot?: string): readonly Subject[
       ]
     case 'batch.measure':
       return [first, ...present('instrument', [draft.body.instrument])]
+    case 'order.take':
+      return [
+        first,
+        ...present(
+          'recipe',
+          draft.body.lines.map((l) => l.recipe),
+        ),
+      ]
     case 'batch.place':
       return [first, ...present('room', [draft.body.room])]
     case 'lot.treat':

@@ -45,6 +45,8 @@ const leaning: Partial<Record<Draft['kind'], string>> = {
   'lot.receive': onLot,
   'instrument.add': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'instrument' and f.kind <> 'instrument.add'`,
   'batch.plan': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'batch' and f.kind <> 'batch.plan'`,
+  'order.take': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'order' and f.kind <> 'order.take'`,
+  'room.add': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'room' and f.kind <> 'room.add'`,
   'batch.pack': `select a.seq from about a join fact f on f.seq = a.seq where a.id = ? and a.type = 'pack' and f.kind <> 'batch.pack'`,
   'person.add': `select seq from entry where author = ?`,
 }

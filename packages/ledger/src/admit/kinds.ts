@@ -2,6 +2,7 @@ import { bodyOf } from '../entry.ts'
 import type { Fact, FactKind } from '../facts.ts'
 import { lotWeighed } from '../views/project.ts'
 import { balanceHolds } from './balance.ts'
+import { closingHolds, orderHolds, priceHolds, resourceHolds, sellingPriceHolds } from './orders.ts'
 import { photoHolds } from './photo.ts'
 import { deviationClosable, doubtHolds, openStill, reworkHolds, secondPerson, splitHolds } from './stock.ts'
 import { treatmentHolds } from './treatment.ts'
@@ -133,6 +134,11 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
     await mustBeKnown(a, 'body.room', 'room', a.draft.body.room)
   },
   'business.add': (a) => mustBeNew(a, 'body.business', 'business', a.draft.body.business),
+  'order.take': orderHolds,
+  'order.close': closingHolds,
+  'price.set': priceHolds,
+  'price.sell': sellingPriceHolds,
+  'plan.resource': resourceHolds,
   'recipe.save': recipeVersionIsNext,
   'batch.plan': planHolds,
   'batch.weigh': weighingHolds,

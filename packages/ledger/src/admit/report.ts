@@ -34,6 +34,8 @@ const things = {
   business: { kinds: ['business.add'], word: 'business' },
   deviation: { kinds: ['deviation.open'], word: 'deviation' },
   room: { kinds: ['room.add'], word: 'room' },
+  order: { kinds: ['order.take'], word: 'order' },
+  resource: { kinds: ['plan.resource'], word: 'resource' },
   drill: { kinds: ['recall.drill'], word: 'drill' },
 } as const satisfies Record<string, { kinds: readonly FactKind[]; word: string }>
 

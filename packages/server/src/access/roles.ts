@@ -57,7 +57,17 @@ const bench: readonly FactKind[] = [
   'recall.drill',
   'photo.attach',
 ]
-const office: readonly FactKind[] = ['recipe.save', 'business.add', 'room.add', 'entry.withdraw']
+const office: readonly FactKind[] = [
+  'recipe.save',
+  'business.add',
+  'room.add',
+  'order.take',
+  'order.close',
+  'price.set',
+  'price.sell',
+  'plan.resource',
+  'entry.withdraw',
+]
 const checking: readonly FactKind[] = [
   'instrument.check',
   'batch.measure',
