@@ -1,71 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { recipeSchema, type Recipe } from '../../src/recipe/schema.ts'
+import { recipeSchema } from '../../src/recipe/schema.ts'
 import { parseRecipe } from '../../src/recipe/text/parse.ts'
 import { printRecipe } from '../../src/recipe/text/print.ts'
-
-const words = (max: number) =>
-  fc.string({ minLength: 1, maxLength: max, unit: 'grapheme' }).filter((s) => s.length <= max)
-const figure = (min: number, max: number) => fc.double({ min, max, noNaN: true }).map((x) => (x === 0 ? 0 : x))
-const share = (max: number) => figure(0, max)
-const optional = <T>(shape: { [K in keyof T]: fc.Arbitrary<T[K]> }, requiredKeys: (keyof T)[]) =>
-  fc.record(shape, { requiredKeys })
-const some = <T>(item: fc.Arbitrary<T>) => fc.array(item, { minLength: 1, maxLength: 4 })
-
-const anyRecipe: fc.Arbitrary<Recipe> = fc
-  .record(
-    {
-      name: words(120),
-      kind: fc.constantFrom('fresh', 'cooked', 'fermented', 'dried'),
-      smoked: fc.boolean(),
-      readyToEat: fc.boolean(),
-      route: fc.constantFrom('comminuted', 'pumped', 'immersed', 'dry-rubbed'),
-      standards: some(words(80)),
-      meat: fc.constant([]),
-      first: fc.record({ material: words(60), note: words(200) }, { requiredKeys: ['material'] }),
-      rest: fc.record({ material: words(60), share: share(100), low: share(50), high: figure(50, 100) }),
-      additions: fc.array(optional({ material: words(60), pct: share(1000), note: words(200) }, ['material', 'pct']), {
-        maxLength: 5,
-      }),
-      limits: some(optional({ of: words(60), minPct: share(20), maxPct: figure(20, 100) }, ['of'])),
-      nitriteTarget: fc.record({ lowPpm: share(100), highPpm: figure(100, 200) }),
-      casing: optional(
-        { casing: words(80), calibreMm: figure(10, 120), kgPerM: figure(0.01, 50), linkG: figure(1, 5000) },
-        ['calibreMm'],
-      ),
-      cook: optional(
-        {
-          targetCoreC: figure(-20, 100),
-          holdMinutes: share(1000),
-          lossPct: share(90),
-          stages: some(
-            optional(
-              {
-                medium: fc.constantFrom('air', 'water', 'steam', 'ice-water'),
-                tempC: figure(-20, 120),
-                rhPct: share(100),
-                minutes: share(500),
-                untilCoreC: figure(0, 90),
-              },
-              ['medium', 'tempC'],
-            ),
-          ),
-        },
-        ['targetCoreC'],
-      ),
-      dry: optional({ lossPct: share(60), days: share(500) }, ['lossPct']),
-      steps: some(words(400)),
-      note: words(2000),
-    },
-    { requiredKeys: ['name', 'kind', 'smoked', 'readyToEat', 'first', 'rest', 'additions'] },
-  )
-  .map(({ first, rest, meat: _none, ...more }) => ({
-    ...more,
-    meat: [
-      { ...first, pct: 100 - rest.share },
-      { material: rest.material, pct: rest.share, minPct: rest.low, maxPct: rest.high },
-    ],
-  })) as fc.Arbitrary<Recipe>
+import { anyRecipe, fieldsIn, fieldsOfSchema, fullRecipe } from './any-recipe.ts'
 
 const written = `forcemeat-recipe: 1
 # a comment
@@ -91,6 +29,45 @@ describe('the text format of a recipe', () => {
       }),
       { numRuns: 400, seed: 20261125 },
     )
+  })
+
+  it('loses no field of the schema: a recipe that has them all comes back with them all', () => {
+    fc.assert(
+      fc.property(fullRecipe, (recipe) => {
+        fc.pre(recipeSchema.safeParse(recipe).success)
+        const read = parseRecipe(printRecipe(recipe))
+        expect(read).toEqual(recipe)
+        expect([...new Set(fieldsIn(read))].toSorted()).toEqual(fieldsOfSchema().toSorted())
+      }),
+      { numRuns: 100, seed: 20261125 },
+    )
+  })
+
+  it('reads a fermentation and a drying with their stages, in the units they are written in', () => {
+    const r = parseRecipe(
+      `${written}ferment stage: for 1 d 12 h; at 75.2 °F; humidity 92 %
+ferment: to pH 5.2; from pH 5.8; culture "starter of lactic acid bacteria, 25 g per 100 kg"
+ferment stage: for 24; at 20
+dry: loss 35 %; for 4 weeks; water activity 0.9; moisture to protein 1.9
+dry stage: for 10 days; at 59 °F; humidity 85 %; air 0.2 m/s
+`.replace('4 weeks', '28 d'),
+    )
+    expect(r.ferment).toEqual({
+      targetPh: 5.2,
+      startPh: 5.8,
+      culture: 'starter of lactic acid bacteria, 25 g per 100 kg',
+      stages: [
+        { hours: 36, tempC: expect.closeTo(24, 9) as number, rhPct: 92 },
+        { hours: 24, tempC: 20 },
+      ],
+    })
+    expect(r.dry).toEqual({
+      lossPct: 35,
+      days: 28,
+      targetAw: 0.9,
+      targetMoistureToProtein: 1.9,
+      stages: [{ days: 10, tempC: expect.closeTo(15, 9) as number, rhPct: 85, airSpeedMPerS: 0.2 }],
+    })
   })
 
   it('is the same text after a second round', () => {
@@ -121,6 +98,13 @@ describe('the text format of a recipe', () => {
     [`${written}name: Again`, 'line 14', /second time/],
     [written.replace('at most 90 %', 'at most 90 %; at most 80 %'), 'line 7', /second time/],
     [written.replace('70 % pork-butt', '60 % pork-butt'), 'meat', /adds up to 90 %/],
+    [`${written}ferment: to pH sour`, 'line 14', /to pH: .*not a number/],
+    [`${written}ferment: to pH 5.2; to pH 5.0`, 'line 14', /to pH a second time/],
+    [`${written}ferment: to pH 3`, 'ferment.targetPh', /at least 3.8/],
+    [`${written}ferment stage: for 24 hours; at 24 °C`, 'ferment.targetPh', /allowed/],
+    [`${written}dry: loss 30 %; at 15 °C`, 'line 14', /allowed: loss, for, water activity, moisture to protein/],
+    [`${written}dry stage: for 10 kg; at 15 °C; humidity 80 %`, 'line 14', /for: /],
+    [`${written}dry: loss 30 %\ndry stage: for 10 days; at 15 °C`, 'dry.stages[0].rhPct', /allowed/],
     [written.replace('1.6 % salt', '1e12 % salt'), 'additions[0].pct', /at most 1000/],
   ])('names the line that cannot be read: %#', (text, path, message) => {
     expect(() => parseRecipe(text)).toThrow(message)

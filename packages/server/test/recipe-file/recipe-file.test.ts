@@ -31,6 +31,19 @@ const recipe: Recipe = {
   nitriteTarget: { lowPpm: 110, highPpm: 156 },
   casing: { calibreMm: 32, linkG: 110 },
   cook: { targetCoreC: 70, lossPct: 8, stages: [{ medium: 'air', tempC: 60, minutes: 30 }] },
+  ferment: {
+    targetPh: 5.2,
+    startPh: 5.8,
+    culture: '=starter; 25 g per 100 kg',
+    stages: [{ hours: 48, tempC: 22, rhPct: 92 }],
+  },
+  dry: {
+    lossPct: 36,
+    days: 35,
+    targetAw: 0.9,
+    targetMoistureToProtein: 1.9,
+    stages: [{ days: 10, tempC: 16, rhPct: 86, airSpeedMPerS: 0.2 }],
+  },
   steps: ['=1+1', 'Mix; stuff.'],
   note: 'a line\nand another',
 }

@@ -9,7 +9,11 @@ type Reader = (typed: string) => Read | { readonly ok: true; readonly value: str
 const percent: Reader = (t) => readPlain(t, '%')
 const celsius: Reader = (t) => readQuantity(t, { kind: 'temperature', unit: '°C' })
 const minutes: Reader = (t) => readQuantity(t, { kind: 'time', unit: 'min' })
-const days: Reader = (t) => readPlain(t, 'days')
+/** Days and hours stand plain as written; "36 h" and "1 d 12 h" are read too. */
+const days: Reader = (t) => inSteps(t, 'days', 1440)
+const hours: Reader = (t) => inSteps(t, 'hours', 60)
+const speed: Reader = (t) => readPlain(t, 'm/s')
+const bare: Reader = (t) => readPlain(t, '')
 const mm: Reader = (t) => readQuantity(t, { kind: 'length', unit: 'mm' })
 const grams: Reader = (t) => readQuantity(t, { kind: 'mass', unit: 'g', perBase: 1000 })
 const kgPerM: Reader = (t) => readPlain(t, 'kg/m')
@@ -18,6 +22,13 @@ const words: Reader = (t) => {
   return value === undefined
     ? { ok: false, message: 'has quotes that do not close; allowed: a text, or one in JSON quotes' }
     : { ok: true, value }
+}
+
+function inSteps(typed: string, unit: string, minutesEach: number): Read {
+  const exact = readPlain(typed, unit)
+  if (exact.ok) return exact
+  const read = readQuantity(typed, { kind: 'time', unit: 'min' })
+  return read.ok ? { ok: true, value: Number((read.value / minutesEach).toPrecision(12)) } : read
 }
 
 type Clause = readonly [says: string, field: string, read: Reader]
@@ -112,13 +123,52 @@ export function stageLine(rest: string, take: Take): Fields {
   return { medium, ...clauses(more, known, take) }
 }
 
-/** `loss 35 %; for 28 days` */
+/** `to pH 5.2; from pH 5.8; culture …` */
+export const fermentLine = (rest: string, take: Take): Fields =>
+  clauses(
+    pieces(rest),
+    [
+      ['to pH', 'targetPh', bare],
+      ['from pH', 'startPh', bare],
+      ['culture', 'culture', words],
+    ],
+    take,
+  )
+
+/** `for 48 hours; at 22 °C; humidity 92 %` */
+export const fermentStageLine = (rest: string, take: Take): Fields =>
+  clauses(
+    pieces(rest),
+    [
+      ['for', 'hours', hours],
+      ['at', 'tempC', celsius],
+      ['humidity', 'rhPct', percent],
+    ],
+    take,
+  )
+
+/** `loss 35 %; for 28 days; water activity 0.9; moisture to protein 1.9` */
 export const dryLine = (rest: string, take: Take): Fields =>
   clauses(
     pieces(rest),
     [
       ['loss', 'lossPct', percent],
       ['for', 'days', days],
+      ['water activity', 'targetAw', bare],
+      ['moisture to protein', 'targetMoistureToProtein', bare],
+    ],
+    take,
+  )
+
+/** `for 10 days; at 15 °C; humidity 85 %; air 0.2 m/s` */
+export const dryStageLine = (rest: string, take: Take): Fields =>
+  clauses(
+    pieces(rest),
+    [
+      ['for', 'days', days],
+      ['at', 'tempC', celsius],
+      ['humidity', 'rhPct', percent],
+      ['air', 'airSpeedMPerS', speed],
     ],
     take,
   )

@@ -1,6 +1,18 @@
 import { InvalidInput, parseOrThrow, type Fault } from '../../calculation.ts'
 import { recipeSchema, type Recipe } from '../schema.ts'
-import { casingLine, cookLine, dryLine, limitLine, nitriteLine, partLine, stageLine, type Take } from './line.ts'
+import {
+  casingLine,
+  cookLine,
+  dryLine,
+  dryStageLine,
+  fermentLine,
+  fermentStageLine,
+  limitLine,
+  nitriteLine,
+  partLine,
+  stageLine,
+  type Take,
+} from './line.ts'
 import { FORMAT, unquoted, VERSION } from './words.ts'
 
 type Draft = Record<string, unknown>
@@ -8,6 +20,15 @@ type Reads = (rest: string, draft: Draft, take: Take) => void
 
 const push = (draft: Draft, key: string, value: unknown): void => {
   if (value !== undefined) draft[key] = [...((draft[key] as unknown[] | undefined) ?? []), value]
+}
+/** A step of the process and its stages come on lines of their own, in either order. */
+const into = (draft: Draft, key: string, fields: Draft): void => {
+  draft[key] = { ...fields, ...(draft[key] as Draft | undefined) }
+}
+const stageOf = (draft: Draft, key: string, stage: Draft): void => {
+  const step = (draft[key] ?? {}) as Draft
+  push(step, 'stages', stage)
+  draft[key] = step
 }
 const textOf = (rest: string, take: Take): string | undefined => {
   const value = unquoted(rest)
@@ -25,8 +46,9 @@ const once: Readonly<Record<string, Reads>> = {
   route: (rest, d) => (d['route'] = rest),
   nitrite: (rest, d, t) => (d['nitriteTarget'] = nitriteLine(rest, t)),
   casing: (rest, d, t) => (d['casing'] = casingLine(rest, t)),
-  cook: (rest, d, t) => (d['cook'] = { ...cookLine(rest, t), ...(d['cook'] as Draft | undefined) }),
-  dry: (rest, d, t) => (d['dry'] = dryLine(rest, t)),
+  cook: (rest, d, t) => into(d, 'cook', cookLine(rest, t)),
+  ferment: (rest, d, t) => into(d, 'ferment', fermentLine(rest, t)),
+  dry: (rest, d, t) => into(d, 'dry', dryLine(rest, t)),
   note: (rest, d, t) => (d['note'] = textOf(rest, t)),
 }
 
@@ -37,12 +59,9 @@ const many: Readonly<Record<string, Reads>> = {
   addition: (rest, d, t) => push(d, 'additions', partLine(rest, t, false)),
   limit: (rest, d, t) => push(d, 'limits', limitLine(rest, t)),
   step: (rest, d, t) => push(d, 'steps', textOf(rest, t)),
-  stage: (rest, d, t) => {
-    const stage = stageLine(rest, t)
-    const cook = (d['cook'] ?? {}) as Draft
-    push(cook, 'stages', stage)
-    d['cook'] = cook
-  },
+  stage: (rest, d, t) => stageOf(d, 'cook', stageLine(rest, t)),
+  'ferment stage': (rest, d, t) => stageOf(d, 'ferment', fermentStageLine(rest, t)),
+  'dry stage': (rest, d, t) => stageOf(d, 'dry', dryStageLine(rest, t)),
 }
 
 const allKeys = [...Object.keys(once), ...Object.keys(many)]

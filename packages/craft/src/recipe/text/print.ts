@@ -22,6 +22,48 @@ const part = (key: string, p: Part): string =>
     opt(p.note, (n) => `note ${quoted(n)}`),
   )
 
+const fermentLines = (f: Recipe['ferment']): string[] =>
+  f === undefined
+    ? []
+    : [
+        line(
+          'ferment',
+          `to pH ${f.targetPh}`,
+          opt(f.startPh, (p) => `from pH ${p}`),
+          opt(f.culture, (c) => `culture ${quoted(c)}`),
+        ),
+        ...(f.stages ?? []).map((s) =>
+          line(
+            'ferment stage',
+            `for ${s.hours} hours`,
+            `at ${s.tempC} °C`,
+            opt(s.rhPct, (p) => `humidity ${p} %`),
+          ),
+        ),
+      ]
+
+const dryLines = (d: Recipe['dry']): string[] =>
+  d === undefined
+    ? []
+    : [
+        line(
+          'dry',
+          `loss ${d.lossPct} %`,
+          opt(d.days, (n) => `for ${n} days`),
+          opt(d.targetAw, (a) => `water activity ${a}`),
+          opt(d.targetMoistureToProtein, (m) => `moisture to protein ${m}`),
+        ),
+        ...(d.stages ?? []).map((s) =>
+          line(
+            'dry stage',
+            `for ${s.days} days`,
+            `at ${s.tempC} °C`,
+            `humidity ${s.rhPct} %`,
+            opt(s.airSpeedMPerS, (v) => `air ${v} m/s`),
+          ),
+        ),
+      ]
+
 /** A recipe as lines of the project's own text format; `docs/formats/recipe-text.md` is its schema. */
 export function linesOf(r: Recipe): string[] {
   return [
@@ -66,15 +108,8 @@ export function linesOf(r: Recipe): string[] {
           ),
         ]
       : []),
-    ...(r.dry
-      ? [
-          line(
-            'dry',
-            `loss ${r.dry.lossPct} %`,
-            opt(r.dry.days, (d) => `for ${d} days`),
-          ),
-        ]
-      : []),
+    ...fermentLines(r.ferment),
+    ...dryLines(r.dry),
     ...(r.steps ?? []).map((s) => line('step', quoted(s))),
     ...(r.note === undefined ? [] : [line('note', quoted(r.note))]),
   ]
