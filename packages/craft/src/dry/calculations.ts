@@ -6,6 +6,8 @@ import { diffusivitySources } from './diffusivity.ts'
 import { rimSources } from './rim.ts'
 import { room } from './room.ts'
 import { roomInput, roomOutput } from './room-schema.ts'
+import { roomTurns } from './room-turns.ts'
+import { turnsInput, turnsOutput } from './room-turns-schema.ts'
 import { sorptionSources } from './sorption.ts'
 import { stability, stabilityInput, stabilityOutput } from './stability.ts'
 import { waterActivity, waterActivityInput, waterActivityOutput } from './water-activity.ts'
@@ -96,6 +98,24 @@ export const dryCalculations = [
       days: 28,
     },
     compute: room,
+  }),
+  defineCalculation({
+    name: 'dry.turns',
+    title: 'Turns of batches in a drying room',
+    summary:
+      'First day each planned batch can go into a room so that the water of all batches never exceeds what its unit takes away and the room never holds more than it can; the load by the day, with and without them.',
+    input: turnsInput,
+    output: turnsOutput,
+    sources: [ashraePsychrometrics, ...diffusivitySources],
+    example: {
+      room: { tempC: 14, rhPct: 80 },
+      unit: { airM3PerHour: 600, coilTempC: 6 },
+      capacityKg: 1200,
+      batches: [{ name: 'hangs', kg: 500, inDay: 0, lossPctPerDay: 1, outDay: 12 }],
+      planned: [{ name: 'waits', kg: 500, inDay: 1, lossPctPerDay: 1.2, outDay: 25 }],
+      days: 30,
+    },
+    compute: roomTurns,
   }),
   defineCalculation({
     name: 'dry.stability',

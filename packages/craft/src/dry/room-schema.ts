@@ -3,7 +3,7 @@ import { workingSchema } from '../finding.ts'
 import { list, massKg, quantity, text } from '../schema.ts'
 import { dryingPiece, dryingStage } from './course-schema.ts'
 
-const roomBatch = z
+export const roomBatch = z
   .strictObject({
     name: text(80),
     /** Weight as stuffed. */

@@ -30,8 +30,20 @@ type Batch = RoomInput['batches'][number]
  * @source ASHRAE Handbook—Fundamentals, psychrometrics: water removed = dry air × fall of the humidity ratio over the coil
  */
 export function room(input: RoomInput): RoomOutput {
-  const { room: set, unit, freshAir, batches } = input
-  const span = Math.ceil(input.days ?? USUAL_DAYS)
+  const span = spanOf(input.days)
+  return roomWith(
+    input,
+    input.batches.map((b) => follow(b, input.room, span)),
+  )
+}
+
+/** Days of the calendar. */
+export const spanOf = (days: number | undefined): number => Math.ceil(days ?? USUAL_DAYS)
+
+/** The room's balance with batches already followed through it. */
+export function roomWith(input: Omit<RoomInput, 'batches'>, followed: readonly Followed[]): RoomOutput {
+  const { room: set, unit, freshAir } = input
+  const span = spanOf(input.days)
   const hours = unit.hoursPerDay ?? HOURS
   const inside = ratioAt(set.tempC, set.rhPct)
   const coil = Math.min(
@@ -44,7 +56,6 @@ export function room(input: RoomInput): RoomOutput {
     (freshAir ? taken(freshAir.m3PerHour, HOURS, set.tempC, ratio, outside) : 0)
   const removed = removedAt(inside)
   const fresh = freshAir ? taken(freshAir.m3PerHour, HOURS, set.tempC, inside, outside) : 0
-  const followed = batches.map((b) => follow(b, set, span))
   const days = Array.from({ length: span }, (_, day) => {
     const load = followed.reduce((s, f) => s + (f.kgPerDay[day] ?? 0), 0)
     return {
@@ -116,8 +127,17 @@ export function room(input: RoomInput): RoomOutput {
   }
 }
 
+export type Followed = {
+  readonly name: string
+  readonly inDay: number
+  readonly outDay?: number
+  readonly crustRiskFrom?: number
+  /** Water given off on each day of the calendar, kg. */
+  readonly kgPerDay: readonly number[]
+}
+
 /** What one batch gives off on each day of the calendar. */
-function follow(batch: Batch, set: RoomInput['room'], span: number) {
+export function follow(batch: Batch, set: RoomInput['room'], span: number): Followed {
   const { name, kg, inDay, outDay } = batch
   if (batch.lossPctPerDay !== undefined)
     return {

@@ -7,6 +7,8 @@ const SHORT = 1000
 const LATE = 10
 const BATCH = 0.5
 const EARLY = 0.01
+/** A kilogram bought where a lot in hand would do. */
+const BUY = 0.001
 
 export type PlanModel = {
   readonly program: Program
@@ -18,6 +20,19 @@ export type PlanModel = {
 /** Day of the plan an order is due; orders due beyond it must be ready by its end. */
 export const dueDay = (input: PlanInput, due: string, horizon: number): number =>
   Math.min(daysBetween(input.from, due), horizon - 1)
+
+/** Room of a resource on a day of the plan, less what was taken of it before. */
+export function roomOn(input: PlanInput, resource: PlanInput['resources'][number], day: number): number {
+  return Math.max(0, resource.perDay - takenOn(input, resource, day))
+}
+
+export function takenOn({ from }: PlanInput, { taken }: PlanInput['resources'][number], day: number): number {
+  return (taken ?? []).reduce((s, t) => (daysBetween(from, t.day) === day ? s + t.amount : s), 0)
+}
+
+/** Finished kg of a product that is there or comes of itself, up to and on a day. */
+const thereBy = ({ from }: PlanInput, { stockKg = 0, coming = [] }: PlanInput['products'][number], day: number) =>
+  coming.reduce((s, c) => (daysBetween(from, c.on) <= day ? s + c.kg : s), stockKg)
 
 /** Finished kg of a product ordered up to and on a day. */
 function demandBy(input: PlanInput, product: string, day: number, horizon: number): number {
@@ -89,7 +104,7 @@ export function modelOf(input: PlanInput): PlanModel {
       for (let d = 0; d + p.leadDays <= t && d < days; d++)
         if (mix(i, d) >= 0) ready.push([mix(i, d), p.yieldPct / 100])
       const last = t === horizon - 1
-      const owed = demandBy(input, p.id, t, horizon) - (p.stockKg ?? 0)
+      const owed = demandBy(input, p.id, t, horizon) - thereBy(input, p, t)
       row([...ready, [column(EARLY), -1], [column(last ? SHORT : LATE), 1]], owed, owed)
     }
   })
@@ -106,10 +121,12 @@ export function modelOf(input: PlanInput): PlanModel {
           }
         }
       })
-      row(merged(terms), -Infinity, r.perDay)
+      row(merged(terms), -Infinity, roomOn(input, r, t))
     }
 
-  for (const material of new Set(input.lots.map((l) => l.material))) {
+  const buyDay = input.buyFrom === undefined ? undefined : daysBetween(input.from, input.buyFrom)
+  const needed = buyDay === undefined ? [] : input.products.flatMap((p) => p.needs.map((n) => n.material))
+  for (const material of new Set([...input.lots.map((l) => l.material), ...needed])) {
     const lots = input.lots.filter((l) => l.material === material)
     const used = lots.map(() => [] as [number, number][])
     for (let d = 0; d < days; d++) {
@@ -126,6 +143,7 @@ export function modelOf(input: PlanInput): PlanModel {
         terms.push([y, -1])
         used[k]!.push([y, 1])
       })
+      if (buyDay !== undefined && d >= buyDay) terms.push([column(BUY), -1])
       row(terms, 0, 0)
     }
     lots.forEach((l, k) => row(used[k]!, -Infinity, l.kg))

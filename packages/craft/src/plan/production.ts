@@ -1,6 +1,6 @@
 import { solveProgram } from '../blend/program.ts'
-import { dayAfter } from './day.ts'
-import { dueDay, modelOf } from './model.ts'
+import { dayAfter, daysBetween } from './day.ts'
+import { dueDay, modelOf, roomOn, takenOn } from './model.ts'
 import type { Plan, PlanInput } from './schema.ts'
 
 /** A plan within this share of the best cost there could be is good enough to work by. */
@@ -46,7 +46,11 @@ function ordersOf(input: PlanInput, starts: readonly Start[], horizon: number): 
       .map((s) => ({ day: s.day + p.leadDays, kg: (s.mixKg * p.yieldPct) / 100 }))
     made.set(
       p.id,
-      [{ day: 0, kg: p.stockKg ?? 0 }, ...ready].toSorted((a, b) => a.day - b.day),
+      [
+        { day: 0, kg: p.stockKg ?? 0 },
+        ...(p.coming ?? []).map((c) => ({ day: Math.max(0, daysBetween(input.from, c.on)), kg: c.kg })),
+        ...ready,
+      ].toSorted((a, b) => a.day - b.day),
     )
   }
   const byDue = input.orders.toSorted((a, b) => (a.due < b.due ? -1 : a.due > b.due ? 1 : 0))
@@ -78,17 +82,20 @@ function ordersOf(input: PlanInput, starts: readonly Start[], horizon: number): 
 function loadOf(input: PlanInput, starts: readonly Start[], horizon: number): Plan['load'] {
   return input.resources.flatMap((r) =>
     Array.from({ length: horizon }, (_, t) => {
-      const used = starts.reduce((s, { product, day, mixKg }) => {
+      const own = starts.reduce((s, { product, day, mixKg }) => {
         const per = product.uses.reduce((q, u) => {
           const offset = t - day - (u.fromDay ?? 0)
           return u.resource === r.id && offset >= 0 && offset < (u.forDays ?? 1) ? q + u.perMixKg : q
         }, 0)
         return s + per * mixKg
       }, 0)
+      const taken = takenOn(input, r, t)
+      const used = own + taken
       return {
         day: dayAfter(input.from, t),
         resource: r.id,
         used,
+        taken,
         perDay: r.perDay,
         pct: r.perDay > 0 ? (100 * used) / r.perDay : 0,
       }
@@ -131,14 +138,15 @@ export function planProduction(input: PlanInput): Plan {
     const start = dayAfter(input.from, day)
     const lots = product.needs.flatMap(({ material, pctOfMix }) => {
       const kg = (mixKg * pctOfMix) / 100
-      if (known.has(material)) {
-        const taken = draw(stock, material, start, kg)
-        uncoveredKg = Math.max(uncoveredKg, kg - taken.reduce((s, l) => s + l.kg, 0))
-        return taken
+      const taken = draw(stock, material, start, kg)
+      const open = kg - taken.reduce((s, l) => s + l.kg, 0)
+      const bought = input.buyFrom === undefined ? !known.has(material) : start >= input.buyFrom
+      if (!bought) uncoveredKg = Math.max(uncoveredKg, open)
+      else if (open > NOTHING_KG) {
+        const entry = toBuy.get(material) ?? { material, kg: 0, by: start }
+        toBuy.set(material, { ...entry, kg: entry.kg + open })
       }
-      const entry = toBuy.get(material) ?? { material, kg: 0, by: start }
-      toBuy.set(material, { ...entry, kg: entry.kg + kg })
-      return []
+      return taken
     })
     return {
       product: product.id,
@@ -152,7 +160,10 @@ export function planProduction(input: PlanInput): Plan {
   const end = dayAfter(input.from, input.days)
   const orders = ordersOf(input, starts, model.horizon)
   const load = loadOf(input, starts, model.horizon)
-  const over = load.some((l) => l.used > l.perDay * (1 + 1e-6) + NOTHING_KG)
+  const over = load.some((l) => {
+    const resource = input.resources.find((r) => r.id === l.resource)!
+    return l.used - l.taken > roomOn(input, resource, daysBetween(input.from, l.day)) * (1 + 1e-6) + NOTHING_KG
+  })
   if (over || uncoveredKg > MOST_GAP_KG)
     return unsolved('the plan found breaks a limit when reckoned again from its batches')
   const owed = orders.some((o) => o.lateKg > 0 || o.shortKg > 0)

@@ -25,6 +25,8 @@ const product = z.strictObject({
     .optional(),
   /** Finished kg in stock at the start. */
   stockKg: massKgOrNone().optional(),
+  /** Finished kg that batches already begun or planned will give, and the day they are ready. */
+  coming: list(z.strictObject({ kg: massKgOrNone(), on: isoDate() }), { max: 300 }).optional(),
 })
 
 export const planInput = z
@@ -39,9 +41,18 @@ export const planInput = z
         id: text(80),
         perDay: quantity('units a day', { min: 0, max: 1e9 }),
         unit: text(40).optional(),
+        /** What batches already begun or planned take of it on a day. */
+        taken: list(z.strictObject({ day: isoDate(), amount: quantity('units', { min: 0, max: 1e9 }) }), {
+          max: 500,
+        }).optional(),
       }),
       { max: 40 },
     ),
+    /**
+     * First day on which anything bought for the plan can be here. Then what the lots in hand do not cover is bought, and nothing that needs a
+     * purchase is begun before.
+     */
+    buyFrom: isoDate().optional(),
     /** Lots in hand or to come. A material with no lot at all is taken as bought when needed, and told. */
     lots: list(
       z.strictObject({
@@ -108,10 +119,18 @@ export const planOutput = z.strictObject({
       done: z.string().optional(),
     }),
   ),
+  /** `used` holds what was taken before the plan, too. */
   load: z.array(
-    z.strictObject({ day: z.string(), resource: z.string(), used: z.number(), perDay: z.number(), pct: z.number() }),
+    z.strictObject({
+      day: z.string(),
+      resource: z.string(),
+      used: z.number(),
+      taken: z.number(),
+      perDay: z.number(),
+      pct: z.number(),
+    }),
   ),
-  /** Materials no lot is given for: how much the plan needs bought, and by when first. */
+  /** Materials the lots do not cover: how much the plan needs bought, and by when first. */
   toBuy: z.array(z.strictObject({ material: z.string(), kg: z.number(), by: z.string() })),
   /** Lots the plan leaves beyond their date, and how much. */
   expiring: z.array(z.strictObject({ lot: z.string(), material: z.string(), kg: z.number(), useBy: z.string() })),

@@ -123,3 +123,44 @@ describe('days', () => {
     expect(daysBetween('2026-12-31', '2027-01-01')).toBe(1)
   })
 })
+
+describe('what is there before the plan', () => {
+  it('counts what comes of batches already begun, from the day it is ready', () => {
+    const orders = [
+      { id: 'A', product: 'fresh', kg: 30, due: '2026-03-02' },
+      { id: 'B', product: 'fresh', kg: 50, due: '2026-03-05' },
+    ]
+    const r = plan.run({ ...base, orders, products: [{ ...product, coming: [{ kg: 50, on: '2026-03-04' }] }] })
+    expect(sum(r.batches.map((b) => b.mixKg))).toBeCloseTo(30, 6)
+    expect(r.batches.map((b) => b.start)).toEqual(['2026-03-02'])
+    expect(r.orders.map((o) => o.onTimeKg)).toEqual([expect.closeTo(30, 6), expect.closeTo(50, 6)])
+  })
+
+  it('leaves alone what of a resource is taken already, and shows it in the load', () => {
+    const resources = [{ id: 'stuffer', perDay: 60, taken: [{ day: '2026-03-04', amount: 50 }] }]
+    const r = plan.run({ ...base, resources })
+    const on = (day: string) => sum(r.batches.filter((b) => b.start === day).map((b) => b.mixKg))
+    expect(on('2026-03-04')).toBeLessThanOrEqual(10 + 1e-6)
+    expect(sum(r.batches.map((b) => b.mixKg))).toBeCloseTo(100, 5)
+    expect(r.load.find((l) => l.day === '2026-03-04')).toMatchObject({ taken: 50, used: expect.closeTo(60, 5) })
+  })
+
+  it('is not undone by more taken of a resource than there is', () => {
+    const resources = [{ id: 'stuffer', perDay: 60, taken: [{ day: '2026-03-04', amount: 80 }] }]
+    const r = plan.run({ ...base, resources })
+    expect(r.status).toBe('optimal')
+    expect(r.batches.some((b) => b.start === '2026-03-04')).toBe(false)
+  })
+
+  it('buys what the lots do not cover, and begins nothing that needs it before it can be here', () => {
+    const lots = [{ lot: 'L1', material: 'trim', kg: 40 }]
+    const r = plan.run({ ...base, lots, buyFrom: '2026-03-04', resources: [{ id: 'stuffer', perDay: 200 }] })
+    expect(r.toBuy).toEqual([{ material: 'trim', kg: expect.closeTo(60, 5), by: '2026-03-04' }])
+    expect(r.orders[0]).toMatchObject({ onTimeKg: expect.closeTo(100, 5), shortKg: 0 })
+    const early = plan.run({ ...base, lots, buyFrom: '2026-03-05', resources: [{ id: 'stuffer', perDay: 200 }] })
+    expect(early.orders[0]).toMatchObject({ onTimeKg: expect.closeTo(40, 5), lateKg: expect.closeTo(60, 5) })
+    expect(early.batches.filter((b) => b.start < '2026-03-05').every((b) => b.mixKg <= 40 + 1e-6)).toBe(true)
+    const none = plan.run({ ...base, lots: [], buyFrom: '2026-03-05' })
+    expect(none.orders[0]).toMatchObject({ onTimeKg: 0, lateKg: expect.closeTo(100, 5) })
+  })
+})
