@@ -3,20 +3,31 @@ import { signal } from '@preact/signals'
 import uPlot from 'uplot'
 import 'uplot/dist/uPlot.min.css'
 import { drawMarks, type Marks } from './draw-marks.ts'
-import { clock, isLog, LOG_TOP, looksOf, paper, type CurveSeries, type PlotPicture } from './model.ts'
+import {
+  isRight,
+  looksOf,
+  paper,
+  readOutOf,
+  rightAxisOf,
+  tickOf,
+  timeLabel,
+  timeOf,
+  type CurveSeries,
+  type PlotPicture,
+} from './model.ts'
 import { savePng, saveSvg } from './picture.ts'
 
-function styleOf(s: CurveSeries, look: ReturnType<typeof looksOf>[number], temperatureUnit: string): uPlot.Series {
+function styleOf(s: CurveSeries, look: ReturnType<typeof looksOf>[number], picture: PlotPicture): uPlot.Series {
   const { stroke, width, dash } = look
-  const unit = isLog(s) ? 'log' : temperatureUnit
+  const read = s.kind === 'points'
   return {
     label: s.name,
-    scale: isLog(s) ? 'log' : 't',
+    scale: isRight(s) ? 'right' : 't',
     spanGaps: false,
-    points: { show: false },
-    value: (_u, v) => (v === null ? '–' : `${v.toFixed(1)} ${unit}`),
+    points: read ? { show: true, size: 9, width: 2, fill: paper.ground } : { show: false },
+    value: (_u, v) => (v === null ? '–' : readOutOf(picture, s, v)),
     stroke,
-    width,
+    width: read ? 0 : width,
     ...(dash ? { dash: [...dash] } : {}),
   }
 }
@@ -24,6 +35,7 @@ function styleOf(s: CurveSeries, look: ReturnType<typeof looksOf>[number], tempe
 function build(box: HTMLElement, picture: PlotPicture, height: number, marks: () => Marks): uPlot {
   const hair = { stroke: paper.hair, width: 1 }
   const looks = looksOf(picture.series)
+  const right = rightAxisOf(picture)
   const type = {
     font: '13px "Source Sans 3", sans-serif',
     labelFont: '14px "Source Sans 3", sans-serif',
@@ -35,29 +47,29 @@ function build(box: HTMLElement, picture: PlotPicture, height: number, marks: ()
       height,
       scales: {
         x: { time: false },
-        t: { range: (_u, low, high) => around(low, high, marks().limits) },
-        log: { range: [0, LOG_TOP] },
+        t: { range: (_u, low, high) => around(low, high, marks().limits, picture.leastSpan) },
+        right: { range: [...right.range] },
       },
       cursor: { drag: { x: true, y: false, uni: 20 } },
       axes: [
         {
           ...type,
-          label: 'hours : minutes',
-          values: (_u, ticks) => ticks.map(clock),
-          incrs: [1, 2, 5, 10, 15, 30, 60, 120, 240, 360, 720, 1440, 2880],
+          label: timeLabel(picture),
+          values: (_u, ticks) => ticks.map((m) => tickOf(picture, m)),
+          incrs: [1, 2, 5, 10, 15, 30, 60, 120, 240, 360, 720, 1440, 2880, 7200, 14_400, 28_800, 72_000, 144_000],
           stroke: paper.ink,
           grid: hair,
         },
-        { ...type, scale: 't', label: picture.temperatureUnit, stroke: paper.ink, grid: hair },
+        { ...type, scale: 't', label: picture.leftLabel ?? picture.temperatureUnit, stroke: paper.ink, grid: hair },
         // The library's side is an enum that only its types have.
         // oxlint-disable-next-line typescript/no-unsafe-enum-assignment
-        ...(picture.series.some(isLog)
+        ...(picture.series.some(isRight)
           ? [
               {
                 ...type,
-                scale: 'log',
+                scale: 'right',
                 side: 1,
-                label: 'log reduction',
+                label: right.label,
                 stroke: paper.ink,
                 grid: { show: false },
               },
@@ -65,8 +77,8 @@ function build(box: HTMLElement, picture: PlotPicture, height: number, marks: ()
           : []),
       ],
       series: [
-        { label: 'time', value: (_u, v) => (v === null ? '–' : clock(v)) },
-        ...picture.series.map((s, i) => styleOf(s, looks[i]!, picture.temperatureUnit)),
+        { label: 'time', value: (_u, v) => (v === null ? '–' : timeOf(picture, v)) },
+        ...picture.series.map((s, i) => styleOf(s, looks[i]!, picture)),
       ],
       hooks: { draw: [(u) => drawMarks(u, marks())] },
     },
@@ -76,11 +88,11 @@ function build(box: HTMLElement, picture: PlotPicture, height: number, marks: ()
 }
 
 /** Room above and below the curves, limits in sight. */
-function around(low: number | null, high: number | null, limits: Marks['limits']): [number, number] {
+function around(low: number | null, high: number | null, limits: Marks['limits'], leastSpan = 4): [number, number] {
   const values = [low, high, ...limits.map((l) => l.value)].filter((v): v is number => v !== null && Number.isFinite(v))
   if (values.length === 0) return [0, 100]
   const [min, max] = [Math.min(...values), Math.max(...values)]
-  const room = Math.max(2, 0.06 * (max - min))
+  const room = Math.max((leastSpan - (max - min)) / 2, leastSpan / 8, 0.06 * (max - min))
   return [min - room, max + room]
 }
 
@@ -90,8 +102,8 @@ const dataOf = ({ minutes, series }: PlotPicture): uPlot.AlignedData => [
 ]
 
 /** What decides whether a plot is drawn anew or only given new figures. */
-const shapeOf = ({ series, temperatureUnit }: PlotPicture): string =>
-  JSON.stringify([temperatureUnit, series.map((s) => [s.name, s.kind])])
+const shapeOf = ({ series, temperatureUnit, leftLabel, inDays, rightAxis }: PlotPicture): string =>
+  JSON.stringify([temperatureUnit, leftLabel, inDays, rightAxis, series.map((s) => [s.name, s.kind, s.right])])
 
 /** Show a part of the time axis; the whole where the part reaches past it. */
 function show(u: uPlot, from: number, to: number): void {
@@ -134,7 +146,7 @@ export function CurvePlot({ height = 380, ...picture }: PlotPicture & { height?:
   const plot = useRef<uPlot>(undefined)
   const marks = useRef<Marks>({ limits: [], windows: [], marks: [] })
   const said = useMemo(() => signal(''), [])
-  const { minutes, series, limits, windows, temperatureUnit, title } = picture
+  const { minutes, series, limits, windows, title } = picture
   marks.current = { limits, windows, marks: picture.marks ?? [] }
   const shape = minutes.length === 0 ? '' : shapeOf(picture)
 
@@ -173,9 +185,9 @@ export function CurvePlot({ height = 380, ...picture }: PlotPicture & { height?:
     const i = step(u, by)
     const values = series.map((s) => {
       const v = s.values[i]
-      return `${s.name} ${v === null || v === undefined ? 'none' : `${v.toFixed(1)} ${isLog(s) ? 'log' : temperatureUnit}`}`
+      return `${s.name} ${v === null || v === undefined ? 'none' : readOutOf(picture, s, v)}`
     })
-    said.value = `${clock(minutes[i]!)}: ${values.join(', ')}`
+    said.value = `${timeOf(picture, minutes[i]!)}: ${values.join(', ')}`
   }
   const onKey = (event: KeyboardEvent): void => {
     const u = plot.current

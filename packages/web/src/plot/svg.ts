@@ -1,4 +1,4 @@
-import { clock, isLog, looksOf, LOG_TOP, paper, type CurveSeries, type PlotPicture } from './model.ts'
+import { isRight, looksOf, paper, rightAxisOf, tickOf, timeLabel, type CurveSeries, type PlotPicture } from './model.ts'
 import { createRoom } from './room.ts'
 
 /** Mean width of a letter and height of a line at 13 px, px. */
@@ -17,21 +17,21 @@ function niceStep(span: number, most: number): number {
   const ten = 10 ** Math.floor(Math.log10(span / most))
   return ten * ([1, 2, 5, 10].find((k) => k * ten >= span / most) ?? 10)
 }
-const minuteSteps = [1, 2, 5, 10, 15, 30, 60, 120, 240, 360, 720, 1440, 2880, 10_080]
+const minuteSteps = [1, 2, 5, 10, 15, 30, 60, 120, 240, 360, 720, 1440, 2880, 7200, 14_400, 28_800, 72_000]
 const ticks = ([low, high]: Range, step: number): number[] =>
   Array.from({ length: Math.floor(high / step + 1e-9) - Math.ceil(low / step - 1e-9) + 1 }, (_, i) =>
     Number(((Math.ceil(low / step - 1e-9) + i) * step).toFixed(6)),
   )
 
-function temperatureRange({ minutes, series, limits }: PlotPicture, [from, to]: Range): Range {
+function leftRange({ minutes, series, limits, leastSpan = 1 }: PlotPicture, [from, to]: Range): Range {
   const seen = series
-    .filter((s) => !isLog(s))
+    .filter((s) => !isRight(s))
     .flatMap((s) => s.values.filter((v, i): v is number => v !== null && minutes[i]! >= from && minutes[i]! <= to))
     .concat(limits.map((l) => l.value))
   const low = seen.reduce((m, v) => Math.min(m, v), Infinity)
   const high = seen.reduce((m, v) => Math.max(m, v), -Infinity)
   if (low > high) return [0, 100]
-  const step = niceStep(Math.max(1, high - low), 8)
+  const step = niceStep(Math.max(leastSpan, high - low), 8)
   return [Math.floor(low / step) * step, Math.max(Math.ceil(high / step) * step, Math.floor(low / step) * step + step)]
 }
 
@@ -53,18 +53,32 @@ function path(
   return d
 }
 
+const dot = (x: number, y: number): string => `M${at(x - 4)} ${at(y)}a4 4 0 1 0 8 0a4 4 0 1 0 -8 0`
+
+function dots(
+  minutes: readonly number[],
+  values: CurveSeries['values'],
+  x: (m: number) => number,
+  y: (v: number) => number,
+): string[] {
+  return values.flatMap((v, i) => (v === null ? [] : [dot(x(minutes[i]!), y(v))]))
+}
+
 /** The plot as a picture that stands by itself: title, axes with their units, limits, windows, marks and key. Nothing in it is loaded. */
 export function plotSvg(picture: PlotPicture, { width, height, from, to }: SvgSize): string {
   const { title, minutes, series, limits, windows, marks = [], temperatureUnit } = picture
   const time: Range = [from ?? minutes[0] ?? 0, Math.max(to ?? minutes.at(-1) ?? 1, (from ?? minutes[0] ?? 0) + 1)]
-  const temp = temperatureRange(picture, time)
-  const hasLog = series.some(isLog)
+  const temp = leftRange(picture, time)
+  const hasRight = series.some(isRight)
   const perRow = Math.max(1, Math.floor((width - 80) / 200))
   const keyHeight = 22 * Math.ceil(series.length / perRow)
-  const [left, right, top, bottom] = [62, hasLog ? 62 : 20, 44, 58 + keyHeight]
+  const [left, right, top, bottom] = [62, hasRight ? 62 : 20, 44, 58 + keyHeight]
   const x = (m: number) => left + ((m - time[0]) / (time[1] - time[0])) * (width - left - right)
   const y = (v: number) => height - bottom - ((v - temp[0]) / (temp[1] - temp[0])) * (height - top - bottom)
-  const yLog = (v: number) => height - bottom - (Math.min(v, LOG_TOP) / LOG_TOP) * (height - top - bottom)
+  const rightAxis = rightAxisOf(picture)
+  const [rightLow, rightHigh] = rightAxis.range
+  const yRight = (v: number) =>
+    height - bottom - ((Math.min(v, rightHigh) - rightLow) / (rightHigh - rightLow)) * (height - top - bottom)
   const [floor, end] = [height - bottom, width - right]
   const out: string[] = []
   const words = (
@@ -99,18 +113,19 @@ export function plotSvg(picture: PlotPicture, { width, height, from, to }: SvgSi
     line(`M${left} ${at(y(v))}H${end}`, paper.hair)
     words(left - 8, y(v) + 4, String(v).replace('-', '−'), { anchor: 'end' })
   }
-  const minuteStep = minuteSteps.find((s) => (time[1] - time[0]) / s <= 10) ?? 20_160
+  const minuteStep = minuteSteps.find((s) => (time[1] - time[0]) / s <= 10) ?? 144_000
   for (const m of ticks(time, minuteStep)) {
     line(`M${at(x(m))} ${floor}v5`, paper.ink)
-    words(x(m), floor + 20, clock(m), { anchor: 'middle' })
+    words(x(m), floor + 20, tickOf(picture, m), { anchor: 'middle' })
   }
   line(`M${left} ${top}V${floor}H${end}`, paper.ink)
   words(left - 8, top - 6, temperatureUnit, { anchor: 'end', fill: paper.ink })
-  words(end, floor + 38, 'hours : minutes', { anchor: 'end', fill: paper.ink })
-  if (hasLog) {
+  words(end, floor + 38, timeLabel(picture), { anchor: 'end', fill: paper.ink })
+  if (hasRight) {
     line(`M${end} ${top}V${floor}`, paper.ink)
-    for (const v of [0, 2, 4, 6, 8, 10, 12]) words(end + 8, yLog(v) + 4, String(v))
-    words(end + 8, top - 6, 'log', { fill: paper.ink })
+    for (const v of ticks([rightLow, rightHigh], niceStep(rightHigh - rightLow, 6)))
+      words(end + 8, yRight(v) + 4, String(v))
+    words(end + 8, top - 6, rightAxis.unit, { fill: paper.ink })
   }
   out.push(
     `<clipPath id="inside"><rect x="${left}" y="${top}" width="${at(end - left)}" height="${at(floor - top)}"/></clipPath><g clip-path="url(#inside)">`,
@@ -121,7 +136,9 @@ export function plotSvg(picture: PlotPicture, { width, height, from, to }: SvgSi
   }
   series.forEach((s, i) => {
     const { stroke, width: w, dash } = looks[i]!
-    line(path(minutes, s.values, x, isLog(s) ? yLog : y), stroke, w, dash?.join(' ') ?? '')
+    const ys = isRight(s) ? yRight : y
+    if (s.kind === 'points') for (const d of dots(minutes, s.values, x, ys)) line(d, stroke, w)
+    else line(path(minutes, s.values, x, ys), stroke, w, dash?.join(' ') ?? '')
   })
   for (const l of limits) {
     line(`M${left} ${at(y(l.value))}H${end}`, l.stops ? paper.stop : paper.soft, 1, '6 5')
@@ -136,8 +153,8 @@ export function plotSvg(picture: PlotPicture, { width, height, from, to }: SvgSi
   series.forEach((s, i) => {
     const [kx, ky] = [left + (i % perRow) * 200, height - keyHeight + 22 * Math.floor(i / perRow) + 4]
     const { stroke, width: w, dash } = looks[i]!
-    line(`M${kx} ${ky - 4}h30`, stroke, w, dash?.join(' ') ?? '')
-    words(kx + 38, ky, isLog(s) ? `${s.name}, log` : s.name, { fill: paper.ink })
+    line(s.kind === 'points' ? dot(kx + 15, ky - 4) : `M${kx} ${ky - 4}h30`, stroke, w, dash?.join(' ') ?? '')
+    words(kx + 38, ky, isRight(s) ? `${s.name}, ${rightAxis.unit}` : s.name, { fill: paper.ink })
   })
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" font-family="'Source Sans 3', 'Source Sans Pro', sans-serif"><title>${escape(title)}</title><rect width="${width}" height="${height}" fill="${paper.ground}"/>${out.join('')}</svg>`
 }
