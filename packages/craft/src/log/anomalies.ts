@@ -1,4 +1,4 @@
-import { anomalyKinds, type Anomaly, type AnomalyKind, type Channel } from './format.ts'
+import { anomalyKinds, type Anomaly, type AnomalyKind } from './format.ts'
 
 export type AnomalyReport = {
   readonly listed: readonly Anomaly[]
@@ -6,7 +6,7 @@ export type AnomalyReport = {
 }
 
 /** Collects anomalies: every one is counted, the first `keep` are listed. */
-export function createAnomalyList(channels: readonly Channel[], keep = Infinity) {
+export function createAnomalyList(channels: readonly { readonly name: string }[], keep = Infinity) {
   const listed: Anomaly[] = []
   const counts = new Map<AnomalyKind, number>()
   const add = (kind: AnomalyKind, row: number, channel: number | undefined, text: string): void => {

@@ -1,4 +1,5 @@
-import type { Answers, Channel, Question, Role } from './format.ts'
+import type { Answers, Channel, Question } from './format.ts'
+import { answeredRole, humidityOf } from './humidity-columns.ts'
 
 const UNIT = /(?:°|º|\bdeg\.?|[([_ ]|^)\s*([CF])(?:[)\]]|\b|_|$)|(celsius|centigrade)|(fahrenheit)/i
 const CORE = /core|product|probe|internal|meat|centre|center|sausage/i
@@ -30,15 +31,23 @@ type Seen = {
   readonly answers: Answers
 }
 
-/** The temperature columns, their unit and part; what is not said becomes a question. */
+/** The temperature columns with their unit and part, and those of humidity; what is not said becomes a question. */
 export function channelsOf({ names, units, readings, preamble, skip, answers }: Seen) {
   const notes: string[] = []
   const questions: Question[] = []
   const unitCells = (i: number): 'C' | 'F' | undefined =>
     readings.map((r) => /\d *(?:°|º)? *([CF])$/.exec(r[i] ?? '')?.[1]).find(Boolean) as 'C' | 'F' | undefined
   const numbers = (i: number): number => readings.filter((r) => /^[-+]?\d/.test(r[i] ?? '')).length
+  const inDegrees = (i: number): boolean =>
+    (unitIn(units[i] ?? '') ?? unitCells(i) ?? unitIn(names[i] ?? '')) !== undefined
+  const { humidity, taken, notes: onHumidity } = humidityOf({ names, units, readings, skip, answers, inDegrees })
+  notes.push(...onHumidity)
   const columns = names.flatMap((name, column) =>
-    skip.includes(column) || numbers(column) === 0 || OTHER.test(name) || OTHER.test(units[column] ?? '')
+    skip.includes(column) ||
+    taken.has(column) ||
+    numbers(column) === 0 ||
+    OTHER.test(name) ||
+    OTHER.test(units[column] ?? '')
       ? []
       : [{ name, column }],
   )
@@ -60,31 +69,36 @@ export function channelsOf({ names, units, readings, preamble, skip, answers }: 
     else notes.push(`${unsaid.map((c) => c.name).join(', ')}: °${shared}, as the other columns`)
   }
 
-  const named = (name: string): Role =>
+  const named = (name: string): Channel['role'] =>
     HOUSE.test(name) && !/core/i.test(name) ? 'house' : CORE.test(name) ? 'core' : 'other'
   const bare = (name: string): string => name.replace(/ *[([]? *(?:°|º|deg\.?)? *[CF] *[)\]]?$/i, '')
   // Who names the core probes names them all; who names only the house leaves the rest to their headings.
   const namesCore = Object.values(answers.roles ?? {}).includes('core')
-  const roleOf = ({ name, column }: { name: string; column: number }): Role =>
-    answers.roles?.[name] ??
-    answers.roles?.[bare(name)] ??
-    answers.roles?.[`column ${column + 1}`] ??
-    (namesCore ? 'other' : named(name))
+  const answered = ({ name, column }: { name: string; column: number }) => answeredRole(answers, name, column, bare)
+  const roleOf = (c: { name: string; column: number }): Channel['role'] => {
+    const role = answered(c) ?? (namesCore ? 'other' : named(c.name))
+    return role === 'humidity' ? 'other' : role
+  }
   const channels = columns.map((c, i): Channel => ({
     ...c,
     unit: answers.unit ?? said[i] ?? shared ?? 'C',
     role: roleOf(c),
   }))
-  if (channels.some((c) => c.role === 'core')) return { channels, notes, questions }
+  const read = { channels, humidity, notes, questions }
+  if (channels.length === 0 || channels.some((c) => c.role === 'core')) return read
+  // The log of a room holds no core: the person says so of every column, or it has humidity and each temperature is named as the house.
+  if (columns.every((c) => answered(c) !== undefined)) return read
+  if (humidity.length > 0 && channels.every((c) => c.role === 'house')) return read
   const open = channels.filter((c) => c.role === 'other')
-  if (open.length === 1 && !namesCore) {
+  // Beside a humidity a lone temperature may be the air's: that is asked.
+  if (open.length === 1 && !namesCore && (humidity.length === 0 || channels.length > 1)) {
     notes.push(`${open[0]!.name}: taken as the core, the only temperature not named as the house`)
-    return { channels: channels.map((c) => (c === open[0] ? { ...c, role: 'core' as const } : c)), notes, questions }
+    return { ...read, channels: channels.map((c) => (c === open[0] ? { ...c, role: 'core' as const } : c)) }
   }
   questions.push({
     about: 'roles',
     text: `Which columns are core probes, which the house? ${channels.map((c) => c.name).join(', ')}`,
     choices: channels.map((c) => c.name),
   })
-  return { channels, notes, questions }
+  return read
 }

@@ -13,10 +13,24 @@ export type TimeForm =
   | 'elapsed-minutes'
   | 'elapsed-hours'
 
-export const roles = ['core', 'house', 'other'] as const
+export const roles = ['core', 'house', 'humidity', 'other'] as const
 export type Role = (typeof roles)[number]
 
-export type Channel = { readonly column: number; readonly name: string; readonly unit: 'C' | 'F'; readonly role: Role }
+/** A column of temperatures. */
+export type Channel = {
+  readonly column: number
+  readonly name: string
+  readonly unit: 'C' | 'F'
+  readonly role: Exclude<Role, 'humidity'>
+}
+
+/** A column of relative humidity; kept apart from the temperatures, so that nothing takes a percent for a degree. */
+export type HumidityChannel = {
+  readonly column: number
+  readonly name: string
+  readonly unit: '%RH'
+  readonly role: 'humidity'
+}
 
 export type LogFormat = {
   readonly encoding: 'utf-8' | 'utf-16le' | 'utf-16be'
@@ -34,9 +48,17 @@ export type LogFormat = {
     readonly offset: boolean
   }
   readonly channels: readonly Channel[]
+  /** Columns of relative humidity; absent where there is none. */
+  readonly humidity?: readonly HumidityChannel[]
   /** Usual step between rows at the head, minutes; absent where it could not be told. */
   readonly stepMinutes?: number
 }
+
+/** All columns that are read, temperatures first, in the order a reader gives their values. */
+export const columnsOf = (format: LogFormat): readonly (Channel | HumidityChannel)[] => [
+  ...format.channels,
+  ...(format.humidity ?? []),
+]
 
 /** What the file does not say and the reader will not guess. */
 export type Question = {

@@ -3,7 +3,7 @@ import { summarise, type ChillSummary, type CoolingProduct, type NotApplicable }
 import type { Organism } from '../heat/data/death.ts'
 import type { Humidity, LethalityEstimate, LethalityProduct } from '../heat/lethality.ts'
 import { createAnomalyList, type AnomalyReport } from './anomalies.ts'
-import type { Answers, LogFormat, Question } from './format.ts'
+import { columnsOf, type Answers, type LogFormat, type Question } from './format.ts'
 import { createProbeJudge, type ProbeJudgement } from './probe-judge.ts'
 import { createLogReader } from './reader.ts'
 import { HEAD_BYTES, sniff } from './sniff.ts'
@@ -121,7 +121,7 @@ export async function judgeLog(chunks: Chunks, options: JudgeOptions = {}): Prom
   if (format === undefined || sniffed.questions.length > 0)
     return open(sniffed.questions, 'the file does not say everything needed to read it')
 
-  const anomalies = createAnomalyList(format.channels, 1000)
+  const anomalies = createAnomalyList(columnsOf(format), 1000)
   const cores = format.channels.flatMap((c, k) =>
     c.role === 'core' ? [{ k, judge: createProbeJudge(c.name, options) }] : [],
   )

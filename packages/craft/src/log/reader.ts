@@ -1,17 +1,19 @@
 import { celsiusOfF } from '../heat/fahrenheit.ts'
 import { durationAt, numberAt, stampAt } from './bytes.ts'
 import { createNarrower } from './decode.ts'
-import type { AnomalyKind, Answers, LogFormat, Question } from './format.ts'
+import { columnsOf, type AnomalyKind, type Answers, type LogFormat, type Question } from './format.ts'
 
 /** No core, house or freezer of a kitchen is outside this; loggers mark a broken probe with figures far beyond, °C. */
 const [COLDEST_C, HOTTEST_C] = [-90, 400] as const
+/** A humidity sensor in saturated air reads a few % over; more is no reading. Common practice, no source. */
+const OVER_SATURATED_PCT = 105
 /** A clock changed for summer jumps by this much, s. */
 const HOUR = 3600
 /** Steps this many times the usual one are noted as a gap; the verdicts have their own, stated limit. */
 const GAP_STEPS = 2.5
 
 export type LogSink = {
-  /** One row: minutes from the first row, °C (or the column's own unit for percents) a channel, NaN where there is no reading. */
+  /** One row: minutes from the first row; a value a column as `columnsOf` orders them, °C or % RH, NaN where there is no reading. */
   readonly row: (minute: number, values: Float64Array, row: number) => void
   /** A row whose time lies before one already read. */
   readonly late?: (minute: number, values: Float64Array, row: number) => void
@@ -24,12 +26,20 @@ const seen = (buf: Uint8Array, from: number, to: number): string => {
   return s.trim()
 }
 
+/** End of a cell without the letters RH behind its percent sign. */
+function beforeLetters(buf: Uint8Array, from: number, to: number): number {
+  let end = to
+  while (end > from && (buf[end - 1] === 32 || (buf[end - 1]! | 32) === 104 || (buf[end - 1]! | 32) === 114)) end--
+  return end
+}
+
 /**
  * Read a logger file chunk by chunk, as `format` says it is written, holding nothing but the row at hand. Call `end` once.
  * Rows that cannot be read as they stand go to `sink.anomaly` and are never made up.
  */
 export function createLogReader(format: LogFormat, sink: LogSink, answers: Answers = {}) {
-  const { channels, time } = format
+  const { time } = format
+  const channels = columnsOf(format)
   const narrow = createNarrower(format.encoding)
   const newline = format.newline === 'lf' ? 10 : 13
   const delimiter = format.delimiter.charCodeAt(0)
@@ -42,6 +52,7 @@ export function createLogReader(format: LogFormat, sink: LogSink, answers: Answe
   if (time.timeColumn !== undefined) wanted[time.timeColumn] = -3
   for (const [i, c] of channels.entries()) wanted[c.column] = i
   const fahrenheit = channels.map((c) => c.unit === 'F')
+  const percent = channels.map((c) => c.unit === '%RH')
   const values = new Float64Array(channels.length)
   const calendar = time.form === 'ymd' || time.form === 'dmy' || time.form === 'mdy' ? time.form : undefined
   const wallClock = (calendar !== undefined && !time.offset) || time.form === 'clock'
@@ -86,14 +97,15 @@ export function createLogReader(format: LogFormat, sink: LogSink, answers: Answe
   }
 
   const reading = (buf: Uint8Array, from: number, to: number, channel: number): number => {
-    const n = numberAt(buf, from, to, decimal)
+    const n = numberAt(buf, from, percent[channel] ? beforeLetters(buf, from, to) : to, decimal)
     if (n !== n) {
       const text = seen(buf, from, to)
       sink.anomaly(text === '' ? 'no-reading' : 'not-a-reading', row, channel, text)
       return NaN
     }
+    if (percent[channel] && n >= 0 && n <= OVER_SATURATED_PCT) return Math.min(n, 100)
     const c = fahrenheit[channel] ? celsiusOfF(n) : n
-    if (c >= COLDEST_C && c <= HOTTEST_C) return c
+    if (!percent[channel] && c >= COLDEST_C && c <= HOTTEST_C) return c
     sink.anomaly('out-of-range', row, channel, seen(buf, from, to))
     return NaN
   }

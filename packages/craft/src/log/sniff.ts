@@ -23,7 +23,8 @@ const layout = (text: string): Sniffed => ({
   questions: [{ about: 'layout', text, choices: ['a table of one row a reading: a time, then temperatures'] }],
 })
 
-const numeric = (cell: string): boolean => looksLikeNumber(cell.replace(/ *(?:°|deg)? *[CF%]$/i, ''))
+const numeric = (cell: string): boolean =>
+  looksLikeNumber(cell.replace(/ *(?:(?:°|deg)? *[CF]|% *(?:r\.?h\.?)?)$/i, ''))
 
 /** First line that is a reading: as wide as the table, with a time and a number in it. */
 function firstReading(rows: readonly (readonly string[])[], width: number): number {
@@ -160,7 +161,7 @@ export function sniff(head: Uint8Array | string, answers: Answers = {}): Sniffed
   const skip = [columns.column, ...(columns.timeColumn === undefined ? [] : [columns.timeColumn])]
   const { decimal, questions: decimalQuestions } = decimalOf(readings, skip, delimiter, answers)
   const preamble = above.slice(0, Math.max(0, headerAt)).map((r) => r.join(' '))
-  const { channels, notes, questions } = channelsOf({ names, units, readings, preamble, skip, answers })
+  const { channels, humidity, notes, questions } = channelsOf({ names, units, readings, preamble, skip, answers })
 
   const format: LogFormat = {
     encoding,
@@ -171,9 +172,10 @@ export function sniff(head: Uint8Array | string, answers: Answers = {}): Sniffed
     dataRow: start + 1,
     time: { ...columns, form: time.form, offset: time.offset },
     channels,
+    ...(humidity.length > 0 ? { humidity } : {}),
   }
   const step = stepOf(stamps, clock, format)
-  if (channels.length === 0) return layout('No column holds temperatures.')
+  if (channels.length + humidity.length === 0) return layout('No column holds temperatures.')
   return {
     format: { ...format, ...(step === undefined ? {} : { stepMinutes: step }) },
     notes: [...time.notes, ...notes],

@@ -4,7 +4,8 @@ import type { Answers, Role } from '@forcemeat/craft/log/format'
 type Curve = Pick<Fact<'batch.curve'>, 'reading' | 'channels'>
 
 /** Roles as the reader of logs knows them; what it has no use for is another channel. */
-const roleOf = (role: Curve['channels'][number]['role']): Role => (role === 'core' || role === 'house' ? role : 'other')
+const roleOf = (role: Curve['channels'][number]['role']): Role =>
+  role === 'core' || role === 'house' || role === 'humidity' ? role : 'other'
 
 /** The answers a recorded curve keeps, as the reader of logs takes them. */
 export function answersOf({ reading, channels }: Curve): Answers {

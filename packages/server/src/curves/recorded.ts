@@ -29,13 +29,27 @@ function readOnce(sha256: string, bytes: Uint8Array, answers: Answers): LogRead 
   return read
 }
 
+/** The reader asks which column is the core until one is; where only air was logged, the air stands in for it. */
+function answersFor(curve: Pick<RecordedCurve, 'reading' | 'channels'>): Answers {
+  const answers = answersOf(curve)
+  if (curve.channels.some((c) => c.role === 'core')) return answers
+  const air = curve.channels.filter((c) => c.role === 'house').map((c) => [c.column, 'core'] as const)
+  return { ...answers, roles: { ...answers.roles, ...Object.fromEntries(air) } }
+}
+
 /** A recorded curve's file as it is read by the answers kept with it; undefined where the record lacks the file, or it is too large. */
 export async function readRecorded(ledger: Ledger, curve: RecordedCurve): Promise<LogRead | undefined> {
   const bytes = await ledger.getFile(curve.file)
-  return bytes && bytes.byteLength <= largestRead ? readOnce(curve.file, bytes, answersOf(curve)) : undefined
+  return bytes && bytes.byteLength <= largestRead ? readOnce(curve.file, bytes, answersFor(curve)) : undefined
 }
 
-function troubleOf(curve: RecordedCurve, read: LogRead | undefined): string | undefined {
+/** A file of the record as a log of one channel, by its bytes and nothing else. */
+export async function readFileOf(ledger: Ledger, sha256: string, answers: Answers): Promise<LogRead | undefined> {
+  const bytes = await ledger.getFile(sha256)
+  return bytes && bytes.byteLength <= largestRead ? readOnce(sha256, bytes, answers) : undefined
+}
+
+export function troubleOf(curve: Pick<RecordedCurve, 'fileName'>, read: LogRead | undefined): string | undefined {
   if (!read)
     return `${curve.fileName} is not in the record, or larger than ${largestRead / 1e6} MB: cut it to the cook and chill`
   if (read.questions.length > 0) return `${curve.fileName}: ${read.questions.map((q) => q.text).join(' ')}`

@@ -130,6 +130,7 @@ export async function curveView(
   return {
     ...shown,
     channels,
+    humidity: shown.humidity.filter((c) => roles.get(c.column)?.role !== 'ignore'),
     limits: limitsOf(record, windows),
     windows,
     ...(least ? { lethality: { column: least.column, ...accumulated(logOf(least.column), shown.minutes) } } : {}),
