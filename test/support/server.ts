@@ -10,23 +10,34 @@ export type RunningServer = {
   readonly url: string
   readonly folder: string
   readonly child: ChildProcess
-  readonly stop: () => Promise<void>
+  /** Ends it as a person would; `keep` leaves its record, for another to be started on it. */
+  readonly stop: (how?: { keep?: boolean }) => Promise<void>
 }
 
-/** `forcemeat serve` on a free port with a record of its own, as a person would start it. */
-export function startServer({ demo }: { demo: boolean }): Promise<RunningServer> {
-  const folder = mkdtempSync(join(tmpdir(), 'forcemeat-e2e-'))
+type Start = {
+  readonly demo: boolean
+  /** Where it was before, so that browsers find it again. */
+  readonly port?: number
+  readonly folder?: string
+}
+
+/** `forcemeat serve` with a record of its own, on a free port unless told, as a person would start it. */
+export function startServer({
+  demo,
+  port = 0,
+  folder = mkdtempSync(join(tmpdir(), 'forcemeat-e2e-')),
+}: Start): Promise<RunningServer> {
   const child = spawn(
     process.execPath,
-    [main, 'serve', '--port', '0', '--folder', folder, ...(demo ? ['--demo'] : [])],
+    [main, 'serve', '--port', String(port), '--folder', folder, ...(demo ? ['--demo'] : [])],
     { stdio: ['ignore', 'pipe', 'pipe'] },
   )
   return new Promise((resolve, reject) => {
     let said = ''
-    const stop = () =>
+    const stop = ({ keep = false } = {}) =>
       new Promise<void>((done) => {
         child.once('exit', () => {
-          rmSync(folder, { recursive: true, force: true })
+          if (!keep) rmSync(folder, { recursive: true, force: true })
           done()
         })
         child.kill('SIGTERM')

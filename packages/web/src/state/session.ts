@@ -36,13 +36,18 @@ effect(() => {
   if (session.value.mode === 'people' && session.value.person) who.value = session.value.person
 })
 
+/** What is to be done before somebody else takes this screen over; state that keeps something of theirs adds to it. */
+export const beforeHandover: (() => Promise<void>)[] = []
+
 /** Hand this tablet to another person by their PIN. @throws Refused */
 export async function switchTo(person: string, pin: string): Promise<void> {
+  for (const work of beforeHandover) await work()
   await post('/api/switch', { person, pin })
   await readSession()
 }
 
 export async function signOut(): Promise<void> {
+  for (const work of beforeHandover) await work()
   await post('/api/sign-out', {})
   location.assign('/sign-in')
 }

@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals'
 import { post, Refused } from '../api.ts'
 import { recordVersion } from './live.ts'
+import { beforeHandover, session } from './session.ts'
 
 /** Entries this screen could not send: kept in the order they were made, under the keys they will be recorded by once. */
 export type Kept = {
@@ -29,8 +30,17 @@ function write(list: readonly Kept[]): void {
   unsent.value = list
 }
 
+/** Whose entries these are. */
+const byOf = (k: Kept): string | undefined => (k.drafts as readonly { by?: string }[])[0]?.by
+
+/** Where everybody signs in, what one person made waits until that person is signed in again; nobody else sends it under their name. */
+export const forAnother = (k: Kept): boolean =>
+  session.value.mode === 'people' && session.value.person !== undefined && byOf(k) !== session.value.person
+
+const waiting = (k: Kept): boolean => k.refused === undefined && !forAnother(k)
+
 /** Whether entries must line up behind earlier ones. */
-export const mustWait = (): boolean => unsent.value.some((k) => k.refused === undefined)
+export const mustWait = (): boolean => unsent.value.some(waiting)
 
 export const keep = (key: string, drafts: readonly object[]): void =>
   write([...read(), { key, drafts, at: new Date().toISOString() }])
@@ -41,34 +51,40 @@ export const letGo = (key: string): void => write(read().filter((k) => k.key !==
 const keyed = (list: readonly Kept[], key: string, change: (k: Kept) => readonly Kept[]): readonly Kept[] =>
   list.flatMap((k) => (k.key === key ? change(k) : [k]))
 
-let sending = false
+let sending: Promise<void> | undefined
 
-/** Send what waits, oldest first, one after another. A line that is still down leaves the rest; what is refused stays, with why. */
-export async function sendUnsent(): Promise<void> {
-  if (sending) return
-  sending = true
-  try {
-    for (;;) {
-      const next = read().find((k) => k.refused === undefined)
-      if (!next) break
-      try {
-        await post('/api/entries', next.drafts.length === 1 ? next.drafts[0] : next.drafts)
-        write(keyed(read(), next.key, () => []))
-        recordVersion.value += 1
-      } catch (error) {
-        if (!(error instanceof Refused)) throw error
-        // No answer, a busy server, a session that ended: it waits. Anything else would be refused again.
-        if (error.status === 0 || error.status === 401 || error.status === 429 || error.status >= 500) break
-        write(keyed(read(), next.key, (k) => [{ ...k, refused: error.message }]))
-      }
+async function sendAll(): Promise<void> {
+  for (;;) {
+    const next = read().find(waiting)
+    if (!next) return
+    try {
+      await post('/api/entries', next.drafts.length === 1 ? next.drafts[0] : next.drafts)
+      write(keyed(read(), next.key, () => []))
+      recordVersion.value += 1
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error
+      // No answer, a busy server, a session that ended: it waits. Anything else would be refused again.
+      if (error.status === 0 || error.status === 401 || error.status === 429 || error.status >= 500) return
+      write(keyed(read(), next.key, (k) => [{ ...k, refused: error.message }]))
     }
-  } finally {
-    sending = false
   }
+}
+
+/**
+ * Send what waits, oldest first, one after another; two pages of one browser take turns. A line that is still down leaves the rest; what
+ * is refused stays, with why. Sent twice by chance, an entry is recorded once: its key is the same.
+ */
+export function sendUnsent(): Promise<void> {
+  sending ??= (navigator.locks ? navigator.locks.request('unsent', sendAll) : sendAll()).finally(() => {
+    sending = undefined
+  })
+  return sending
 }
 
 /** Try again whenever the network says it is back, and every few seconds while anything waits. */
 export function watchUnsent(): void {
+  // Under the name of who made them, while that person is still signed in.
+  beforeHandover.push(sendUnsent)
   window.addEventListener('online', () => void sendUnsent())
   window.addEventListener('storage', (e) => {
     if (e.key === name) unsent.value = read()

@@ -1,20 +1,47 @@
-import { letGo, unsent } from '../state/unsent.ts'
+import { forAnother, letGo, unsent, type Kept } from '../state/unsent.ts'
+import { factName } from './words.ts'
+
+const time = (at: string): string => new Date(at).toLocaleTimeString()
+const factsOf = (k: Kept) => k.drafts as readonly { kind: string; by?: string; body: Record<string, unknown> }[]
 
 /** What this screen keeps until the server answers, and what the server would not take. */
 export function Unsent() {
-  const waiting = unsent.value.filter((k) => k.refused === undefined)
+  const kept = unsent.value.filter((k) => k.refused === undefined)
+  const waiting = kept.filter((k) => !forAnother(k))
+  const others = kept.filter(forAnother)
   const refused = unsent.value.filter((k) => k.refused !== undefined)
   return (
     <>
       {waiting.length > 0 && (
+        <div class="banner banner-stop">
+          <span role="status">
+            {waiting.length === 1 ? 'One entry waits' : `${waiting.length} entries wait`} on this screen to be sent, in
+            order. Do not clear the browser.
+          </span>
+          <details>
+            <summary>What waits</summary>
+            <ol>
+              {waiting.flatMap((k) =>
+                factsOf(k).map((f, i) => (
+                  <li key={`${k.key} ${i}`}>
+                    {time(k.at)}, {factName(f.kind)}: {wordsOf(f.body)}
+                  </li>
+                )),
+              )}
+            </ol>
+          </details>
+        </div>
+      )}
+      {others.length > 0 && (
         <p class="banner banner-stop" role="status">
-          {waiting.length === 1 ? 'One entry waits' : `${waiting.length} entries wait`} on this screen to be sent, in
-          order. Do not clear the browser.
+          {others.length === 1 ? 'An entry' : `${others.length} entries`} made on this screen by{' '}
+          {[...new Set(others.flatMap((k) => factsOf(k).map((f) => f.by)))].join(', ')}{' '}
+          {others.length === 1 ? 'waits' : 'wait'} to be sent until they are signed in here again.
         </p>
       )}
       {refused.map((k) => (
         <p key={k.key} class="banner banner-stop" role="alert">
-          An entry made at {new Date(k.at).toLocaleTimeString()} was refused when it was sent: {k.refused}. It holds:{' '}
+          An entry made at {time(k.at)} was refused when it was sent: {k.refused}. It holds:{' '}
           <code class="code">{JSON.stringify(k.drafts)}</code>{' '}
           <button type="button" onClick={() => letGo(k.key)}>
             Seen; let it go
@@ -24,3 +51,10 @@ export function Unsent() {
     </>
   )
 }
+
+/** The plain values of a fact in a line. */
+const wordsOf = (body: Readonly<Record<string, unknown>>): string =>
+  Object.values(body)
+    .filter((v) => typeof v === 'string' || typeof v === 'number')
+    .map(String)
+    .join(', ')
