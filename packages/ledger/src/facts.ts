@@ -163,7 +163,8 @@ export const batchWeighed = z.strictObject({
 export const batchMeasured = z.strictObject({
   batch: code(),
   step: oneOf(['receive', 'grind', 'mix', 'stuff', 'smoke', 'cook', 'chill', 'ferment', 'dry', 'pack']),
-  what: oneOf(['temperature', 'ph', 'aw', 'weight', 'humidity', 'note']),
+  /** `moisture-protein` is an analysis of the product, kg of water per kg of protein. */
+  what: oneOf(['temperature', 'ph', 'aw', 'weight', 'humidity', 'moisture-protein', 'note']),
   value: quantity('unit of the measure', { min: -1e6, max: 1e6 }).optional(),
   unit: text(20).optional(),
   taken: isoInstant(),
@@ -202,6 +203,8 @@ export const batchCurve = z.strictObject({
   ),
   /** Minute of the log at which the cook ends and the chill begins; absent where it is read off the curve. */
   chillStartMinute: quantity('minutes', { min: 0, max: 10_000_000 }).optional(),
+  /** Instant of the first reading, where the file gives no date, or a clock without its zone. */
+  startsAt: isoInstant().optional(),
   /** Added to the clock of the whole log, minutes, where it was found to be wrong. Spans of time do not change by it. */
   clockOffsetMinutes: quantity('minutes', { min: -1_000_000, max: 1_000_000 }).optional(),
   note: note(),

@@ -8,6 +8,16 @@ import { factsOf, recorded, type RecordedFact } from './facts-of.ts'
 import { instrumentsOf, type InstrumentFacts } from './kitchen.ts'
 import { lotsNamed, type LotFacts } from './lots.ts'
 import { packsOf, type PackFacts } from './packs.ts'
+import {
+  ancestryOf,
+  checksOf,
+  doubtsInUse,
+  lotsIn,
+  placesOf,
+  type Ancestry,
+  type CheckedOn,
+  type Placed,
+} from './slow.ts'
 import { waitsFor } from './waits-for.ts'
 
 export type BatchFacts = RecordedFact<'batch.plan'> & {
@@ -87,11 +97,49 @@ export type BatchRecord = BatchFacts & {
   readonly lots: readonly LotFacts[]
   /** The instruments used or planned, with their last check on or before the batch's date, and any doubt cast on them later. */
   readonly instruments: readonly (InstrumentFacts & { readonly inDoubt?: Doubt })[]
+  /** Of a fermented or dried batch: the checks, by method, of the instruments it rests on, oldest first. */
+  readonly checks?: readonly CheckedOn[]
+  /** The rooms it hung in, in order. */
+  readonly placements?: readonly Placed[]
+  /** What made the meat safe of the lots used and of those behind them; where the product is not cooked. */
+  readonly treatments?: readonly RecordedFact<'lot.treat'>[]
+  /** The lots and batches the lots used came out of; where the product is not cooked. */
+  readonly ancestry?: Ancestry
   /** What has still to happen before the batch can go out, in order. */
   readonly waitsFor: readonly string[]
 }
 
 const named = (codes: readonly (string | undefined)[]): string[] => [...new Set(codes)].filter((c) => c !== undefined)
+
+/** The plan and the weighings of a batch: what a lot of rework is followed back by. */
+async function madeOf(store: Store, batch: string) {
+  const row = await selection(store).where('b.batch', '=', batch).executeTakeFirst()
+  return row && { ...batchFacts(row), weighings: await factsOf(store, 'batch.weigh', batch) }
+}
+
+type Started = Omit<BatchRecord, 'instruments' | 'waitsFor' | 'checks' | 'placements' | 'treatments' | 'ancestry'>
+
+/** What a product eaten without a full cook is judged by beside: how its meat was treated, and where and by what it was slow. */
+async function slowOf(store: Store, batch: Started) {
+  if (batch.recipeKind === 'cooked') return {}
+  const inside = new Set(lotsIn(batch))
+  const ancestry = await ancestryOf(
+    store,
+    batch.lots.filter((l) => inside.has(l.lot)),
+    (code) => madeOf(store, code),
+  )
+  const treatments = await factsOf(store, 'lot.treat', [...inside, ...ancestry.lots.map((l) => l.lot)])
+  const found = {
+    ...(treatments.length > 0 ? { treatments } : {}),
+    ...(ancestry.lots.length + ancestry.batches.length > 0 ? { ancestry } : {}),
+  }
+  if (batch.recipeKind === 'fresh') return found
+  const [checks, placements] = await Promise.all([
+    checksOf(store, { ...batch, ...found }),
+    placesOf(store, batch.batch),
+  ])
+  return { ...found, ...(placements.length > 0 ? { placements } : {}), checks }
+}
 
 export async function batchOf(store: Store, batch: string): Promise<BatchRecord | undefined> {
   const row = await selection(store).where('b.batch', '=', batch).executeTakeFirst()
@@ -106,18 +154,24 @@ export async function batchOf(store: Store, batch: string): Promise<BatchRecord 
     packsOf(store, [batch]),
   ])
   const lots = await lotsNamed(store, named([...facts.lines.map((l) => l.lot), ...weighings.map((w) => w.lot)]))
+  const started = { ...facts, recipeBody, weighings, measures, curves, decisions, packs, lots }
+  const slow = await slowOf(store, started)
   const used = named([
     ...facts.lines.map((l) => l.scale),
     ...weighings.map((w) => w.instrument),
     ...measures.map((m) => m.instrument),
     ...curves.flatMap((c) => c.channels.map((ch) => ch.instrument)),
+    ...(slow.treatments ?? []).map((t) => t.instrument),
   ])
   const standing = used.length === 0 ? [] : await instrumentsOf(store, facts.on, used)
-  const doubts = await openDoubts(store, batch, facts.on, used)
+  const doubts =
+    'checks' in slow
+      ? await doubtsInUse(store, { ...started, ...slow })
+      : await openDoubts(store, batch, facts.on, used)
   const instruments = standing.map((i) => {
     const inDoubt = doubts.get(i.instrument)
     return inDoubt ? { ...i, inDoubt } : i
   })
-  const whole = { ...facts, recipeBody, weighings, measures, curves, decisions, packs, lots, instruments }
+  const whole = { ...started, ...slow, instruments }
   return { ...whole, waitsFor: waitsFor(whole) }
 }

@@ -1,5 +1,6 @@
 import type { Reading } from '@forcemeat/craft/heat/reading'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
+import type { SlowFacts } from './slow-facts.ts'
 
 type Lot = {
   readonly lot: string
@@ -24,6 +25,7 @@ export type BatchInstrument = {
   readonly readabilityG?: number | undefined
   readonly toleranceG?: number | undefined
   readonly toleranceC?: number | undefined
+  readonly checkEveryDays?: number | undefined
   readonly standing: 'in-date' | 'due' | 'overdue' | 'never-checked' | 'out-of-tolerance' | 'retired'
   /** A later check found it out of tolerance, and nobody has dealt with this batch since. */
   readonly inDoubt?:
@@ -50,10 +52,12 @@ export type BatchWeighing = {
   readonly lot?: string | undefined
   readonly kg: number
   readonly instrument?: string | undefined
+  /** Instant it was recorded. */
+  readonly at?: string | undefined
 }
 
 /** What the record holds of a batch and a judgement needs; the record's own view of a batch fits. */
-export type BatchFacts = {
+export type BatchFacts = SlowFacts & {
   readonly batch: string
   readonly on: string
   readonly meatKg: number

@@ -1,0 +1,180 @@
+import type { Store } from '../dialect/store.ts'
+import { fromText } from '../entry.ts'
+import type { BatchRecord } from './batches.ts'
+import { doubtsOf, type Doubt } from './doubt.ts'
+import { factsOf, type RecordedFact } from './facts-of.ts'
+import { lotsNamed, type LotFacts } from './lots.ts'
+
+/** A check of an instrument that a slow batch rests on, oldest first. */
+export type CheckedOn = {
+  readonly instrument: string
+  readonly on: string
+  readonly method: RecordedFact<'instrument.check'>['method']
+  readonly good: boolean
+  readonly unit: string
+  /** What the check allowed, ± in its unit: how far a reading of that day may be off. */
+  readonly tolerance: number
+}
+
+/** A batch hung in a room, or taken out of every room where none is named. */
+export type Placed = {
+  readonly seq: number
+  readonly at: string
+  readonly room?: string
+  readonly purpose?: RecordedFact<'room.add'>['purpose']
+}
+
+type Batch = Pick<BatchRecord, 'batch' | 'on' | 'lines' | 'weighings' | 'measures' | 'curves' | 'treatments'>
+
+const dayOf = (instant: string): string => instant.slice(0, 10)
+
+/** Days on which each instrument was used for a batch: first and last. A curve was logged between the batch's day and its recording. */
+export function daysOfUse(batch: Batch): Map<string, readonly { readonly from: string; readonly to: string }[]> {
+  const days = new Map<string, { from: string; to: string }[]>()
+  const used = (instrument: string | undefined, from: string, to = from): void => {
+    if (instrument !== undefined) days.set(instrument, [...(days.get(instrument) ?? []), { from, to }])
+  }
+  for (const l of batch.lines) used(l.scale, batch.on)
+  for (const w of batch.weighings) used(w.instrument, batch.on)
+  for (const m of batch.measures) used(m.instrument, dayOf(m.taken))
+  for (const c of batch.curves)
+    for (const ch of c.channels) {
+      const recorded = dayOf(c.at)
+      used(ch.instrument, batch.on < recorded ? batch.on : recorded, recorded > batch.on ? recorded : batch.on)
+    }
+  for (const t of batch.treatments ?? [])
+    used(t.instrument, t.from === undefined ? t.on : dayOf(t.from), t.until === undefined ? t.on : dayOf(t.until))
+  return days
+}
+
+/** Checks of the instruments used, up to the last day each was used. */
+export async function checksOf(store: Store, batch: Batch): Promise<CheckedOn[]> {
+  const days = daysOfUse(batch)
+  if (days.size === 0) return []
+  const checks = await factsOf(store, 'instrument.check', [...days.keys()])
+  return checks
+    .filter((c) => days.get(c.instrument)!.some((d) => c.on <= d.to))
+    .map(({ instrument, on, method, reading, reference, tolerance, unit }) => ({
+      instrument,
+      on,
+      method,
+      good: Math.abs(Number((reading - reference).toFixed(9))) <= tolerance,
+      unit,
+      tolerance,
+    }))
+}
+
+/** Doubts on any day of use that nobody has lifted for this batch: a drying lasts weeks, and its scale may fail in the middle. */
+export async function doubtsInUse(store: Store, batch: Batch): Promise<Map<string, Doubt>> {
+  const days = daysOfUse(batch)
+  const found = new Map<string, Doubt>()
+  if (days.size === 0) return found
+  const checks = Map.groupBy(await factsOf(store, 'instrument.check', [...days.keys()]), (c) => c.instrument)
+  const settled = await factsOf(store, 'doubt.settle', batch.batch)
+  for (const [instrument, mine] of checks) {
+    const open = doubtsOf(mine).find(
+      (d) =>
+        days.get(instrument)!.some(({ from, to }) => (d.since === undefined || d.since <= to) && from <= d.found) &&
+        settled.findLast((s) => s.instrument === instrument && s.check === d.check)?.outcome !== 'stands',
+    )
+    if (open) found.set(instrument, open)
+  }
+  return found
+}
+
+/** The rooms a batch hung in, in order of the hanging: the instant of the body, not that of its recording. */
+export async function placesOf(store: Store, batch: string): Promise<Placed[]> {
+  const rows = await store.read
+    .selectFrom('fact as f')
+    .innerJoin('entry as e', 'e.seq', 'f.seq')
+    .select(['e.text', 'e.hash'])
+    .where('f.kind', '=', 'batch.place')
+    .where('f.subject', '=', batch)
+    .orderBy('f.root')
+    .execute()
+  if (rows.length === 0) return []
+  const rooms = new Map((await factsOf(store, 'room.add')).map((r) => [r.room, r]))
+  return rows
+    .flatMap(({ text, hash }): Placed[] => {
+      const entry = fromText(text, hash)
+      if (entry.kind !== 'batch.place') return []
+      const { room, at } = entry.body
+      const purpose = room === undefined ? undefined : rooms.get(room)?.purpose
+      return [
+        {
+          seq: entry.seq,
+          at,
+          ...(room === undefined ? {} : { room }),
+          ...(purpose === undefined ? {} : { purpose }),
+        },
+      ]
+    })
+    .toSorted((a, b) => a.at.localeCompare(b.at))
+}
+
+/** What stands behind the lots of a batch: the larger lots they were split off, and the batches they are rework of with their lots. */
+export type Ancestry = {
+  readonly lots: readonly Pick<LotFacts, 'lot' | 'material' | 'on' | 'documents' | 'origin'>[]
+  readonly batches: readonly {
+    readonly batch: string
+    readonly on: string
+    readonly kind: BatchRecord['recipeKind']
+    readonly lots: readonly string[]
+  }[]
+}
+
+type Behind = Pick<BatchRecord, 'batch' | 'on' | 'recipeKind' | 'lines' | 'weighings'>
+
+/** Codes of the lots a batch was made of: weighed, and planned where the line was not weighed. */
+export const lotsIn = ({ lines, weighings }: Pick<Behind, 'lines' | 'weighings'>): string[] => {
+  const planned = new Map(lines.map((l) => [l.line, l.lot]))
+  const weighed = new Set(weighings.map((w) => w.line))
+  const all = [
+    ...weighings.map((w) => w.lot ?? planned.get(w.line)),
+    ...lines.filter((l) => !weighed.has(l.line)).map((l) => l.lot),
+  ]
+  return [...new Set(all)].filter((l) => l !== undefined)
+}
+
+/** Follows lots back to where their meat came in at the door. `read` gives a batch by its code. */
+export async function ancestryOf(
+  store: Store,
+  lots: readonly LotFacts[],
+  read: (batch: string) => Promise<Behind | undefined>,
+): Promise<Ancestry> {
+  const known = new Map<string, LotFacts>(lots.map((l) => [l.lot, l]))
+  const own = new Set(known.keys())
+  const batches = new Map<string, Ancestry['batches'][number]>()
+  let next: readonly LotFacts[] = lots
+  while (next.length > 0) {
+    const wanted = new Set<string>()
+    for (const { origin } of next) {
+      if (origin === undefined) continue
+      if ('lot' in origin) wanted.add(origin.lot)
+      else if (!batches.has(origin.batch)) {
+        const made = await read(origin.batch)
+        if (!made) continue
+        const inside = lotsIn(made)
+        batches.set(origin.batch, { batch: made.batch, on: made.on, kind: made.recipeKind, lots: inside })
+        for (const l of inside) wanted.add(l)
+      }
+    }
+    next = await lotsNamed(
+      store,
+      [...wanted].filter((l) => !known.has(l)),
+    )
+    for (const l of next) known.set(l.lot, l)
+  }
+  return {
+    lots: [...known.values()]
+      .filter((l) => !own.has(l.lot))
+      .map(({ lot, material, on, documents, origin }) => ({
+        lot,
+        material,
+        on,
+        ...(documents === undefined ? {} : { documents }),
+        ...(origin === undefined ? {} : { origin }),
+      })),
+    batches: [...batches.values()],
+  }
+}
