@@ -143,7 +143,7 @@ it('whatever the order of the columns and the marks of the file, humidity and te
         const cell = (v: number, k: number) =>
           (v / 10).toFixed(1).replace('.', decimal) + (k === 1 && signed ? ' %' : '')
         const lines = rows.map((r, i) =>
-          [`2026-03-04 10:${String(i).padStart(2, '0')}:00`, ...order.map((k) => cell(r[k]!, k))].join(delimiter),
+          [`2026-03-04 10:${String(i).padStart(2, '0')}:00`, ...order.map((k) => cell(r[k], k))].join(delimiter),
         )
         const read = readLog([['time', ...order.map((k) => heads[k]!)].join(delimiter), ...lines].join('\n'))
         expect(read.questions).toEqual([])
