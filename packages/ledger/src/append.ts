@@ -1,11 +1,12 @@
 import { InvalidInput } from '@forcemeat/craft/calculation'
 import { admit } from './admit/admit.ts'
-import { canonical, genesis } from './canonical.ts'
+import { genesis } from './canonical.ts'
 import type { Sql, Store } from './dialect/store.ts'
 import { at as place, parseDrafts } from './draft.ts'
-import { fromText, insertEntry, readHead, seal, type Head, type Unsealed } from './entry.ts'
+import { insertEntry, readHead, seal, type Head, type Unsealed } from './entry.ts'
 import type { Draft, Entry } from './facts.ts'
 import { RecordError } from './record-error.ts'
+import { entryOfKey, holds } from './sent.ts'
 import { project, type PlanCache } from './views/project.ts'
 
 /** Most callers whose entries share one commit. */
@@ -17,16 +18,10 @@ type Waiting = {
   readonly reject: (error: unknown) => void
 }
 
-/** The entry recorded under this key before, where there is one with the same content. */
-async function sentBefore(sql: Sql, draft: Draft, path: string): Promise<Entry | undefined> {
-  if (draft.key === undefined) return undefined
-  const [row] = await sql.all<{ text: string; hash: string }>('select text, hash from entry where send_key = ?', [
-    draft.key,
-  ])
-  if (!row) return undefined
-  const entry = fromText(row.text, row.hash)
-  const content = ({ kind, body, by, corrects, why }: Draft) => canonical({ kind, body, by, corrects, why })
-  if (content(entry) === content(draft)) return entry
+/** The entry recorded under this key before, where there is one with the same content. @throws InvalidInput for other content */
+async function earlier(sql: Sql, draft: Draft, path: string): Promise<Entry | undefined> {
+  const entry = draft.key === undefined ? undefined : await entryOfKey(sql, draft.key)
+  if (!entry || holds(entry, draft)) return entry
   throw new InvalidInput([
     { path, message: `was used for entry ${entry.seq} with other content; allowed: a key of its own for each entry` },
   ])
@@ -60,9 +55,9 @@ export function makeAppender(
     const [entries, fresh]: [Entry[], Entry[]] = [[], []]
     let last = head
     for (const [i, draft] of drafts.entries()) {
-      const earlier = await sentBefore(sql, draft, place(i, drafts.length, 'key'))
-      if (earlier) {
-        entries.push(earlier)
+      const before = await earlier(sql, draft, place(i, drafts.length, 'key'))
+      if (before) {
+        entries.push(before)
         continue
       }
       const faults = await admit(sql, draft, plans)

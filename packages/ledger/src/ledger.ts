@@ -28,6 +28,10 @@ export type Ledger = {
    * content is answered with the earlier entry. @throws InvalidInput with every fault of the first draft that has any, or of all that do not parse; RecordError when the disk fails
    */
   readonly append: (drafts: readonly Draft[]) => Promise<Entry[]>
+  /** For each draft the entry it was recorded as before under its key, with the same content; `undefined` where it was not. */
+  readonly sentBefore: (drafts: readonly unknown[]) => Promise<(Entry | undefined)[]>
+  /** The entry recorded under a sender's key. */
+  readonly entryOfKey: (key: string) => Promise<Entry | undefined>
   /** Called after each commit with its entries, oldest first; also for entries another program records. Returns how to stop. */
   readonly onAppend: (listener: (entries: readonly Entry[]) => void) => () => void
 

@@ -26,6 +26,7 @@ import { placementsOf, roomsOf } from './read/rooms.ts'
 import { todayOf } from './read/today.ts'
 import { massBalance, traceLot, tracePack } from './read/trace.ts'
 import { RecordError } from './record-error.ts'
+import { entryOfKey, sentBefore } from './sent.ts'
 import { viewVersion } from './tables.ts'
 import { verifyRecord } from './verify.ts'
 import { rebuildViews } from './views/rebuild.ts'
@@ -98,6 +99,8 @@ export async function openLedger(options: OpenOptions): Promise<Ledger> {
   return {
     file,
     append: whileOpen(appender.append),
+    sentBefore: whileOpen((drafts) => sentBefore(store.sql, drafts)),
+    entryOfKey: whileOpen((key) => entryOfKey(store.sql, key)),
     onAppend: watch.onAppend,
     putFile: whileOpen((data) => putFile(store, data, now())),
     getFile: whileOpen((name) => getFile(store, name)),

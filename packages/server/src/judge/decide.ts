@@ -1,3 +1,4 @@
+import { InvalidInput } from '@forcemeat/craft/calculation'
 import type { Finding } from '@forcemeat/craft/finding'
 import type { Draft, Entry, Ledger } from '@forcemeat/ledger'
 import { notHere, Refusal } from '../http/refusal.ts'
@@ -11,6 +12,30 @@ export type Decision = {
   readonly reasons: readonly string[]
   readonly by: string
   readonly key?: string | undefined
+}
+
+/** Key of the deviation a hold opens, from that of the hold. */
+const deviationKey = (key: string): string => `${key.slice(0, 80)}.deviation`
+
+/**
+ * The entries a decision was recorded as before, under its key: the same decision on the same batch for the same reasons. What was
+ * signed then stands as it was signed. @throws InvalidInput where the key was used for something else
+ */
+async function decidedBefore(ledger: Ledger, asked: Decision): Promise<Entry[] | undefined> {
+  const { batch, decision, reasons, by, key } = asked
+  const entry = key === undefined ? undefined : await ledger.entryOfKey(key)
+  if (key === undefined || !entry) return undefined
+  const said = (e: Pick<Decision, 'batch' | 'decision' | 'reasons'>) => JSON.stringify([e.batch, e.decision, e.reasons])
+  if (entry.kind !== 'batch.decide' || entry.by !== by || said(entry.body) !== said({ batch, decision, reasons }))
+    throw new InvalidInput([
+      {
+        path: 'key',
+        message: `was used for entry ${entry.seq} with other content; allowed: a key of its own for each entry`,
+      },
+    ])
+  const opened = decision === 'hold' ? await ledger.entryOfKey(deviationKey(key)) : undefined
+  const mine = opened?.kind === 'deviation.open' && opened.body.about.some((a) => a.type === 'batch' && a.id === batch)
+  return mine ? [entry, opened] : [entry]
 }
 
 const count = (findings: readonly Finding[], verdict: Finding['verdict']) =>
@@ -36,7 +61,7 @@ async function deviationOf(
     {
       kind: 'deviation.open',
       by,
-      ...(key === undefined ? {} : { key: `${key.slice(0, 80)}.deviation` }),
+      ...(key === undefined ? {} : { key: deviationKey(key) }),
       body: {
         deviation: name(n),
         on: today,
@@ -49,18 +74,21 @@ async function deviationOf(
 }
 
 /**
- * Record a person's release or hold. A hold on a limit that failed opens a deviation with it. The batch is judged here and now, and what is signed is computed here.
+ * Record a person's release or hold. A hold on a limit that failed opens a deviation with it. The batch is judged here and now, and what is
+ * signed is computed here. The same decision sent again under its key is answered with what was recorded (`again`).
  * @throws Refusal 404 for a batch that is not there; 409, with the findings, for a release that a limit stops; InvalidInput
  */
 export async function decide(
   ledger: Ledger,
   { batch, decision, reasons, by, key }: Decision,
   today = new Date().toISOString().slice(0, 10),
-): Promise<{ entries: Entry[]; findings: readonly Finding[] }> {
+): Promise<{ entries: Entry[]; findings: readonly Finding[]; again?: true }> {
   const record = await ledger.batch(batch)
   if (!record) throw notHere('batch', batch)
   const judgement = await judged(ledger, record)
   const { findings } = judgement
+  const before = await decidedBefore(ledger, { batch, decision, reasons, by, key })
+  if (before) return { entries: before, findings, again: true }
   const inTheWay = decision === 'release' ? stopsRelease(judgement) : []
   if (inTheWay.length > 0)
     throw new Refusal(

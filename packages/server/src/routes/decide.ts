@@ -22,8 +22,7 @@ export const decideRoutes = ({ ledger, now }: House) =>
     signedBy(identity, asked.by)
     if (identity?.role === 'maker' && asked.decision === 'release')
       throw refuse(403, 'is release, which a maker may not sign; allowed: hold, or a checker or owner', 'decision')
-    return c.json(
-      await decide(ledger, { batch: c.req.param('batch'), ...asked }, now().toISOString().slice(0, 10)),
-      201,
-    )
+    const day = now().toISOString().slice(0, 10)
+    const { again, ...decided } = await decide(ledger, { batch: c.req.param('batch'), ...asked }, day)
+    return c.json(decided, again ? 200 : 201)
   })

@@ -23,9 +23,9 @@ const refused = async (...drafts: object[]): Promise<string> => {
   expect((await house.ledger.head()).entries).toBe(before)
   return (body['faults'] as { path: string; message: string }[]).map((f) => `${f.path} ${f.message}`).join('\n')
 }
-const taken = async (draft: object): Promise<void> => {
+const taken = async (draft: object, expected = 201): Promise<void> => {
   const { status, body } = await house.ask('POST', '/api/entries', draft)
-  expect(status, JSON.stringify(body)).toBe(201)
+  expect(status, JSON.stringify(body)).toBe(expected)
 }
 const weigh = (kg: number, instrument: string) => ({
   kind: 'batch.weigh',
@@ -56,7 +56,7 @@ it('takes no more packed than went in, beyond 5 %, in one entry or in several, w
   expect(await refused(pack('P-1', 11), pack('P-2', 11))).toMatch(/^\[1\]\.body\.totalKg/)
   await taken({ ...pack('P-1', 15), key: 'k1' })
   // Sent again, as after a lost line: the same entry, not another pack.
-  await taken({ ...pack('P-1', 15), key: 'k1' })
+  await taken({ ...pack('P-1', 15), key: 'k1' }, 200)
   expect(await refused(pack('P-2', 7))).toMatch(/22 kg/)
   await taken(pack('P-2', 6.4))
   const [first] = (await house.ledger.batch('B-1'))!.packs
