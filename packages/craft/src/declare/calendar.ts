@@ -47,6 +47,15 @@ export function inWords(iso: string): string {
   return `${day} ${months[month - 1]!} ${year}`
 }
 
+/** Months as Canada abbreviates them, one abbreviation for both languages (Food and Drug Regulations, B.01.007(5)). */
+const bilingual = ['JA', 'FE', 'MR', 'AL', 'MA', 'JN', 'JL', 'AU', 'SE', 'OC', 'NO', 'DE'] as const
+
+/** Year, month and day in that order, the month abbreviated for English and French at once. */
+export function inTwoLanguages(iso: string): string {
+  const { year, month, day } = read(iso)
+  return `${year} ${bilingual[month - 1]!} ${String(day).padStart(2, '0')}`
+}
+
 /** The last month that ends on or before the date, in words: its own where the date is its last day. */
 export function lastWholeMonth(iso: string): string {
   const { year, month, day } = read(iso)

@@ -2,7 +2,9 @@ import { z } from 'zod'
 import { findingSchema } from '../finding.ts'
 import { figures, judge } from '../rules.ts'
 import { isoDate, oneOf, tempC, text } from '../schema.ts'
-import { addDays, addMonths, inWords, lastWholeMonth, lastWholeYear } from './calendar.ts'
+import { labelPlaces } from './allergens.ts'
+import { addDays, addMonths, inTwoLanguages, inWords, lastWholeMonth, lastWholeYear } from './calendar.ts'
+import { degreesFor } from './fahrenheit.ts'
 import { productClasses } from './ingredients-schema.ts'
 
 /** Ten years and a week: nothing of a sausage maker's keeps longer on a label. */
@@ -10,7 +12,7 @@ const LONGEST_DAYS = 3660
 
 export const datesInput = z
   .strictObject({
-    jurisdiction: oneOf(['US', 'EU', 'GB']),
+    jurisdiction: oneOf(labelPlaces),
     /** Day the shelf life runs from. */
     packedOn: isoDate(),
     shelfLifeDays: z
@@ -75,7 +77,10 @@ export type DateRules = {
   readonly safeHandling: Readonly<Record<string, readonly string[]>>
 }
 
-export type DatesQuestion = Pick<DatesInput, 'jurisdiction' | 'storage' | 'productClass' | 'readyToEat'> & {
+export type DatesQuestion = Pick<
+  DatesInput,
+  'jurisdiction' | 'storage' | 'productClass' | 'readyToEat' | 'shelfLifeDays'
+> & {
   readonly highlyPerishable?: boolean | undefined
   readonly stableUnrefrigerated?: boolean | undefined
   readonly validation?: string | undefined
@@ -90,31 +95,47 @@ function coarsely(packedOn: string, date: string, rules: DateRules): string {
   return `Best before ${inWords(date)}`
 }
 
-/**
- * Date and storage line of a pack from the maker's own validated shelf life. Where nobody says whether it is highly perishable, it is taken
- * to be: use by.
- *
- * @source Regulation (EU) 1169/2011, Article 24, Annex III point 6, Annex X; 9 CFR 317.2(l)
- */
-export function dates(input: DatesInput): DatesOutput {
-  const { jurisdiction, packedOn, shelfLifeDays, storage, storageC, frozenOn, readyToEat } = input
-  const rules = figures('dates')
-  const date = addDays(packedOn, shelfLifeDays)
-  const useBy = storage === 'chilled' && input.highlyPerishable !== false
-  const kept = storageC === undefined ? undefined : `${storageC < 0 ? '−' : ''}${Math.abs(storageC)} °C`
-  const line = {
+/** The date in the words and the order the place prescribes. */
+function dateText(input: DatesInput, date: string, useBy: boolean, rules: DateRules): string {
+  const { jurisdiction, packedOn, coarse } = input
+  if (jurisdiction === 'CA') return `Best before / Meilleur avant ${inTwoLanguages(date)}`
+  if (jurisdiction === 'AU-NZ') return `${useBy ? 'Use By' : 'Best Before'} ${inWords(date)}`
+  if (useBy) return `Use by ${inWords(date)}`
+  return coarse ? coarsely(packedOn, date, rules) : `Best before ${inWords(date)}`
+}
+
+/** How it is kept. Canada prescribes the words in both languages; a temperature may follow. */
+function storageLine({ jurisdiction, storage, storageC }: DatesInput): string | undefined {
+  const kept = storageC === undefined ? undefined : degreesFor(jurisdiction, storageC)
+  if (jurisdiction === 'CA' && storage !== 'ambient') {
+    const words = storage === 'chilled' ? 'Keep refrigerated / Garder réfrigéré' : 'Keep frozen / Garder congelé'
+    return kept === undefined ? words : `${words}, max. ${kept}`
+  }
+  return {
     chilled: kept && `Keep refrigerated, at most ${kept}`,
     frozen: kept && `Keep frozen, at most ${kept}`,
     ambient: kept ? `Keep at most ${kept}, dry` : 'Keep cool and dry',
   }[storage]
+}
+
+/**
+ * Date and storage line of a pack from the maker's own validated shelf life. Where nobody says whether it is highly perishable, it is taken
+ * to be: use by.
+ *
+ * @source Regulation (EU) 1169/2011, Article 24, Annex III point 6, Annex X; 9 CFR 317.2(l); Food and Drug Regulations (Canada), B.01.007;
+ *   Food Standards Code, Standard 1.2.5
+ */
+export function dates(input: DatesInput): DatesOutput {
+  const { jurisdiction, packedOn, shelfLifeDays, storage, frozenOn, readyToEat } = input
+  const rules = figures('dates')
+  const date = addDays(packedOn, shelfLifeDays)
+  // Canada knows one date, the durable life date, whatever the food (B.01.007(6)).
+  const useBy = storage === 'chilled' && input.highlyPerishable !== false && jurisdiction !== 'CA'
+  const line = storageLine(input)
   return {
     kind: useBy ? 'use by' : 'best before',
     date,
-    text: useBy
-      ? `Use by ${inWords(date)}`
-      : input.coarse
-        ? coarsely(packedOn, date, rules)
-        : `Best before ${inWords(date)}`,
+    text: dateText(input, date, useBy, rules),
     ...(line === undefined ? {} : { storageLine: line }),
     ...(frozenOn === undefined ? {} : { frozenOn: `Frozen on ${inWords(frozenOn)}` }),
     statements: readyToEat ? [] : [...(rules.safeHandling[jurisdiction] ?? [])],

@@ -10,7 +10,10 @@ export function valueOf(rule: NutritionRowRule, spans: Spans): Span {
     const s = spans[nutrient]
     return { low: s.low * times, high: s.high * times, missing: s.missing }
   }
-  const terms = Object.entries(rule.of.energy) as [NutrientKey, number][]
+  const terms =
+    'sum' in rule.of
+      ? rule.of.sum.map((k): [NutrientKey, number] => [k, 1])
+      : (Object.entries(rule.of.energy) as [NutrientKey, number][])
   return {
     low: terms.reduce((e, [k, f]) => e + spans[k].low * f, 0),
     high: terms.reduce((e, [k, f]) => e + spans[k].high * f, 0),
@@ -19,8 +22,10 @@ export function valueOf(rule: NutritionRowRule, spans: Spans): Span {
 }
 
 /** Nutrients a row is made of. */
-export const nutrientsOf = (rule: NutritionRowRule): NutrientKey[] =>
-  'nutrient' in rule.of ? [rule.of.nutrient] : (Object.keys(rule.of.energy) as NutrientKey[])
+export const nutrientsOf = (rule: NutritionRowRule): NutrientKey[] => {
+  if ('nutrient' in rule.of) return [rule.of.nutrient]
+  return 'sum' in rule.of ? [...rule.of.sum] : (Object.keys(rule.of.energy) as NutrientKey[])
+}
 
 const close = (s: { low: number; high: number }): boolean => s.high - s.low <= 1e-9 * Math.max(1, Math.abs(s.high))
 
@@ -64,7 +69,9 @@ export function rowOf(
   const per100g = sure(print, v.low, v.high, format.negligiblePct)
   const perServing = k === undefined ? undefined : sure(print, v.low * k, v.high * k, format.negligiblePct)
   const { dailyValue, dvRounding } = rule
-  const dv = (x: number): number => (100 * x * (k ?? 0)) / (dailyValue ?? 1)
+  // A row printed as words ("less than 1") has no figure to take a percent of.
+  const counted = (x: number): number => (rule.dvOfPrinted ? (declared(rule.rounding, x).value ?? 0) : x)
+  const dv = (x: number): number => (100 * counted(x * (k ?? 0))) / (dailyValue ?? 1)
   const asksDv = dailyValue !== undefined && dvRounding !== undefined && k !== undefined
   const declaredDv = asksDv
     ? sure((x) => declared(dvRounding, x).text, dv(v.low), dv(v.high), format.negligiblePct)
@@ -81,9 +88,15 @@ export function rowOf(
     ...(close(v) && k !== undefined ? { perServing: v.high * k } : {}),
     // A US panel is drawn for the serving; its rounding is not defined for 100 g.
     ...(per100g !== undefined && format.basis === 'per 100 g' ? { declaredPer100g: per100g } : {}),
-    ...(perServing === undefined ? {} : { declaredPerServing: perServing }),
+    ...(rule.percentOnly
+      ? declaredDv === undefined
+        ? {}
+        : { declaredPerServing: declaredDv }
+      : perServing === undefined
+        ? {}
+        : { declaredPerServing: perServing }),
     ...(asksDv && close(v) ? { dvPct: dv(v.high) } : {}),
-    ...(declaredDv === undefined ? {} : { declaredDv }),
+    ...(declaredDv === undefined || rule.percentOnly ? {} : { declaredDv }),
     from: from(nutrientsOf(rule)),
     missing: [...v.missing],
     ...(band ? { tolerance: band } : {}),

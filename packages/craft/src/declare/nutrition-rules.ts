@@ -37,11 +37,18 @@ export type NutritionRowRule = {
   readonly label: string
   readonly unit: string
   readonly mandatory: boolean
-  /** A nutrient, times `times` where the label's unit is another; or energy by its factors. */
-  readonly of: { readonly nutrient: NutrientKey; readonly times?: number } | { readonly energy: EnergyFactors }
+  /** A nutrient, times `times` where the label's unit is another; several added up; or energy by its factors. */
+  readonly of:
+    | { readonly nutrient: NutrientKey; readonly times?: number }
+    | { readonly sum: readonly NutrientKey[] }
+    | { readonly energy: EnergyFactors }
   readonly rounding: readonly RoundingBand[]
   readonly dailyValue?: number
   readonly dvRounding?: readonly RoundingBand[]
+  /** True where the percent is taken from the amount as printed, not from the unrounded one. */
+  readonly dvOfPrinted?: boolean
+  /** True where the row prints a percent of the daily value and no amount. */
+  readonly percentOnly?: boolean
   /** Both ways about the declared value. */
   readonly tolerance?: readonly ToleranceBand[]
   /** One way: at most, or at least, this percent of the declared value. */
@@ -53,7 +60,10 @@ export type NutritionRowRule = {
 /** A nutrition table of a place, as the rulebook holds it. */
 export type NutritionFormat = {
   readonly id: string
+  /** What the panel is drawn for. */
   readonly basis: 'per 100 g' | 'per serving'
+  /** Present where the place wants both columns beside each other. */
+  readonly bothColumns?: boolean
   /** Whether the carbohydrate of the label counts the fibre in. */
   readonly carbohydrate: 'availableCarbohydrate' | 'totalCarbohydrate'
   readonly saltPerSodium: number
@@ -61,8 +71,15 @@ export type NutritionFormat = {
   readonly toleranceMark: Mark
   /** What is not known may move a printed value by this percent of it and no more: far inside any tolerance. */
   readonly negligiblePct: number
-  /** Servings in a pack, from two upward. */
+  /** Servings in a pack, and from how many on their number is printed. */
   readonly servings?: readonly RoundingBand[]
+  readonly servingsFrom?: number
+  /** Words of the lines above the figures of a serving. */
+  readonly servingWords?: { readonly number: string; readonly size: string }
+  /** Lines under the table, where a percent of the daily value stands on it. */
+  readonly footnotes?: readonly string[]
+  /** True where polyols have factors of their own that are not held: with polyols, energy and carbohydrate are not known. */
+  readonly polyolsNotHeld?: boolean
 }
 
 export type NutritionRules = Readonly<Record<string, readonly NutritionFormat[]>>

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { findingSchema, workingSchema } from '../finding.ts'
 import { findMaterial } from '../materials/materials.ts'
 import { isoDate, list, massG, massKg, massKgOrNone, oneOf, pct, quantity, text } from '../schema.ts'
+import { labelPlaces } from './allergens.ts'
 
 const mg = () => quantity('mg per 100 g', { min: 0, max: 100_000 })
 
@@ -117,9 +118,12 @@ const per100g = z
       ctx.addIssue({ code: 'custom', message: `adds up to ${Number(sum.toFixed(2))} g; allowed: at most 100 g` })
   })
 
+/** Places whose panel is drawn for a serving, alone or beside 100 g. */
+export const asksServing: readonly string[] = ['US', 'CA', 'AU-NZ']
+
 export const nutritionInput = z
   .strictObject({
-    jurisdiction: oneOf(['US', 'EU', 'GB']),
+    jurisdiction: oneOf(labelPlaces),
     /** The US panel since the rule of 2016 (default), or the format 9 CFR 317.309 still holds. */
     format: oneOf(['us-2016', 'us-1993']).optional(),
     /** Everything that goes into the bowl. */
@@ -170,8 +174,8 @@ export const nutritionInput = z
         'fatLossKg',
         `is ${i.fatLossKg}, more than the whole loss (${Number(lost.toFixed(6))}); allowed: at most that`,
       )
-    if (i.jurisdiction === 'US' && i.servingG === undefined)
-      issue('servingG', 'is missing; allowed: the serving in g, which the US panel is drawn for')
+    if (asksServing.includes(i.jurisdiction) && i.servingG === undefined)
+      issue('servingG', `is missing; allowed: the serving in g, which the panel of ${i.jurisdiction} is drawn for`)
     if (i.jurisdiction !== 'US' && i.format !== undefined)
       issue('format', 'is a US format; allowed: none outside the US')
   })
@@ -194,7 +198,7 @@ const row = z.strictObject({
   from: z.array(z.string()),
   /** Parts whose figure no source gives. */
   missing: z.array(z.string()),
-  /** Where a control analysis may lie, per 100 g (EU, GB) or per serving (US), and how the rule was read. */
+  /** Where a control analysis may lie, per 100 g or per serving as the panel is drawn, and how the rule was read. */
   tolerance: z.strictObject({ low: z.number().optional(), high: z.number().optional(), mark: z.string() }).optional(),
   /** Set where the rounding rule or daily value of the row was not read in its source. */
   caution: z.string().optional(),
@@ -205,9 +209,15 @@ export const nutritionOutput = z.strictObject({
   format: z.string(),
   /** What the declared column is for. */
   basis: z.enum(['per 100 g', 'per serving']),
+  /** Columns the place wants, in their order. */
+  columns: z.array(z.enum(['per serving', 'per 100 g'])),
   complete: z.boolean(),
   panel: z.array(row),
   servingsPerContainer: z.string().optional(),
+  /** Words of the place for the number and the size of servings. */
+  servingWords: z.strictObject({ number: z.string(), size: z.string() }).optional(),
+  /** Lines that stand under the table with the percents of daily values. */
+  footnotes: z.array(z.string()),
   /** Reference amount of the class, and how it was read. */
   reference: z.strictObject({ g: z.number(), mark: z.string() }).optional(),
   finishedKg: z.number().optional(),

@@ -50,12 +50,27 @@ const unknown = (key: NutrientKey): Span =>
     ? known(0)
     : { low: 0, high: 100_000, missing: ['not given'] }
 
+/** Polyols are no available carbohydrate where they have factors of their own; without those, carbohydrate and energy stay open. */
+function withoutPolyols(spans: Spans): Spans {
+  const { polyols, availableCarbohydrate: c } = spans
+  if (polyols.high <= 0) return spans
+  return {
+    ...spans,
+    availableCarbohydrate: {
+      low: Math.max(0, c.low - polyols.high),
+      high: c.high,
+      missing: [...c.missing, 'factors of the polyols in it'],
+    },
+  }
+}
+
 /**
  * The nutrition table of a place from what went into the bowl, from an analysis, or from both: unrounded, rounded by the place's rules,
  * with the source of every value. A value that is not known prints only where everything it could be prints the same.
  *
  * @throws InvalidInput where more water or fat leaves than went in
- * @source Regulation (EU) 1169/2011, Annexes I, XIV, XV; Commission guidance on tolerances (December 2012), section 6; 21 CFR 101.9(c)
+ * @source Regulation (EU) 1169/2011, Annexes I, XIV, XV; Commission guidance on tolerances (December 2012), section 6; 21 CFR 101.9(c);
+ *   Food and Drug Regulations (Canada), B.01.401; Food Standards Code, Standard 1.2.8 and Schedule 11
  */
 export function nutrition(input: NutritionInput): NutritionOutput {
   const { jurisdiction, servingG, parts, on } = input
@@ -63,12 +78,15 @@ export function nutrition(input: NutritionInput): NutritionOutput {
   const format = formats.find((f) => f.id === input.format) ?? formats[0]!
   const given = givenOf(input, format)
   const mass = parts === undefined ? undefined : made(input)
-  const spans = Object.fromEntries(
+  const found = Object.fromEntries(
     nutrientKeys.map((k) => [k, given[k] ?? mass?.spans[k] ?? unknown(k)]),
   ) as unknown as Spans
+  const spans = format.polyolsNotHeld ? withoutPolyols(found) : found
   const panel = format.rows.map((rule) => rowOf(rule, format, spans, servingG, (keys) => sourcesOf(input, keys, given)))
-  const printed = (r: (typeof panel)[number]) =>
-    format.basis === 'per serving' ? (r.declaredPerServing ?? r.declaredDv) : r.declaredPer100g
+  const printed = (r: (typeof panel)[number]) => {
+    if (format.basis === 'per serving') return r.declaredPerServing ?? r.declaredDv
+    return format.bothColumns && r.declaredPerServing === undefined ? undefined : r.declaredPer100g
+  }
   const blank = panel.filter((r) => r.mandatory && printed(r) === undefined)
   const loses = input.finishedKg !== undefined || (input.lossPct ?? 0) > 0
   const fatLossUnknown = loses && input.fatLossKg === undefined && given.fat === undefined
@@ -77,9 +95,12 @@ export function nutrition(input: NutritionInput): NutritionOutput {
     jurisdiction,
     format: format.id,
     basis: format.basis,
+    columns: format.bothColumns ? ['per serving', 'per 100 g'] : [format.basis],
+    ...(format.servingWords ? { servingWords: { ...format.servingWords } } : {}),
+    footnotes: servingG === undefined ? [] : [...(format.footnotes ?? [])],
     complete: blank.length === 0 && !fatLossUnknown,
     panel,
-    ...(servings !== undefined && format.servings && servings >= 2
+    ...(servings !== undefined && format.servings && servings >= (format.servingsFrom ?? 2)
       ? { servingsPerContainer: declared(format.servings, servings).text }
       : {}),
     ...referenceOf(input),

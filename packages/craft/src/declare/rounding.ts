@@ -11,7 +11,8 @@ export type RoundingBand = {
 /** What a value becomes on the label: the words printed, and the figure behind them where there is one. */
 export type Declared = { readonly text: string; readonly value?: number }
 
-const decimalsOf = (step: number): number => Math.max(0, -Math.floor(Math.log10(step) + 1e-9))
+/** Decimals a step is written with: one for 0.5, two for 0.25. */
+const decimalsOf = (step: number): number => (String(step).split('.')[1] ?? '').length
 
 /** A double free of the last bits of arithmetic, so that 0.15 / 0.05 is three halves of a step and not a little less. */
 const clean = (x: number): number => Number(x.toPrecision(12))

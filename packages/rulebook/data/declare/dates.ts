@@ -98,6 +98,67 @@ export const dateRules = {
   },
 } as const
 
+const fdr = (section: string, edition: string, url: string): Source => ({
+  document: 'Food and Drug Regulations (Canada), C.R.C., c. 870',
+  section,
+  edition,
+  url,
+  mark: 'seen',
+})
+const consolidated = 'consolidation of 21 November 2025, as published by the Department of Justice'
+const code = (section: string): Source => ({
+  document: 'Australia New Zealand Food Standards Code',
+  section,
+  edition: 'as made in 2015, read in the New Zealand Gazette of 8 May 2015, number 49; later amendments not read',
+  url: 'https://www.legislation.gov.au/F2015L00401',
+  mark: 'seen',
+})
+
+export const caDateRules = {
+  form: rule(
+    'ca.dates.durable-life',
+    'CA',
+    'Durable life date in the prescribed form',
+    'Prepackaged products with a durable life of 90 days or less: "best before" and "meilleur avant" with the date, year first, month in words or by its prescribed abbreviation, then the day. No other system is allowed.',
+    fdr(
+      'B.01.007(1.1), (4), (5), (6)',
+      consolidated,
+      'https://laws-lois.justice.gc.ca/eng/regulations/C.R.C.,_c._870/',
+    ),
+  ),
+  storage: rule(
+    'ca.dates.storage',
+    'CA',
+    'Storage instructions',
+    'Meat products that are not shelf stable: "Keep Refrigerated" and "Garder réfrigéré", or "Keep Frozen" and "Garder congelé", on the principal display panel.',
+    {
+      document: 'Canadian Food Inspection Agency, Labelling requirements for meat and poultry products',
+      section:
+        'date markings and storage instructions (Safe Food for Canadians Regulations, 48(2), 205(2), 283(1)(a), 286(b))',
+      edition: 'as published on inspection.canada.ca',
+      url: 'https://inspection.canada.ca/food-labels/labelling/industry/meat-and-poultry-products/eng/1393979114983/1393979162475?chap=8',
+      mark: 'seen',
+    },
+  ),
+} as const
+
+export const auNzDateRules = {
+  perishable: rule(
+    'au-nz.dates.use-by',
+    'AU-NZ',
+    'Use by where safety asks for it, best before otherwise',
+    'Packaged food with a life under two years: its use-by date where it should not be eaten after a day for reasons of health or safety, its best-before date otherwise.',
+    code('Standard 1.2.5, 1.2.5—3 and 1.2.5—5'),
+  ),
+  storage: rule(
+    'au-nz.dates.storage',
+    'AU-NZ',
+    'Storage conditions stand with the date',
+    'Storage conditions the food has to be kept under to last to its date.',
+    code('Standard 1.2.1, 1.2.1—8(1)(g), and Standard 1.2.6 as in the Gazette of 20 December 2000'),
+  ),
+} as const
+
 const gb = (r: Rule): Rule => ({
   ...r,
   id: r.id.replace('eu.', 'gb.'),
@@ -120,4 +181,6 @@ export const dateRuleList: readonly Rule[] = [
   ...Object.values(dateRules.EU),
   ...Object.values(gbDateRules),
   dateRules.US.handling,
+  ...Object.values(caDateRules),
+  ...Object.values(auNzDateRules),
 ]

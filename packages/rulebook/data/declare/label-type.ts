@@ -25,6 +25,18 @@ export const labelTypeFigures: LabelTypeRules = {
       { mm: MM_PER_INCH / 4 },
     ],
   },
+  CA: {
+    xHeightMm: 1.6,
+    netByArea: [
+      { upToCm2: 32, mm: 1.6 },
+      { upToCm2: 258, mm: 3.2 },
+      { upToCm2: 645, mm: 6.4 },
+      { upToCm2: 2580, mm: 9.5 },
+      { mm: 12.7 },
+    ],
+  },
+  // No least height of letters was found in the Code; that of the EU is held as good practice. The largest height of figures holds.
+  'AU-NZ': { xHeightMm: 1.2, netFigures: [{ mm: 4.8 }] },
 }
 
 const rule = (id: string, jurisdiction: string, title: string, scope: string, source: Source): Rule => ({
@@ -79,8 +91,50 @@ const us317 = (section: string, mark: Source['mark']): Source => ({
   mark,
 })
 
+const unread = (document: string, section: string): Source => ({
+  document,
+  section,
+  edition: 'not read',
+  mark: 'from-memory',
+})
+
 export const labelTypeRules = {
   fits,
+  CA: {
+    letters: rule(
+      'ca.label.letters',
+      'CA',
+      'Letters are large enough',
+      'Every text: x-height of 1.6 mm or more, from memory. The list of ingredients and the allergen statement alone: 1.1 mm, or 1.4 mm beside a nutrition facts table of 8 points or more (Food and Drug Regulations, B.01.008.1, as read); the larger is held here.',
+      unread('Safe Food for Canadians Regulations, SOR/2018-108', 'type size of information on a label'),
+    ),
+    net: rule(
+      'ca.label.net-figures',
+      'CA',
+      'Figures of the net quantity are high enough',
+      'Height by the area of the principal display surface: 1.6 mm up to 32 cm², 3.2 up to 258, 6.4 up to 645, 9.5 up to 2580, 12.7 above.',
+      unread('Safe Food for Canadians Regulations, SOR/2018-108', 'type size of the numerals of the net quantity'),
+    ),
+  },
+  'AU-NZ': {
+    letters: rule(
+      'au-nz.label.letters',
+      'AU-NZ',
+      'Letters are legible',
+      'The Code asks for legible, prominent letters against a contrasting ground; no least height was found but for warning statements. 1.2 mm is held.',
+      unread('Australia New Zealand Food Standards Code, Standard 1.2.1, division on legibility', 'legibility'),
+    ),
+    net: rule(
+      'au-nz.label.net-figures',
+      'AU-NZ',
+      'Figures of the net quantity are high enough',
+      'Height by the size of the pack; the largest height of the table, 4.8 mm, is held.',
+      unread(
+        'National Trade Measurement Regulations 2009 (Australia); Weights and Measures Regulations 1999 (New Zealand)',
+        'height of the characters of the measurement marking',
+      ),
+    ),
+  },
   EU: {
     letters: rule('eu.label.x-height', 'EU', 'Letters are large enough', xHeightScope, letters),
     net: rule('eu.label.net-figures', 'EU', 'Figures of the net quantity are high enough', netScope, figuresOfNet),
@@ -115,5 +169,5 @@ export const labelTypeRules = {
 
 export const labelTypeRuleList: readonly Rule[] = [
   fits,
-  ...(['EU', 'GB', 'US'] as const).flatMap((p) => Object.values(labelTypeRules[p])),
+  ...(['EU', 'GB', 'US', 'CA', 'AU-NZ'] as const).flatMap((p) => Object.values(labelTypeRules[p])),
 ]

@@ -1,11 +1,19 @@
 import type { NutritionRules } from '@forcemeat/craft/declare/nutrition-rules'
 import type { Source } from '@forcemeat/craft/source'
 import type { Rule } from '../../src/rule.ts'
+import { auNzFormat } from './nutrition-au-nz.ts'
+import { caFormat } from './nutrition-ca.ts'
 import { euFormat } from './nutrition-eu-gb.ts'
 import { us1993, us2016 } from './nutrition-us.ts'
 
 /** Tables by place; the first of a place is the one used where none is asked for. */
-export const nutritionFigures: NutritionRules = { EU: [euFormat], GB: [euFormat], US: [us2016, us1993] }
+export const nutritionFigures: NutritionRules = {
+  EU: [euFormat],
+  GB: [euFormat],
+  US: [us2016, us1993],
+  CA: [caFormat],
+  'AU-NZ': [auNzFormat],
+}
 
 const fic: Source = {
   document: 'Regulation (EU) 1169/2011, Articles 30 to 35, Annexes XIV and XV',
@@ -26,6 +34,34 @@ const fsis: Source = {
   document: '9 CFR 317.309 and 381.409',
   section: 'nutrients of the format of the 1990s',
   edition: 'list not read',
+  mark: 'from-memory',
+}
+
+const fdr: Source = {
+  document: 'Food and Drug Regulations (Canada), C.R.C., c. 870',
+  section: 'B.01.401 and its table: information, units, manner of expression',
+  edition: 'consolidation of 21 November 2025, as published by the Department of Justice',
+  url: 'https://laws-lois.justice.gc.ca/eng/regulations/C.R.C.,_c._870/',
+  mark: 'seen',
+}
+const dailyValuesCa: Source = {
+  document: 'Health Canada, Table of Daily Values',
+  section: 'daily values of fat, saturated and trans fat, sodium, fibre, sugars, potassium, calcium and iron',
+  edition: 'version of 20 October 2022; not read',
+  mark: 'from-memory',
+}
+const fsanz: Source = {
+  document: 'Australia New Zealand Food Standards Code, Standard 1.2.8 and Schedules 11 and 12',
+  section:
+    '1.2.8—6 and 1.2.8—8: energy, protein, fat, saturated, carbohydrate, sugars, sodium of a serving and of 100 g',
+  edition:
+    'as made in 2015, read in the New Zealand Gazette of 8 May 2015, numbers 49 and 50; later amendments not read',
+  mark: 'seen',
+}
+const fsanzEnergy: Source = {
+  document: 'Australia New Zealand Food Standards Code, Schedule 11',
+  section: 'S11—2: energy factors; 1.2.8—7: not more than three figures',
+  edition: 'not read',
   mark: 'from-memory',
 }
 
@@ -62,6 +98,40 @@ export const nutritionRules: Readonly<Record<string, Rule>> = {
     fsis,
     'Format that the meat and poultry regulations still hold: with calories from fat, vitamins A and C.',
   ),
+  'CA:ca-2016': complete(
+    'ca.nutrition.complete',
+    'CA',
+    fdr,
+    'Calories, fat, saturated and trans fat, cholesterol, sodium, carbohydrate, fibre, sugars, protein, potassium, calcium and iron of a serving.',
+  ),
+  'AU-NZ:au-nz': complete(
+    'au-nz.nutrition.complete',
+    'AU-NZ',
+    fsanz,
+    'Energy, protein, fat, saturated fat, carbohydrate, sugars and sodium, of a serving and of 100 g.',
+  ),
+}
+
+/** What a table rests on besides its list of rows, where that was not read: it is for a person to look up. */
+export const restsOn: Readonly<Record<string, Rule>> = {
+  'CA:ca-2016': {
+    ...complete(
+      'ca.nutrition.daily-values',
+      'CA',
+      dailyValuesCa,
+      'Percents of the daily value on the nutrition facts table, and the average energy factors behind the Calories.',
+    ),
+    title: 'Daily values and energy factors of the table',
+  },
+  'AU-NZ:au-nz': {
+    ...complete(
+      'au-nz.nutrition.energy-factors',
+      'AU-NZ',
+      fsanzEnergy,
+      'Kilojoules of each gram, and how many figures a value may have.',
+    ),
+    title: 'Energy factors and figures of the panel',
+  },
 }
 
 export const fatLossRule: Rule = {
@@ -84,4 +154,8 @@ export const fatLossRule: Rule = {
   ],
 }
 
-export const nutritionRuleList: readonly Rule[] = [...Object.values(nutritionRules), fatLossRule]
+export const nutritionRuleList: readonly Rule[] = [
+  ...Object.values(nutritionRules),
+  ...Object.values(restsOn),
+  fatLossRule,
+]

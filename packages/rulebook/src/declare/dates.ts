@@ -1,6 +1,6 @@
 import type { DatesQuestion } from '@forcemeat/craft/declare/dates'
 import type { Finding } from '@forcemeat/craft/finding'
-import { dateRules, gbDateRules } from '../../data/declare/dates.ts'
+import { auNzDateRules, caDateRules, dateRules, gbDateRules } from '../../data/declare/dates.ts'
 import { heading } from '../evaluate.ts'
 import type { Rule } from '../rule.ts'
 
@@ -52,6 +52,37 @@ function european(q: DatesQuestion, say: (rule: Rule, said: Said) => Finding): F
   ]
 }
 
+/** Durable life up to which Canada asks for the date, days. */
+const CA_DATE_UP_TO_DAYS = 90
+
+function canadian(q: DatesQuestion, say: (rule: Rule, said: Said) => Finding): Finding[] {
+  return [
+    say(caDateRules.form, {
+      verdict: 'pass',
+      because:
+        q.shelfLifeDays <= CA_DATE_UP_TO_DAYS
+          ? `${q.shelfLifeDays} days: the date stands in both languages, year first`
+          : `${q.shelfLifeDays} days: the date is not asked for; where it stands it has the prescribed form`,
+    }),
+    ...(q.storage === 'ambient'
+      ? []
+      : [say(caDateRules.storage, { verdict: 'pass', because: 'the prescribed words stand in both languages' })]),
+  ]
+}
+
+function ofTheCode(q: DatesQuestion, say: (rule: Rule, said: Said) => Finding): Finding[] {
+  const [perishable, storage] = european({ ...q, jurisdiction: 'EU', productClass: 'other' }, say)
+  const said = (f: Finding): Said => ({
+    verdict: f.verdict,
+    because: f.because,
+    ...(f.settle === undefined ? {} : { settle: f.settle }),
+  })
+  if (q.storage === 'ambient') return []
+  if (q.storage === 'chilled')
+    return [say(auNzDateRules.perishable, said(perishable!)), say(auNzDateRules.storage, said(storage!))]
+  return [say(auNzDateRules.storage, said(perishable!))]
+}
+
 /** Findings on the date and storage line of a label. */
 export function judgeDates(q: DatesQuestion): Finding[] {
   const say = (rule: Rule, said: Said): Finding => ({
@@ -89,7 +120,9 @@ export function judgeDates(q: DatesQuestion): Finding[] {
           ),
         ]
       : []),
-    ...(q.jurisdiction === 'US' ? [] : european(q, say)),
+    ...(q.jurisdiction === 'EU' || q.jurisdiction === 'GB' ? european(q, say) : []),
+    ...(q.jurisdiction === 'CA' ? canadian(q, say) : []),
+    ...(q.jurisdiction === 'AU-NZ' ? ofTheCode(q, say) : []),
     ...(q.jurisdiction === 'US' && !q.readyToEat
       ? [
           say(dateRules.US.handling, {

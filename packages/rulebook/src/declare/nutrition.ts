@@ -1,7 +1,7 @@
 import type { NutritionQuestion } from '@forcemeat/craft/declare/nutrition-rules'
 import type { Finding } from '@forcemeat/craft/finding'
 import { canDecide } from '@forcemeat/craft/source'
-import { fatLossRule, nutritionRules } from '../../data/declare/nutrition.ts'
+import { fatLossRule, nutritionRules, restsOn } from '../../data/declare/nutrition.ts'
 import { heading } from '../evaluate.ts'
 
 /** Whether every value the place asks for can be printed, and whether the loss behind them is known. */
@@ -31,9 +31,21 @@ export function judgeNutrition(q: NutritionQuestion): Finding[] {
             because: 'every value of the list held here is known; but the list is from memory, not read in its source',
             settle: `read the list in ${rule.values[0]!.source.document}, or use the format of 2016`,
           }
-  if (!q.fatLossUnknown) return [complete]
+  const behind = restsOn[`${q.jurisdiction}:${q.format}`]
+  const unread: Finding[] = behind
+    ? [
+        {
+          ...heading(behind, behind.values[0]!),
+          verdict: 'cannot-tell',
+          because: `${behind.title.toLowerCase()} are from memory, not read in their source`,
+          settle: `hold them against ${behind.values[0]!.source.document}, ${behind.values[0]!.source.section}`,
+        },
+      ]
+    : []
+  if (!q.fatLossUnknown) return [complete, ...unread]
   return [
     complete,
+    ...unread,
     {
       ...heading(fatLossRule, fatLossRule.values[0]!),
       jurisdiction: q.jurisdiction,

@@ -4,7 +4,7 @@ import { dates } from '../dates.ts'
 import { gs1, gs1Input } from '../gs1.ts'
 import { ingredients } from '../ingredients.ts'
 import { nutrition } from '../nutrition.ts'
-import { nutritionInput } from '../nutrition-schema.ts'
+import { asksServing, nutritionInput } from '../nutrition-schema.ts'
 import { block, blocksOf } from './blocks.ts'
 import { labelChanges } from './changes.ts'
 import { fieldsOf } from './fields.ts'
@@ -58,14 +58,15 @@ function codeOf(pack: LabelInput['pack'], lot: string | undefined, dated: Return
 
 const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>[], totalKg: number) => {
   const { place, pack, lossPct, packedOn } = input
-  if (place === 'US' && pack.servingG === undefined) return undefined
+  const serves = asksServing.includes(place)
+  if (serves && pack.servingG === undefined) return undefined
   return nutrition(
     parsed(nutritionInput, {
       jurisdiction: place,
       parts: parts.filter((p) => p.kg > 0),
       ...(pack.per100g === undefined ? {} : { per100g: pack.per100g }),
       ...(pack.per100gSource === undefined ? {} : { per100gSource: pack.per100gSource }),
-      ...(place === 'US' && pack.servingG !== undefined ? { servingG: pack.servingG } : {}),
+      ...(serves && pack.servingG !== undefined ? { servingG: pack.servingG } : {}),
       ...(pack.netG === undefined ? {} : { packG: pack.netG }),
       ...(lossPct === undefined || lossPct === 0 ? {} : { lossPct }),
       ...(lossPct !== undefined && lossPct > 0 && pack.fatLossPct !== undefined
@@ -157,12 +158,17 @@ export function label(input: LabelInput): LabelOutput {
     ...(may.length === 0 ? {} : { mayContain: `May contain ${[...new Set(may)].join(', ')}` }),
     ...(table ? { nutrition: table } : {}),
     serving:
-      table?.basis === 'per serving' && pack.servingG !== undefined
+      table && pack.servingG !== undefined && asksServing.includes(place)
         ? [
             ...(table.servingsPerContainer === undefined
               ? []
-              : [{ label: 'Servings per container', value: aboutServings(table.servingsPerContainer, pack) }]),
-            { label: 'Serving size', value: `${pack.servingG} g` },
+              : [
+                  {
+                    label: table.servingWords?.number ?? 'Servings per container',
+                    value: aboutServings(table.servingsPerContainer, pack),
+                  },
+                ]),
+            { label: table.servingWords?.size ?? 'Serving size', value: `${pack.servingG} g` },
           ]
         : [],
     ...('content' in meat && meat.content ? { meatPct: meat.content.meatPct } : {}),

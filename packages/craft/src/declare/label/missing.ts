@@ -1,4 +1,5 @@
 import { block } from './blocks.ts'
+import { asksServing } from '../nutrition-schema.ts'
 import type { LabelBlock, LabelInput } from './schema.ts'
 
 /** What the label cannot be without and nobody has said. */
@@ -33,7 +34,7 @@ export const missing = (input: LabelInput, lot: string | undefined): LabelBlock[
       'enter casing.edible',
     ),
     ...ask(
-      place === 'US' && pack.servingG === undefined,
+      asksServing.includes(place) && pack.servingG === undefined,
       'serving',
       'The serving of the nutrition panel is not given',
       'enter servingG',

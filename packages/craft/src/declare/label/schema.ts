@@ -6,7 +6,7 @@ import { ingredientsOutput } from '../ingredients-schema.ts'
 import { nutritionOutput } from '../nutrition-schema.ts'
 import { labelPack } from './pack.ts'
 
-export const labelPlacesHeld = ['US', 'EU', 'GB'] as const
+export const labelPlacesHeld = ['US', 'EU', 'GB', 'CA', 'AU-NZ'] as const
 
 const item = z.strictObject({
   kg: massKgOrNone(),

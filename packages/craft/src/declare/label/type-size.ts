@@ -1,5 +1,8 @@
 import { figures } from '../../rules.ts'
 
+/** Places a label is drawn for. */
+type TypePlace = 'US' | 'EU' | 'GB' | 'CA' | 'AU-NZ'
+
 type Step = { readonly upToG?: number; readonly upToCm2?: number; readonly mm: number }
 
 /** What the rulebook gives on the height of letters of a place. */
@@ -12,14 +15,14 @@ export type PlaceType = {
   readonly netFigures?: readonly Step[]
   readonly netByArea?: readonly Step[]
 }
-export type LabelTypeRules = Readonly<Record<'US' | 'EU' | 'GB', PlaceType>>
+export type LabelTypeRules = Readonly<Record<TypePlace, PlaceType>>
 
 /** Height of one text on the drawn label. */
 export type DrawnText = { readonly what: string; readonly mm: number }
 
 /** What the rulebook is asked about a label as drawn. */
 export type LabelTypeQuestion = {
-  readonly place: 'US' | 'EU' | 'GB'
+  readonly place: TypePlace
   /** Least heights asked for. */
   readonly least: LeastType
   /** Height of the lower-case x of each text. */
@@ -34,7 +37,7 @@ export type LabelTypeQuestion = {
 export type LeastType = { readonly xHeightMm: number; readonly netMm: number }
 
 /** Least heights of letters and of the figures of the net quantity of a pack. Where the area is not known, the larger holds. */
-export function leastType(place: 'US' | 'EU' | 'GB', netG: number | undefined, areaCm2: number | undefined): LeastType {
+export function leastType(place: TypePlace, netG: number | undefined, areaCm2: number | undefined): LeastType {
   const rules = figures('labelType')[place]
   const { small } = rules
   const byG = rules.netFigures?.find((s) => s.upToG === undefined || (netG !== undefined && netG <= s.upToG))
