@@ -25,9 +25,21 @@ function onDays(value: unknown, today: number): unknown {
   return Object.fromEntries(Object.entries(value).map(([k, v]) => [k, onDays(v, today)]))
 }
 
-async function withFile(ledger: Ledger, draft: Listed, folder: string): Promise<Listed> {
+/** A log whose rows begin with `@N` is dated like the list it belongs to; any other is taken byte for byte. */
+function datedLog(bytes: Buffer, today: number): Buffer {
+  const text = bytes.toString('utf8')
+  if (!/^@-?\d+ /m.test(text)) return bytes
+  return Buffer.from(
+    text.replaceAll(/^@(-?\d+)(?= )/gm, (_, n: string) =>
+      new Date(today + Number(n) * DAY_MS).toISOString().slice(0, 10),
+    ),
+  )
+}
+
+async function withFile(ledger: Ledger, draft: Listed, folder: string, today: number): Promise<Listed> {
   if (draft.kind !== 'batch.curve' || !draft.body.file.startsWith('file:')) return draft
-  const stored = await ledger.putFile(await readFile(join(folder, draft.body.file.slice('file:'.length))))
+  const bytes = await readFile(join(folder, draft.body.file.slice('file:'.length)))
+  const stored = await ledger.putFile(datedLog(bytes, today))
   return { ...draft, body: { ...draft.body, file: stored.sha256 } }
 }
 
@@ -36,8 +48,9 @@ export async function fillWithDemo(
   ledger: Ledger,
   progress?: (done: number, total: number) => void,
 ): Promise<{ entries: number }> {
+  const today = Date.now()
   const read: unknown = JSON.parse(await readFile(listFile, 'utf8'))
-  const { entries: listed } = onDays(read, Date.now()) as { entries: Listed[] }
+  const { entries: listed } = onDays(read, today) as { entries: Listed[] }
   let waiting: Draft[] = []
   const record = async () => {
     if (waiting.length > 0) await ledger.append(waiting)
@@ -45,7 +58,7 @@ export async function fillWithDemo(
   }
   for (const [i, draft] of listed.entries()) {
     progress?.(i, listed.length)
-    const whole = await withFile(ledger, draft, dirname(listFile))
+    const whole = await withFile(ledger, draft, dirname(listFile), today)
     if (whole.kind === 'batch.decide') {
       await record()
       await decide(ledger, { ...whole.body, by: whole.by })
