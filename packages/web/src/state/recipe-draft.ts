@@ -2,6 +2,7 @@ import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import { editable, editableQuantity } from '../ui/figures.ts'
 import { materialName, materialTyped } from '../ui/material-field.tsx'
 import type { Form, Values } from './form.ts'
+import { fermentDryTexts, readDry, readFerment } from './recipe-ferment-dry.ts'
 import { compact, defaultUnit, type Reader } from './reader.ts'
 
 export const rowsOf = (values: Values, list: string): number => Number(values[`${list}.rows`] ?? 0)
@@ -45,8 +46,7 @@ export function textsOf(recipe: Recipe): Values {
     'cook.targetCoreC': editableQuantity(recipe.cook?.targetCoreC, 'temperature', defaultUnit('temperature')),
     'cook.holdMinutes': editable(recipe.cook?.holdMinutes),
     'cook.lossPct': editable(recipe.cook?.lossPct),
-    'dry.lossPct': editable(recipe.dry?.lossPct),
-    'dry.days': editable(recipe.dry?.days),
+    ...fermentDryTexts(recipe),
     steps: (recipe.steps ?? []).join('\n'),
     note: recipe.note ?? '',
   }
@@ -97,13 +97,10 @@ export function readRecipe(r: Reader, values: Values, kept?: Recipe): unknown {
     holdMinutes: r.number('cook.holdMinutes'),
     lossPct: r.quantity('cook.lossPct', 'percent'),
   })
-  const dry = compact({ lossPct: r.quantity('dry.lossPct', 'percent'), days: r.number('dry.days') })
   if (linkG !== undefined && calibreMm === undefined)
     r.fault('casing.calibreMm', 'is empty, and a link weight is given; allowed: a calibre in mm')
   if (targetCoreC === undefined && Object.keys(cook).length > 0)
     r.fault('cook.targetCoreC', 'is empty, and other figures of the cook are given; allowed: a core temperature')
-  if (dry.lossPct === undefined && dry.days !== undefined)
-    r.fault('dry.lossPct', 'is empty, and days of drying are given; allowed: a weight loss in %')
   if ((lowPpm === undefined) !== (highPpm === undefined))
     r.fault(
       lowPpm === undefined ? 'nitriteTarget.lowPpm' : 'nitriteTarget.highPpm',
@@ -138,7 +135,8 @@ export function readRecipe(r: Reader, values: Values, kept?: Recipe): unknown {
     nitriteTarget: lowPpm !== undefined && highPpm !== undefined ? { lowPpm, highPpm } : undefined,
     casing: calibreMm === undefined ? undefined : { ...kept?.casing, calibreMm, ...compact({ linkG }) },
     cook: targetCoreC === undefined ? undefined : { ...compact({ stages: kept?.cook?.stages }), ...cook },
-    dry: dry.lossPct === undefined ? undefined : dry,
+    ferment: readFerment(r, values),
+    dry: readDry(r, values),
     steps: steps.length ? steps : undefined,
     note: r.text('note'),
   })

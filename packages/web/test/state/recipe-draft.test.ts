@@ -34,6 +34,57 @@ it('gives back a recipe as it was from the texts of its fields, what no field sh
   expect(reader.faults).toEqual([])
 })
 
+const dried: Recipe = recipeSchema.parse({
+  ...recipe,
+  kind: 'dried',
+  cook: undefined,
+  ferment: {
+    targetPh: 5.2,
+    startPh: 5.8,
+    culture: 'starter of lactic acid bacteria, 25 g per 100 kg',
+    stages: [
+      { hours: 48, tempC: 22.5, rhPct: 92 },
+      { hours: 24, tempC: 20 },
+    ],
+  },
+  dry: {
+    lossPct: 36,
+    days: 35,
+    targetAw: 0.9,
+    targetMoistureToProtein: 1.9,
+    stages: [
+      { days: 10, tempC: 16.1, rhPct: 86, airSpeedMPerS: 0.2 },
+      { days: 25, tempC: 14, rhPct: 79 },
+    ],
+  },
+})
+
+it.each(['', 'us'] as const)('loses nothing of fermentation and drying, stages included (units %j)', (shown) => {
+  units.value = shown
+  const texts = textsOf(dried)
+  const reader = readerOf(texts)
+  const read = recipeSchema.parse(readRecipe(reader, texts, dried))
+  units.value = ''
+  expect(reader.faults).toEqual([])
+  expect(read).toEqual(dried)
+})
+
+it('a stage with a figure missing is named at its field; an empty one is left out', () => {
+  const texts = { ...textsOf(dried), 'dry.stages[0].rhPct': '', 'ferment.stages[1].hours': 'a night' }
+  const reader = readerOf(texts)
+  readRecipe(reader, texts, dried)
+  expect(reader.faults.map((f) => f.path)).toEqual(['ferment.stages[1].hours', 'dry.stages[0].rhPct'])
+  const blank = { ...textsOf(dried), 'dry.stages.rows': '3' }
+  expect((readRecipe(readerOf(blank), blank, dried) as Recipe).dry?.stages).toEqual(dried.dry?.stages)
+})
+
+it('a fermentation without the pH it ends at, and a drying without its loss, are not saved short', () => {
+  const texts = { ...textsOf(dried), 'ferment.targetPh': '', 'dry.lossPct': '' }
+  const reader = readerOf(texts)
+  readRecipe(reader, texts, dried)
+  expect(reader.faults.map((f) => f.path)).toEqual(['ferment.targetPh', 'dry.lossPct'])
+})
+
 it('reads a core temperature typed in °F, whatever the screen shows', () => {
   expect(system.value).toBe('metric')
   const reader = readerOf({ ...textsOf(recipe), 'cook.targetCoreC': '158 °F' })

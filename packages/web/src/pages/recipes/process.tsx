@@ -2,9 +2,10 @@ import type { Form } from '../../state/form.ts'
 import { rowName, rowsOf } from '../../state/recipe-draft.ts'
 import { Field } from '../../ui/field.tsx'
 import { FormQuantity, FormText, faultAt } from '../../ui/form.tsx'
+import { FermentDry } from './ferment-dry.tsx'
 import { removeRow } from './parts.tsx'
 
-/** Limits for blending, casing, cook, drying, steps. */
+/** Limits for blending, casing, cook, fermentation and drying, steps. */
 export function Process({ form }: { form: Form }) {
   const limits = rowsOf(form.values.value, 'limits')
   const kind = form.values.value['kind']
@@ -70,15 +71,7 @@ export function Process({ form }: { form: Form }) {
           </div>
         </>
       )}
-      {(kind === 'dried' || kind === 'fermented' || form.values.value['dry.lossPct']) && (
-        <>
-          <h2>Drying</h2>
-          <div class="row top">
-            <FormQuantity form={form} name="dry.lossPct" kind="percent" label="Weight loss in drying" />
-            <FormText form={form} name="dry.days" label="Days of drying" numeric unit="days" />
-          </div>
-        </>
-      )}
+      <FermentDry form={form} />
       <h2>Steps and note</h2>
       <Area form={form} name="steps" label="Steps, one a line" rows={5} />
       <Area form={form} name="note" label="Note" rows={2} />
