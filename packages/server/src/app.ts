@@ -8,6 +8,7 @@ import { onlyOwnNames, onlyOwnOrigin } from './http/guard.ts'
 import { secureHeaders } from './http/headers.ts'
 import { logRequests, logToStderr } from './http/log.ts'
 import { notHere } from './http/refusal.ts'
+import { startReckoner } from './plan/reckoner.ts'
 import { watchDoubts } from './judge/doubts.ts'
 import type { AppEnv, AppOptions, House } from './context.ts'
 import { backupRoutes } from './routes/backup.ts'
@@ -35,9 +36,11 @@ import { recipeFileRoutes } from './routes/recipe-files.ts'
 import { photoRoutes } from './routes/photos.ts'
 import { recallRoutes } from './routes/recall.ts'
 import { recordPaperRoutes } from './routes/record-paper.ts'
+import { planRoutes } from './routes/plan.ts'
 import { ruleRoutes } from './routes/rules.ts'
 import { peopleRoutes } from './routes/people.ts'
 import { signInRoutes } from './routes/sign-in.ts'
+import { slowRoutes } from './routes/slow.ts'
 import { stockRoutes } from './routes/stock.ts'
 import { traceRoutes } from './routes/trace.ts'
 import { workbenchRoutes } from './routes/workbench.ts'
@@ -67,6 +70,7 @@ export function createApp(options: AppOptions): App {
   const feeds = openFeeds(join(dirname(house.ledger.file), 'feed'))
   const doubts = watchDoubts(house.ledger)
   const backups = scheduleBackups(house.ledger, house.backups, house.now, house.log)
+  const reckoner = startReckoner()
   const live = liveRoutes(house, feeds, door)
   for (const routes of [
     signInRoutes(house, door),
@@ -85,6 +89,7 @@ export function createApp(options: AppOptions): App {
     curveRoutes(house),
     feedRoutes(house, feeds),
     overlayRoutes(house),
+    slowRoutes(house, feeds),
     traceRoutes(house),
     recallRoutes(house),
     deviationRoutes(house),
@@ -93,6 +98,7 @@ export function createApp(options: AppOptions): App {
     recordPaperRoutes(house),
     fileRoutes(house),
     importRoutes(house),
+    planRoutes(house, reckoner),
     photoRoutes(house),
     backupRoutes(house, backups),
     demoRoutes(house),
@@ -109,6 +115,7 @@ export function createApp(options: AppOptions): App {
   return Object.assign(app, {
     hangUp: () => {
       doubts.stop()
+      reckoner.stop()
       void backups.stop()
       live.hangUp()
     },

@@ -108,6 +108,18 @@ export const addresses: readonly Address[] = [
   },
   {
     method: 'get',
+    path: '/api/batches/{batch}/ferment',
+    summary:
+      'A fermentation: air of the chamber, pH readings with the standing of their meter, degree-hours with their limits, findings.',
+  },
+  {
+    method: 'get',
+    path: '/api/batches/{batch}/dry',
+    summary:
+      'A drying: marked pieces, air of the room as logged and as planned, measured water activity, targets, what a forecast takes.',
+  },
+  {
+    method: 'get',
     path: '/api/today',
     summary:
       'What is in hand: batches made or out that stand in doubt, holds, batches on the way, lots near their date, instruments due.',
@@ -250,6 +262,49 @@ export const addresses: readonly Address[] = [
     summary: 'Instruments found out of tolerance, with every batch they touched since their last good check.',
   },
   { method: 'get', path: '/api/businesses', summary: 'Suppliers, customers and carriers.' },
+  { method: 'get', path: '/api/rooms', summary: 'Rooms with what hangs in them and since when.' },
+  {
+    method: 'get',
+    path: '/api/rooms/{room}/calendar',
+    summary:
+      'Water the batches in a room give off by day against what its unit takes, turns for those that wait, and which is at risk of a crust.',
+    query: { days: 'how many, at most 180', without: 'codes of batches to leave out, by commas' },
+  },
+  {
+    method: 'get',
+    path: '/api/slow',
+    summary:
+      'Batches that ferment or dry: room, last pH and loss, the band of the day they are ready, what they wait for.',
+  },
+  { method: 'get', path: '/api/orders', summary: 'Orders by the day they are due, open and closed.' },
+  {
+    method: 'get',
+    path: '/api/prices',
+    summary: 'Prices of materials and of what is sold, in the order they came to hold.',
+  },
+  { method: 'get', path: '/api/resources', summary: "What a day's work takes room of: mixer, smokehouse, hands." },
+  {
+    method: 'get',
+    path: '/api/plan',
+    summary: 'Batches by day for the open orders, with lots, loads, what is late or short, what to buy, what expires.',
+    query: {
+      days: 'days from today, at most 42; 7 without it',
+      buyFrom: 'first day bought goods can be here; tomorrow without it',
+      closed: 'days of the week on which nothing is begun, 0 = Sunday, by commas; 0 without it',
+    },
+  },
+  {
+    method: 'get',
+    path: '/paper/plan/week.pdf',
+    summary: 'The plan of the days to come, on paper.',
+    query: {
+      ...size,
+      days: 'days from today',
+      buyFrom: 'first day bought goods can be here',
+      closed: 'closed weekdays',
+    },
+    answer: 'pdf',
+  },
   { method: 'get', path: '/api/session', summary: 'Who is signed in, and what they may do.' },
   { method: 'get', path: '/api/people', summary: 'People, and who has a passphrase or a PIN.' },
   { method: 'get', path: '/api/people/{person}/export', summary: 'Everything the record holds on a person.' },
@@ -270,6 +325,21 @@ export const addresses: readonly Address[] = [
     path: '/api/switch',
     summary: 'Hand a tablet that is signed in to another person: { person, pin }.',
     body: 'json',
+  },
+  {
+    method: 'get',
+    path: '/paper/record/{type}/{id}.pdf',
+    summary:
+      'Everything recorded of a lot, batch, pack, instrument, deviation, recipe, business, room, order, label or recall, entry by entry, with hashes.',
+    query: { ...size, after: 'entry to start after, for the next part of a long record' },
+    answer: 'pdf',
+  },
+  {
+    method: 'get',
+    path: '/paper/entries.pdf',
+    summary: 'Entries of the record on paper, by kind and by text.',
+    query: { ...size, kind: 'kind of entry', q: 'text the entry holds', after: 'entry to start after' },
+    answer: 'pdf',
   },
   { method: 'get', path: '/paper/batch-sheet/{batch}.pdf', summary: 'The batch sheet.', query: size, answer: 'pdf' },
   {

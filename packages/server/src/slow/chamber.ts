@@ -1,0 +1,158 @@
+import type { LogRead } from '@forcemeat/craft/log/read'
+import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import { readRecorded, type RecordedCurve } from '../curves/recorded.ts'
+import type { Feed } from '../feed/store.ts'
+
+/** The air of a chamber or room at an instant: warmest and mean of its temperature columns, °C, and mean humidity, %. */
+export type AirPoint = {
+  /** ms since 1970. */
+  readonly at: number
+  readonly highC: number | null
+  readonly meanC: number | null
+  readonly rhPct: number | null
+}
+
+/** One recorder's log of the air about a batch. */
+export type ChamberLog = {
+  /** Entry of the curve; absent for readings that still come in. */
+  readonly seq?: number
+  readonly name: string
+  readonly columns: readonly string[]
+  readonly instruments: readonly string[]
+  readonly points: readonly AirPoint[]
+  readonly notes: readonly string[]
+  /** What keeps it from being used. */
+  readonly trouble?: string
+}
+
+type Purpose = RecordedCurve['purpose']
+
+/** Stamps before this are a log's own clock counted from its start, not a date. */
+const FIRST_DATED_S = 86_400 * 365
+
+/** Wall clock of a file, which names no zone, as an instant by this machine's zone. */
+function fromWallClock(seconds: number): number {
+  const d = new Date(seconds * 1000)
+  return new Date(
+    d.getUTCFullYear(),
+    d.getUTCMonth(),
+    d.getUTCDate(),
+    d.getUTCHours(),
+    d.getUTCMinutes(),
+    d.getUTCSeconds(),
+  ).getTime()
+}
+
+/** Instant of a curve's first reading; undefined where neither the file nor the entry says it. */
+function beginOf(curve: RecordedCurve, read: LogRead): { at: number; notes: string[] } | undefined {
+  const startsAt = (curve as { readonly startsAt?: string }).startsAt
+  if (startsAt !== undefined) return { at: Date.parse(startsAt), notes: [] }
+  const { firstStamp, format } = read
+  if (firstStamp === undefined || !(firstStamp > FIRST_DATED_S)) return undefined
+  const moved = 60_000 * (curve.clockOffsetMinutes ?? 0)
+  if (format?.time.offset) return { at: firstStamp * 1000 + moved, notes: [] }
+  return {
+    at: fromWallClock(firstStamp) + moved,
+    notes: [`the times of ${curve.fileName} name no zone and are taken as this machine's`],
+  }
+}
+
+const mean = (xs: readonly number[]): number | null =>
+  xs.length === 0 ? null : xs.reduce((s, x) => s + x, 0) / xs.length
+const numbers = (xs: readonly (number | null | undefined)[]): number[] =>
+  xs.filter((x): x is number => x !== null && x !== undefined)
+
+function chamberLog(curve: RecordedCurve, read: LogRead | undefined): ChamberLog {
+  const air = curve.channels.filter((c) => c.role === 'house')
+  const moist = curve.channels.filter((c) => c.role === 'humidity')
+  const head = {
+    seq: curve.seq,
+    name: curve.fileName,
+    columns: [...air, ...moist].map((c) => c.column),
+    instruments: [...new Set(air.flatMap((c) => c.instrument ?? []))],
+    notes: [],
+    points: [],
+  }
+  if (!read) return { ...head, trouble: `${curve.fileName} is not in the record, or too large to read` }
+  if (read.questions.length > 0)
+    return { ...head, trouble: `${curve.fileName}: ${read.questions.map((q) => q.text).join(' ')}` }
+  const begin = beginOf(curve, read)
+  if (!begin)
+    return { ...head, trouble: `${curve.fileName} says no date: say when it begins where the curve is corrected` }
+  const temps = air.map((c) => ({ c, series: read.channels.find((r) => r.name === c.column)?.series ?? [] }))
+  const moistures = moist.map((c) => read.humidity.find((r) => r.name === c.column)?.series ?? [])
+  const missing = [...temps.filter((t) => t.series.length === 0).map((t) => t.c.column)]
+  if (temps.length + moistures.length === 0)
+    return { ...head, trouble: `${curve.fileName} has no column named as the air of the room` }
+  if (missing.length > 0) return { ...head, trouble: `${curve.fileName} has no column ${missing.join(', ')}` }
+  const rows = temps[0]?.series ?? moistures[0] ?? []
+  const points = rows.map((row, i): AirPoint => {
+    const seen = numbers(
+      temps.map(({ c, series }) => {
+        const v = series[i]?.tempC
+        return v === null || v === undefined ? null : v + (c.offsetC ?? 0)
+      }),
+    )
+    return {
+      at: begin.at + row.minute * 60_000,
+      highC: seen.length === 0 ? null : Math.max(...seen),
+      meanC: mean(seen),
+      rhPct: mean(numbers(moistures.map((s) => s[i]?.rhPct))),
+    }
+  })
+  return { ...head, points, notes: begin.notes }
+}
+
+/** The logs of a batch's air, by the purpose of their curve, in the order they begin. */
+export async function chamberLogs(
+  ledger: Ledger,
+  record: Pick<BatchRecord, 'curves'>,
+  purposes: readonly Purpose[],
+): Promise<ChamberLog[]> {
+  const logs: ChamberLog[] = []
+  for (const curve of record.curves)
+    if (purposes.includes(curve.purpose)) logs.push(chamberLog(curve, await readRecorded(ledger, curve)))
+  return logs.toSorted((a, b) => (a.points[0]?.at ?? Infinity) - (b.points[0]?.at ?? Infinity))
+}
+
+/** Names of channels that are the air about the product rather than its inside. */
+const AIR = /house|room|chamber|air|ambient/i
+
+/** Readings of a batch that still come in, as a log of its chamber: the channels named as air, or the only one there is. */
+export function feedLog(feed: Feed): ChamberLog {
+  const all = [...new Set(feed.readings.map((r) => r.channel))]
+  const air = all.filter((c) => AIR.test(c))
+  const columns = air.length > 0 ? air : all.length === 1 ? all : []
+  const head = { name: 'readings that come in', columns, instruments: [] as string[], notes: [] as string[] }
+  if (columns.length === 0)
+    return {
+      ...head,
+      points: [],
+      trouble: `none of the channels that come in (${all.join(', ')}) is named as the air: name one "chamber"`,
+    }
+  const byInstant = Map.groupBy(
+    feed.readings.filter((r) => columns.includes(r.channel)),
+    (r) => r.t,
+  )
+  const points = [...byInstant.keys()]
+    .toSorted((a, b) => a - b)
+    .map((t): AirPoint => {
+      const read = byInstant.get(t)!.map((r) => r.tempC)
+      return { at: feed.origin + t, highC: Math.max(...read), meanC: mean(read), rhPct: null }
+    })
+  return { ...head, points }
+}
+
+/** Logs one after the other as one; those that run beside one another stay apart. */
+export function inTurn(logs: readonly ChamberLog[]): readonly (readonly ChamberLog[])[] {
+  const chains: ChamberLog[][] = []
+  const usable = logs.filter((l) => l.points.length > 0).toSorted((a, b) => a.points[0]!.at - b.points[0]!.at)
+  for (const log of usable) {
+    const chain = chains.find((c) => c.at(-1)!.points.at(-1)!.at <= log.points[0]!.at)
+    if (chain) chain.push(log)
+    else chains.push([log])
+  }
+  return chains
+}
+
+export const pointsOf = (chain: readonly ChamberLog[]): AirPoint[] => chain.flatMap((l) => l.points)

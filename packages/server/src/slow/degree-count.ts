@@ -1,0 +1,109 @@
+import { degreeHours } from '@forcemeat/craft/ferment/degree-hours'
+import { exposure } from '@forcemeat/craft/ferment/exposure'
+import { degreeHourSystems, type DegreeHoursOutput } from '@forcemeat/craft/ferment/schema'
+import type { Finding, WorkingStep } from '@forcemeat/craft/finding'
+import { joinableMinutes } from '@forcemeat/craft/heat/reading'
+import type { AirPoint } from './chamber.ts'
+
+type Taken = { readonly taken: string; readonly ph: number; readonly calibrated: boolean }
+
+/** Chamber and pH on one axis of hours from the first reading. */
+export type HourReading = {
+  readonly hour: number
+  readonly tempC: number | null
+  readonly ph?: number
+  /** Whether that pH may end a count. */
+  readonly proven?: boolean
+}
+
+/** One published count as it stands at the last reading. */
+export type CountedSystem = {
+  readonly jurisdiction: string
+  readonly unit: string
+  readonly degreeHours: number
+  readonly limit: number
+  readonly highestC: number
+  /** Hours from the start to the pH that ended the count. */
+  readonly hoursToTarget?: number
+  /** At the last temperature, from the last reading; absent once the count has ended, or where the chamber is below the base. */
+  readonly hoursLeft?: number
+  /** Instant the limit is used up at that temperature. */
+  readonly runsOutAt?: string
+  /** A stretch before the end of the count that nobody logged, hours from the start: what it added is not counted. */
+  readonly hole?: { readonly from: number; readonly to: number }
+  readonly working: readonly WorkingStep[]
+}
+
+export type HourLog = { readonly startAt: number; readonly rows: readonly HourReading[] }
+
+const HOUR = 3_600_000
+
+/**
+ * A chamber's points as a log with the pH readings put in: where one was taken between two readings, at the temperature of the straight line
+ * between them; further from any reading than the log's own spacing, without a temperature, which is a hole. Undefined under two points.
+ */
+export function hourLog(points: readonly AirPoint[], phs: readonly Taken[]): HourLog | undefined {
+  const from = points.findIndex((p) => p.highC !== null)
+  const used = from < 0 ? [] : points.slice(from)
+  const first = used[0]
+  if (!first || used.length < 2) return undefined
+  const joinable = 60_000 * joinableMinutes([...new Set(used.map((p) => p.at / 60_000))])
+  const hourOf = (at: number): number => (at - first.at) / HOUR
+  const temperatureAt = (at: number): number | null => {
+    const before = used.findLast((p) => p.at <= at && p.highC !== null)
+    const after = used.find((p) => p.at >= at && p.highC !== null)
+    if (!before) return null
+    if (!after) return at - before.at <= joinable ? before.highC : null
+    const span = after.at - before.at
+    if (span > joinable) return null
+    return span === 0 ? before.highC : before.highC! + ((after.highC! - before.highC!) * (at - before.at)) / span
+  }
+  const taken = phs
+    .map((p) => ({ at: Date.parse(p.taken), ph: p.ph, proven: p.calibrated }))
+    .filter((p) => p.at >= first.at)
+    .map((p) => ({ hour: hourOf(p.at), tempC: temperatureAt(p.at), ph: p.ph, proven: p.proven }))
+  const rows: HourReading[] = [...used.map((p) => ({ hour: hourOf(p.at), tempC: p.highC })), ...taken]
+  return { startAt: first.at, rows: rows.toSorted((a, b) => a.hour - b.hour) }
+}
+
+const withPh = (rows: readonly HourReading[], counts: (r: HourReading) => boolean) =>
+  rows.map((r) => ({ hour: r.hour, tempC: r.tempC, ...(r.ph !== undefined && counts(r) ? { ph: r.ph } : {}) }))
+
+/**
+ * The published degree-hour counts: a pH by a meter that was not calibrated that day ends no count, so the hours go on; the findings then say
+ * that they cannot tell.
+ */
+export function countDegreeHours(
+  { startAt, rows }: HourLog,
+  targetPh: number,
+): { systems: CountedSystem[]; findings: readonly Finding[]; lastTempC?: number } {
+  const proven = withPh(rows, (r) => r.proven === true)
+  const reached = proven.find((r) => r.ph !== undefined && r.ph <= targetPh)
+  const unproven = !reached && rows.some((r) => r.ph !== undefined && r.ph <= targetPh)
+  const last = rows.findLast((r) => r.tempC !== null)
+  const { hole } = exposure(proven, 0, reached?.hour ?? rows.at(-1)!.hour)
+  const counts = degreeHourSystems.map((system) => ({ system, ...degreeHours({ log: proven, targetPh, system }) }))
+  const systems = counts.map((c): CountedSystem => ({
+    jurisdiction: c.system,
+    unit: c.unit,
+    degreeHours: c.degreeHours,
+    limit: c.limit,
+    highestC: c.highestC,
+    ...(c.hoursToTarget === undefined ? {} : { hoursToTarget: c.hoursToTarget }),
+    ...(c.hoursLeft === undefined || !last
+      ? {}
+      : {
+          hoursLeft: c.hoursLeft,
+          runsOutAt: new Date(startAt + (last.hour + c.hoursLeft) * HOUR).toISOString(),
+        }),
+    ...(hole ? { hole } : {}),
+    working: c.working,
+  }))
+  return {
+    systems,
+    findings: unproven
+      ? degreeHours({ log: withPh(rows, () => true), targetPh, phMeterCalibrated: false }).findings
+      : counts[0]!.findings,
+    ...(last?.tempC === undefined || last.tempC === null ? {} : { lastTempC: last.tempC }),
+  }
+}

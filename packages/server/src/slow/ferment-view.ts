@@ -1,0 +1,187 @@
+import type { Finding } from '@forcemeat/craft/finding'
+import { staph, type StaphOutput } from '@forcemeat/craft/ferment/staph'
+import type { BatchRecord } from '@forcemeat/ledger'
+import { calibratedOn, type Trust } from '@forcemeat/rulebook/batch/instrument-days'
+import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
+import { findRule } from '@forcemeat/rulebook/catalogue'
+import { thin } from '../curves/thin.ts'
+import { inTurn, pointsOf, type AirPoint, type ChamberLog } from './chamber.ts'
+import { countDegreeHours, hourLog, type CountedSystem } from './degree-count.ts'
+
+/** Both published systems count to this; a recipe may ask for less. */
+const PUBLISHED_PH = 5.3
+
+export type PhReading = {
+  readonly seq: number
+  readonly taken: string
+  readonly by: string
+  readonly ph: number
+  readonly instrument?: string
+  readonly piece?: string
+  readonly note?: string
+  readonly calibrated: boolean
+  readonly because: string
+}
+
+export type FermentView = {
+  readonly batch: string
+  readonly recipeName: string
+  readonly kind: BatchRecord['recipeKind']
+  readonly on: string
+  /** True while readings still come in. */
+  readonly live: boolean
+  /** First and last reading of the chamber, ISO. */
+  readonly from?: string
+  readonly to?: string
+  readonly minutes: readonly number[]
+  readonly tempC: readonly (number | null)[]
+  readonly rhPct: readonly (number | null)[]
+  readonly sources: readonly {
+    readonly seq?: number
+    readonly name: string
+    readonly columns: readonly string[]
+    readonly instruments: readonly string[]
+    readonly trouble?: string
+  }[]
+  readonly stages: readonly { readonly hours: number; readonly tempC: number; readonly rhPct?: number }[]
+  /** pH the recipe asks for, and the one the published systems count to. */
+  readonly targetPh: number
+  readonly targetFrom: 'recipe' | 'published'
+  readonly countedToPh: number
+  readonly readings: readonly PhReading[]
+  readonly systems: readonly CountedSystem[]
+  readonly lastTempC?: number
+  readonly staph?: StaphOutput
+  readonly findings: readonly Finding[]
+  readonly notes: readonly string[]
+}
+
+export type FermentSeen = {
+  readonly record: BatchRecord
+  readonly judgement: Pick<BatchJudgement, 'findings' | 'computed'>
+  readonly logs: readonly ChamberLog[]
+}
+
+const standing = (trust: Trust, taken: string): Pick<PhReading, 'calibrated' | 'because'> =>
+  trust.ok
+    ? { calibrated: true, because: `calibrated in buffer on ${taken.slice(0, 10)}` }
+    : { calibrated: false, because: trust.because }
+
+/** The pH readings of a batch by their time, each with what its meter's standing was that day. */
+export const phReadings = (record: Pick<BatchRecord, 'measures' | 'instruments' | 'checks'>): PhReading[] =>
+  record.measures
+    .filter((m) => m.what === 'ph' && m.value !== undefined)
+    .toSorted((a, b) => Date.parse(a.taken) - Date.parse(b.taken))
+    .map((m) => ({
+      seq: m.seq,
+      taken: m.taken,
+      by: m.by,
+      ph: m.value!,
+      ...(m.instrument === undefined ? {} : { instrument: m.instrument }),
+      ...(m.piece === undefined ? {} : { piece: m.piece }),
+      ...(m.note === undefined ? {} : { note: m.note }),
+      ...standing(calibratedOn(record, m.instrument, m.taken.slice(0, 10), 'buffer'), m.taken),
+    }))
+
+/** The chain of logs that makes for the most degree-hours: of two recorders in one chamber the warmer one counts. */
+function warmest(logs: readonly ChamberLog[]): readonly ChamberLog[] {
+  const heat = (points: readonly AirPoint[]): number =>
+    points.reduce((s, p, i) => {
+      const next = points[i + 1]
+      return next && p.highC !== null ? s + Math.max(0, p.highC - 15.6) * (next.at - p.at) : s
+    }, 0)
+  return inTurn(logs).toSorted((a, b) => heat(pointsOf(b)) - heat(pointsOf(a)))[0] ?? []
+}
+
+const mineOf = (findings: readonly Finding[]): Finding[] =>
+  findings.filter((f) => findRule(f.rule)?.topic === 'fermentation' || /ferment/.test(f.rule))
+
+/** Everything the page and the paper of a fermentation show, made anew from the record, its files and the rulebook. */
+export function fermentView({ record, judgement, logs }: FermentSeen): FermentView {
+  const chain = warmest(logs)
+  const points = pointsOf(chain)
+  const readings = phReadings(record)
+  const asked = record.recipeBody.ferment
+  const { waterPct, saltPct } = judgement.computed.composition
+  const log = hourLog(points, readings)
+  const counted = log && countDegreeHours(log, PUBLISHED_PH)
+  const first = points[0]
+  const kept = thin({
+    minutes: points.map((p) => p.at),
+    channels: [{ values: points.map((p) => p.highC) }, { values: points.map((p) => p.rhPct) }],
+  })
+  return {
+    batch: record.batch,
+    recipeName: record.recipeName,
+    kind: record.recipeKind,
+    on: record.on,
+    live: chain.some((l) => l.seq === undefined),
+    ...(first ? { from: new Date(first.at).toISOString(), to: new Date(points.at(-1)!.at).toISOString() } : {}),
+    minutes: first ? kept.map((i) => (points[i]!.at - first.at) / 60_000) : [],
+    tempC: first ? kept.map((i) => points[i]!.highC) : [],
+    rhPct: first ? kept.map((i) => points[i]!.rhPct) : [],
+    sources: logs.map(({ seq, name, columns, instruments, trouble }) => ({
+      ...(seq === undefined ? {} : { seq }),
+      name,
+      columns,
+      instruments,
+      ...(trouble === undefined ? {} : { trouble }),
+    })),
+    stages: (asked?.stages ?? []).map(({ hours, tempC, rhPct }) => ({
+      hours,
+      tempC,
+      ...(rhPct === undefined ? {} : { rhPct }),
+    })),
+    targetPh: asked?.targetPh ?? PUBLISHED_PH,
+    targetFrom: asked ? 'recipe' : 'published',
+    countedToPh: PUBLISHED_PH,
+    readings,
+    systems: counted?.systems ?? [],
+    ...(counted?.lastTempC === undefined ? {} : { lastTempC: counted.lastTempC }),
+    ...(log
+      ? {
+          staph: staph({
+            log: log.rows.map(({ hour, tempC, ph, proven }) => ({
+              hour,
+              tempC,
+              ...(ph !== undefined && proven ? { ph } : {}),
+            })),
+            ...(waterPct === undefined || saltPct === undefined || waterPct <= 0 ? {} : { waterPct, saltPct }),
+            targetPh: PUBLISHED_PH,
+          }),
+        }
+      : {}),
+    findings: mineOf(judgement.findings).length > 0 ? mineOf(judgement.findings) : (counted?.findings ?? []),
+    notes: notesOf({ record, judgement, logs }, chain, readings),
+  }
+}
+
+/** A log that begins this long after the batch was hung leaves a stretch nobody saw, ms. */
+const LATE_MS = 45 * 60_000
+
+function notesOf(
+  { record, logs }: FermentSeen,
+  chain: readonly ChamberLog[],
+  readings: readonly PhReading[],
+): string[] {
+  const points = pointsOf(chain)
+  const [first, last] = [points[0], points.at(-1)]
+  const hung = record.placements?.find((p) => p.purpose === 'ferment')
+  const unplaced =
+    first && last ? readings.filter((r) => Date.parse(r.taken) < first.at || Date.parse(r.taken) > last.at) : []
+  return [
+    ...logs.flatMap((l) => l.trouble ?? []),
+    ...chain.flatMap((l) => l.notes),
+    ...(inTurn(logs).length > 1 ? ['two recorders ran at once: the warmer one is shown and counted'] : []),
+    ...(hung && first && first.at - Date.parse(hung.at) > LATE_MS
+      ? [
+          `the log begins ${((first.at - Date.parse(hung.at)) / 3_600_000).toFixed(1)} h after the batch was hung: that time is not counted, and nothing is known of it`,
+        ]
+      : []),
+    ...(unplaced.length > 0
+      ? [
+          `${unplaced.length} pH ${unplaced.length > 1 ? 'readings were' : 'reading was'} taken outside the chamber's log`,
+        ]
+      : []),
+  ]
+}
