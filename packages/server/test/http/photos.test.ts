@@ -1,7 +1,19 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openHouse, smallKitchen, type House } from '../support.ts'
 
-const jpeg = new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3, 0xff, 0xd9])
+const segment = (marker: number, body: readonly number[]): number[] => [
+  0xff,
+  marker,
+  (body.length + 2) >> 8,
+  (body.length + 2) & 0xff,
+  ...body,
+]
+const text = (words: string): number[] => [...new TextEncoder().encode(words)]
+const jfif = segment(0xe0, [...text('JFIF\0'), 1, 1, 0, 0, 1, 0, 1, 0, 0])
+/** A JPEG by its markers (ITU-T T.81, Annex B), with segments of its own before the scan. */
+const withSegments = (...segments: readonly number[][]): Uint8Array<ArrayBuffer> =>
+  new Uint8Array([0xff, 0xd8, ...jfif, ...segments.flat(), ...segment(0xda, [1, 1, 0, 0, 63, 0]), 7, 7, 0xff, 0xd9])
+const jpeg = withSegments()
 let house: House
 beforeAll(async () => {
   house = await openHouse()
@@ -53,5 +65,26 @@ describe('a photograph', () => {
     expect((await faultOf(attach('0'.repeat(64)))).message).toMatch(/not a file/)
     expect((await faultOf(attach(await put(jpeg), 'NONE'))).path).toBe('body.id')
     expect((await house.ask('GET', `/api/photos/${page}`)).status).toBe(404)
+  })
+
+  it.each([
+    ['the notes of a camera (EXIF), which say where it was', withSegments(segment(0xe1, text('Exif\0\0MM GPS')))],
+    ['notes in XMP', withSegments(segment(0xe1, text('http://ns.adobe.com/xap/1.0/\0<x/>')))],
+    ['captions of another program', withSegments(segment(0xed, text('Photoshop 3.0')))],
+    ['a comment', withSegments(segment(0xfe, text('taken at home')))],
+    ['something after its end', new Uint8Array([...jpeg, ...text('PK\u0003\u0004')])],
+    ['a segment longer than the file', new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 0xff, 0xff, 1, 0xff, 0xd9])],
+  ])('is refused with %s', async (_what, bytes) => {
+    const { status, body } = await attach(await put(bytes))
+    expect(status).toBe(400)
+    expect((body['faults'] as { path: string; message: string }[])[0]).toMatchObject({
+      path: 'body.file',
+      message: expect.stringContaining('allowed: a JPEG drawn anew') as string,
+    })
+  })
+
+  it('keeps its colours and how they are coded', async () => {
+    const drawn = withSegments(segment(0xe2, text('ICC_PROFILE\0')), segment(0xee, text('Adobe')))
+    expect((await attach(await put(drawn))).status).toBe(201)
   })
 })

@@ -2,6 +2,8 @@ import { useResource } from '../../state/resource.ts'
 import type { EntryView, InstrumentView, KitchenView } from '../../state/views.ts'
 import { day, measured } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
+import { Photos } from '../../ui/photos.tsx'
+import { PrintRecord } from '../../ui/print-record.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { spoken } from '../../ui/words.ts'
 import { CheckForm } from './check-form.tsx'
@@ -23,9 +25,12 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
       </p>
       <div class="head-line">
         <h1>{instrument.name}</h1>
-        <a class="button" href={`/paper/instrument/${encodeURIComponent(code)}.pdf`} target="_blank" rel="noreferrer">
-          Print its record
-        </a>
+        <div class="row">
+          <a class="button" href={`/paper/instrument/${encodeURIComponent(code)}.pdf`} target="_blank" rel="noreferrer">
+            Print its checks
+          </a>
+          <PrintRecord of="instrument" id={code} />
+        </div>
       </div>
       <Facts instrument={instrument} />
       <Doubts instrument={instrument.instrument} />
@@ -71,6 +76,7 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
           )
         }
       </Shown>
+      <Photos of="instrument" id={code} />
     </>
   )
 }

@@ -8,6 +8,7 @@ import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { LongList } from '../../ui/long-list.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { Photos } from '../../ui/photos.tsx'
+import { PrintRecord } from '../../ui/print-record.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { personName } from './about.ts'
 
@@ -140,14 +141,17 @@ export function OneDeviation({ code, kitchen }: { code: string; kitchen: Kitchen
         <>
           <div class="head-line">
             <h1>Deviation {d.deviation}</h1>
-            <a
-              class="button"
-              href={`/paper/deviation/${encodeURIComponent(d.deviation)}.pdf`}
-              target="_blank"
-              rel="noreferrer"
-            >
-              Print it
-            </a>
+            <div class="row">
+              <a
+                class="button"
+                href={`/paper/deviation/${encodeURIComponent(d.deviation)}.pdf`}
+                target="_blank"
+                rel="noreferrer"
+              >
+                Print it
+              </a>
+              <PrintRecord of="deviation" id={d.deviation} />
+            </div>
           </div>
           <dl class="facts">
             <dt>Seen</dt>

@@ -42,6 +42,7 @@ const kinds = [
   'deviation.act',
   'deviation.close',
   'doubt.settle',
+  'photo.attach',
   'label.approve',
   'entry.withdraw',
 ]
@@ -57,7 +58,12 @@ export function Entries({ kitchen }: { kitchen: KitchenView }) {
   const entries = useResource<{ entries: readonly EntryView[] }>(`/api/entries?${query.toString()}`)
   return (
     <>
-      <h1>Record</h1>
+      <div class="head-line">
+        <h1>Record</h1>
+        <a class="button" href={paperOf(kind.value, text.value)} target="_blank" rel="noreferrer">
+          Print these entries
+        </a>
+      </div>
       <p>
         Entries are only ever added, each tied to the one before by its hash.{' '}
         <a href="/record/trace">Trace a lot or a pack</a>
@@ -107,6 +113,14 @@ export function Entries({ kitchen }: { kitchen: KitchenView }) {
       </Shown>
     </>
   )
+}
+
+/** The entries shown, on paper, the oldest first. */
+function paperOf(kind: string, text: string): string {
+  const query = new URLSearchParams()
+  if (kind) query.set('kind', kind)
+  if (text.trim()) query.set('q', text.trim())
+  return `/paper/entries.pdf?${query.toString()}`
 }
 
 function Standing({ entry: e }: { entry: EntryView }) {

@@ -3,6 +3,8 @@ import type { PackTrace } from '../../state/views.ts'
 import { day, mass } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
+import { Photos } from '../../ui/photos.tsx'
+import { PrintRecord } from '../../ui/print-record.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { stateName } from '../../ui/words.ts'
 import { TraceDrawing } from './trace-drawing.tsx'
@@ -17,9 +19,12 @@ export function TracePack({ pack }: { pack: string }) {
       </p>
       <div class="head-line">
         <h1>Pack {pack}, back</h1>
-        <a class="button" href={`/record/recall/pack/${encodeURIComponent(pack)}`}>
-          Recall it
-        </a>
+        <div class="row">
+          <a class="button" href={`/record/recall/pack/${encodeURIComponent(pack)}`}>
+            Recall it
+          </a>
+          <PrintRecord of="pack" id={pack} />
+        </div>
       </div>
       <Shown of={trace.value} what="the trace">
         {(t) => (
@@ -77,6 +82,7 @@ export function TracePack({ pack }: { pack: string }) {
                 { head: 'In on', keep: true, cell: (l) => day(l.on) },
               ]}
             />
+            <Photos of="pack" id={pack} />
           </>
         )}
       </Shown>

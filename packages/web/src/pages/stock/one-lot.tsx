@@ -4,6 +4,7 @@ import { day, mass, pricePerMass, temperature } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { Photos } from '../../ui/photos.tsx'
+import { PrintRecord } from '../../ui/print-record.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { factName } from '../../ui/words.ts'
 import { AdjustLot } from './adjust.tsx'
@@ -25,9 +26,12 @@ export function OneLot({ lot }: { lot: string }) {
           <>
             <div class="head-line">
               <h1>Lot {l.lot}</h1>
-              <a class="button" href={`/record/trace/lot/${encodeURIComponent(l.lot)}`}>
-                Trace it forward
-              </a>
+              <div class="row">
+                <a class="button" href={`/record/trace/lot/${encodeURIComponent(l.lot)}`}>
+                  Trace it forward
+                </a>
+                <PrintRecord of="lot" id={l.lot} />
+              </div>
             </div>
             <p class="figure-line">
               {materialName(l.material)}: <strong>{mass(l.balanceKg)}</strong> left of {mass(l.kg)}
