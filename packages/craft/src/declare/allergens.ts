@@ -133,7 +133,11 @@ export function declareAllergens(input: AllergensInput): AllergensOutput {
         contains,
         mayContain,
         ...(place.containsLine !== undefined && contains.length > 0
-          ? { statement: `${place.containsLine} ${[...new Set(contains.flatMap((c) => c.say))].join(', ')}` }
+          ? {
+              statement: `${place.containsLine} ${[...new Set(contains.flatMap((c) => c.say))]
+                .map((w) => (place.capitalFirst ? w.slice(0, 1).toUpperCase() + w.slice(1) : w))
+                .join(', ')}`,
+            }
           : {}),
         notListed: carried.filter((a) => !listed.has(a)),
         notes: place.allergens

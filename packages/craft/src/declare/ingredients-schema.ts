@@ -21,7 +21,15 @@ export const ingredientsInput = z
     additiveBy: oneOf(['name', 'number']).optional(),
     /** Put the minor ingredients after the place's clause, where it has one. */
     minorClause: z.boolean().optional(),
-    casing: z.strictObject({ edible: z.boolean(), name: text(80).optional() }).optional(),
+    /** Its kind and its animal are read from the name where they are not given: "beef collagen casing". */
+    casing: z
+      .strictObject({
+        edible: z.boolean(),
+        name: text(80).optional(),
+        kind: oneOf(['natural', 'collagen', 'cellulose', 'plastic']).optional(),
+        species: text(40).optional(),
+      })
+      .optional(),
     on: isoDate().optional(),
   })
   .superRefine((i, ctx) => {

@@ -1,8 +1,11 @@
+import { findMaterial } from '../materials/materials.ts'
 import { figures, judge } from '../rules.ts'
 import { declareAllergens, fullName, sayFor, toName } from './allergens.ts'
+import { casingLine } from './casing.ts'
 import type { IngredientsInput, IngredientsOutput, Span } from './ingredients-schema.ts'
 import { emphasise, entriesFor, merged, type Entry } from './label-entry.ts'
-import { allergensOf, itemName } from './label-item.ts'
+import { allergensOf, itemName, materialOfItem } from './label-item.ts'
+import { roleOf } from './label-name.ts'
 import type { PlaceLabelling } from './label-rules.ts'
 
 const total = (entries: readonly Entry[]): number => entries.reduce((s, e) => s + e.kg, 0)
@@ -17,6 +20,20 @@ function withWater(entries: readonly Entry[], input: IngredientsInput, place: Pl
     const kg = Math.min(e.kg, left)
     return kg > 1e-9 ? [{ ...e, kg }] : []
   })
+}
+
+/** Everything that sweetens behind one word, most first, where the place asks for that; one sugar that says so itself stands alone. */
+function sweetTogether(entries: readonly Entry[], place: PlaceLabelling): Entry[] {
+  const { sugars } = place
+  if (!sugars) return [...entries]
+  const named = new RegExp(`^(?:${sugars.names.join('|')})$`, 'i')
+  const sweet = entries
+    .filter((e) => named.test(e.name) || e.materials.some((m) => findMaterial(m)?.category === 'sugar'))
+    .toSorted((a, b) => b.kg - a.kg)
+  if (sweet.length === 0 || (sweet.length === 1 && sweet[0]!.name.toLowerCase().includes(sugars.notAlone)))
+    return [...entries]
+  const text = `${sugars.word} (${sweet.map((e) => e.text).join(', ')})`
+  return [...entries.filter((e) => !sweet.includes(e)), { ...merged(sweet), name: sugars.word, text }]
 }
 
 /** Spices, then herbs, under one word, where together they stay within the place's share. */
@@ -60,16 +77,18 @@ export function ingredients(input: IngredientsInput): IngredientsOutput {
   const mayLeaveOut =
     waterPct !== undefined &&
     place.waterFreePct !== undefined &&
-    waterPct <= place.waterFreePct + 1e-9 &&
-    (place.waterFreeClasses ?? []).includes(input.productClass ?? '')
+    (place.waterFreeBelow ? waterPct < place.waterFreePct - 1e-9 : waterPct <= place.waterFreePct + 1e-9) &&
+    (place.waterFreeClasses === undefined || place.waterFreeClasses.includes(input.productClass ?? ''))
   const leaveOut = input.leaveOutWater === true && mayLeaveOut
   const kept = leaveOut ? placed.filter((e) => e.role !== 'water') : placed
   const basisKg = finishedKg ?? mixKg
-  const entries = grouped(kept, input, place, basisKg).toSorted((a, b) => b.kg - a.kg || a.from[0]! - b.from[0]!)
+  const entries = grouped(sweetTogether(kept, place), input, place, basisKg).toSorted(
+    (a, b) => b.kg - a.kg || a.from[0]! - b.from[0]!,
+  )
   const printed = entries.map((e) => {
     const { text, spans } = emphasise(e.text, e.named)
     return {
-      text,
+      text: place.capitalFirst ? text.slice(0, 1).toUpperCase() + text.slice(1) : text,
       name: e.name,
       kg: e.kg,
       pct: (100 * e.kg) / (e.role === 'water' ? basisKg : mixKg),
@@ -93,7 +112,7 @@ export function ingredients(input: IngredientsInput): IngredientsOutput {
     emphasised: joined.spans,
     textCapitals: capitals(joined.text, joined.spans),
     ...(allergens.places[0]!.statement === undefined ? {} : { contains: allergens.places[0]!.statement }),
-    statements: casing && !casing.edible ? [`${casing.name ?? 'casing'} not edible`] : [],
+    statements: casingLines(input),
     notes: notesOf(input, waterPct, mayLeaveOut, leaveOut),
     findings: judge('label', {
       jurisdictions: [jurisdiction],
@@ -107,6 +126,18 @@ export function ingredients(input: IngredientsInput): IngredientsOutput {
       },
     }),
   }
+}
+
+/** What the label says of the casing, from the animals of the meat in it. */
+function casingLines({ casing, items }: IngredientsInput): string[] {
+  if (!casing) return []
+  const meats = items.flatMap((i) => {
+    const m = materialOfItem(i)
+    const species = i.kg > 0 && (roleOf(i) === 'meat' || roleOf(i) === 'fat') ? (i.species ?? m?.species) : undefined
+    return species === undefined ? [] : [species]
+  })
+  const line = casingLine(casing, [...new Set(meats)])
+  return line === undefined ? [] : [line]
 }
 
 const kindsMissing = (input: IngredientsInput) =>

@@ -86,7 +86,10 @@ function entriesOf(item: LabelItem, index: number, how: Printing): Entry[] {
   const id = material === undefined ? undefined : figures('labelling').additiveOf[material.id]
   const additive =
     item.additive ?? (id === undefined || item.name ? undefined : given(figures('labelling').additives[id]!, how.place))
-  const unlisted = !item.parts && (material ? isCompound(material) && role !== 'culture' && role !== 'smoke' : false)
+  const free =
+    material !== undefined && (figures('labelling').places[how.place]!.componentsFree ?? []).includes(material.id)
+  const unlisted =
+    !free && !item.parts && (material ? isCompound(material) && role !== 'culture' && role !== 'smoke' : false)
   const quid =
     item.quidPct === undefined
       ? ''

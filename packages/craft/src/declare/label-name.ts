@@ -28,6 +28,9 @@ const bare = (name: string): string =>
     .trim()
     .replace(/^[A-Z](?![A-Z])/, (c) => c.toLowerCase())
 
+/** Meat taken off the bone by machine, which no place counts as meat. */
+export const isMechanicallySeparated = (m: Material): boolean => /mechanically separated/i.test(m.name)
+
 /** What an item is to the list, from what is said of it or from its material. */
 export function roleOf(item: LabelItem): Role {
   if (item.role) return item.role
@@ -49,6 +52,8 @@ export function labelName(item: LabelItem, place: string): string {
   if (named) return wordsFor(named, place)
   const species = item.species ?? m.species
   const base = bare(m.name)
+  // No meat by definition, and named as what it is (Regulation (EU) 1169/2011, Annex VII B 17 and 18; 9 CFR 319.5, from memory).
+  if (isMechanicallySeparated(m)) return `mechanically separated ${species?.replace('-', ' ') ?? base}`
   if (species === undefined || species === 'other') return base
   const animal = species.replace('-', ' ')
   if (meats.includes(m.category)) return animal

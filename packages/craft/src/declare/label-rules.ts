@@ -40,7 +40,18 @@ export type PlaceLabelling = {
   readonly water: 'finished' | 'formula'
   /** Share of the finished product up to which added water may be left out, percent, and of which products. */
   readonly waterFreePct?: number
+  /** Classes of product it may be left out of; every one where absent. */
   readonly waterFreeClasses?: readonly string[]
+  /** True where the share has to lie under the border, not at it. */
+  readonly waterFreeBelow?: boolean
+  /** Where everything that sweetens stands together behind one word, and the names that mark such an ingredient. */
+  readonly sugars?: { readonly word: string; readonly names: readonly string[]; readonly notAlone: string }
+  /** How the quantity of the meat in the name is reckoned: by the definition of meat, or by ingoing weight; none where it is not asked for. */
+  readonly quid?: 'definition of meat' | 'ingoing weight'
+  /** True where each ingredient begins with a capital letter. */
+  readonly capitalFirst?: boolean
+  /** Materials whose components need not be listed. */
+  readonly componentsFree?: readonly string[]
   readonly additives: 'class and name' | 'name'
   readonly numberPrefix?: string
   /** Ingredients up to this share may stand at the end after `minorPhrase`, in any order. */

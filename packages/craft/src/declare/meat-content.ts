@@ -90,6 +90,8 @@ export const meatContentOutput = z.strictObject({
       group: z.string(),
       species: z.array(z.string()),
       meatPct: z.number(),
+      /** Lower end of the 95 % interval, where a part says how its fat spreads. */
+      lowPct: z.number().optional(),
       excessFatPct: z.number(),
       excessConnectivePct: z.number(),
       /** Percent of the group's own meat that counts as meat. */
@@ -218,6 +220,7 @@ export function meatContent(input: MeatContentInput): MeatContentOutput {
       group: c.group.name,
       species: [...new Set(input.parts.filter((p) => c.group.species.includes(p.species)).map((p) => p.species))],
       meatPct: share(c, c.declarable),
+      ...(spreads ? { lowPct: share(c, Math.min(c.fatter, c.declarable)) } : {}),
       excessFatPct: share(c, c.excessFat),
       excessConnectivePct: share(c, c.excessTissue),
       declarablePct: c.declarable,

@@ -55,7 +55,7 @@ describe('declare.allergens', () => {
   it('names rye as a cereal with gluten in the EU and Canada; the US lists wheat only', () => {
     const o = run({ items: [{ kg: 1, material: 'rye-flour' }] })
     expect(of(o, 'EU').contains[0]).toMatchObject({ group: 'cereals containing gluten', say: ['rye'] })
-    expect(of(o, 'CA').statement).toBe('Contains: rye')
+    expect(of(o, 'CA').statement).toBe('Contains: Rye')
     expect(groups(o, 'US')).toEqual([])
   })
 

@@ -21,17 +21,47 @@ const list: Readonly<Record<LabelPlace, Source>> = {
     mark: 'from-memory',
   },
   CA: {
-    document: 'Food and Drug Regulations, B.01.008 to B.01.010',
-    section: 'descending order by weight before they are combined; components of ingredients by name',
-    edition: 'read in a summary',
-    mark: 'from-memory',
+    document: 'Food and Drug Regulations (Canada), C.R.C., c. 870',
+    section:
+      'B.01.008 to B.01.010: order by weight before they are combined; sugars together (B.01.008.3); components by name, but for those of B.01.009',
+    edition: 'consolidation of 21 November 2025, as published by the Department of Justice',
+    url: 'https://laws-lois.justice.gc.ca/eng/regulations/C.R.C.,_c._870/',
+    mark: 'seen',
   },
   'AU-NZ': {
-    document: 'Food Standards Code, Standard 1.2.4',
-    section: 'descending order of ingoing weight; class and name or number of additives',
-    edition: 'not read',
-    mark: 'from-memory',
+    document: 'Australia New Zealand Food Standards Code, Standard 1.2.4',
+    section:
+      '1.2.4—3 and 1.2.4—5: every ingredient, by ingoing weight less the water that is removed; compound ingredients with their own list, in full from 5 % of the food',
+    edition: 'as made in 2015, read in the New Zealand Gazette of 8 May 2015, number 49; later amendments not read',
+    url: 'https://www.legislation.gov.au/F2015L00392',
+    mark: 'seen',
   },
+}
+
+/** How the Code asks for additives to be named was not read. */
+const auNzAdditives: Source = {
+  document: 'Australia New Zealand Food Standards Code, Standard 1.2.4',
+  section: '1.2.4—7: class and name or code number of additives',
+  edition: 'not read',
+  mark: 'from-memory',
+}
+
+const waterScope: Readonly<Record<LabelPlace, string>> = {
+  EU: 'By its weight in the finished product. It may be left out up to 5 % of it, not of meat and meat preparations.',
+  GB: 'By its weight in the finished product. It may be left out up to 5 % of it, not of meat and meat preparations.',
+  'AU-NZ': 'By its ingoing weight less what is removed. It may be left out where it is less than 5 % of the food.',
+  US: 'As it went in.',
+  CA: 'As it went in. Added water that is removed in making need not be listed.',
+}
+
+const compoundScope = (place: LabelPlace): string => {
+  if (place === 'EU' || place === 'GB')
+    return 'Not asked of a mix of spices or herbs under 2 % of the product; allergens and additives in it are named all the same.'
+  if (place === 'CA')
+    return 'Every compound ingredient but those of B.01.009: bread, crumbs, cultures, mixtures of spices or herbs and others of its tables. Salt, glutamates and what acts in the food are named all the same.'
+  return place === 'AU-NZ'
+    ? 'Every compound ingredient. Under 5 % of the food its allergens and the additives that still act would do; which these are only its list tells.'
+    : 'Every compound ingredient.'
 }
 
 const forPlace = (place: LabelPlace) => {
@@ -58,26 +88,14 @@ const forPlace = (place: LabelPlace) => {
       'Which nut, which cereal with gluten, which fish.',
       allergenSources[place],
     ),
-    compound: rule(
-      'compound',
-      'Compound ingredients carry their own list',
-      place === 'EU' || place === 'GB'
-        ? 'Not asked of a mix of spices or herbs under 2 % of the product; allergens and additives in it are named all the same.'
-        : 'Every compound ingredient.',
-      list[place],
-    ),
+    compound: rule('compound', 'Compound ingredients carry their own list', compoundScope(place), list[place]),
     additive: rule(
       'additive-class',
       'Additives are named as the place asks',
       'Functional class with the name or number.',
-      list[place],
+      place === 'AU-NZ' ? auNzAdditives : list[place],
     ),
-    water: rule(
-      'water',
-      'Added water stands in the list',
-      'By its weight in the finished product. It may be left out up to 5 % of it, not of meat and meat preparations.',
-      list[place],
-    ),
+    water: rule('water', 'Added water stands in the list', waterScope[place], list[place]),
   }
 }
 
@@ -91,7 +109,7 @@ export const labelRules = {
 
 /** Places where class and number are asked for, or the finished-product rule for water holds. */
 export const asksClass: readonly string[] = ['EU', 'GB', 'AU-NZ']
-export const asksFinishedWater: readonly string[] = ['EU', 'GB']
+export const asksFinishedWater: readonly string[] = ['EU', 'GB', 'AU-NZ']
 
 export const labelRuleList: readonly Rule[] = Object.entries(labelRules).flatMap(([place, r]) => [
   r.source,

@@ -2,11 +2,37 @@ import type { LabellingRules, PlaceLabelling } from '@forcemeat/craft/declare/la
 import { additiveOf, additiveOfAgent, additives, compound, names } from './additives.ts'
 import { allergenLists, allergenWords } from './allergens.ts'
 
+/** Names under which something that sweetens goes into a list, for what is given by name alone. */
+const sweet = [
+  '(?:brown |cane |invert |white |beet |icing )?sugar',
+  'dextrose',
+  'glucose',
+  'fructose',
+  'lactose',
+  'maltose',
+  'sucrose',
+  'honey',
+  'molasses',
+  '[a-z -]*syrup(?: solids)?',
+  'maltodextrin',
+]
+
+/** Ingredients of the table whose components Canada does not ask for (Food and Drug Regulations, B.01.009(1) and (2), as read). */
+const canadaFree = [
+  'curry-powder',
+  'breadcrumb',
+  'bread-white',
+  'starter-culture',
+  'mould-culture',
+  'bioprotective-culture',
+]
+
 /** Spices of a colour or a flavour that US labels name on their own (from memory; naming one more is always allowed). */
 const usOwnName = ['onion-powder', 'garlic-powder', 'celery-seed', 'paprika', 'turmeric', 'saffron', 'mustard-seed']
 
 const european: Omit<PlaceLabelling, 'allergens'> = {
   heading: 'Ingredients',
+  quid: 'definition of meat',
   water: 'finished',
   waterFreePct: 5,
   waterFreeClasses: ['meat-product', 'other'],
@@ -37,7 +63,10 @@ export const labellingFigures: LabellingRules = {
       heading: 'Ingredients',
       water: 'formula',
       additives: 'name',
-      // What Canada lets go by "spices" was not read: each is named.
+      capitalFirst: true,
+      sugars: { word: 'Sugars', names: sweet, notAlone: 'sugar' },
+      componentsFree: canadaFree,
+      // The names Canada lets stand for several spices are in a document that was not read: each is named.
       spices: { word: 'spices', upToPct: 0, notBy: [] },
       herbs: { word: 'herbs', upToPct: 0, notBy: [] },
       compoundFreePct: 0,
@@ -46,7 +75,11 @@ export const labellingFigures: LabellingRules = {
     },
     'AU-NZ': {
       heading: 'Ingredients',
-      water: 'formula',
+      // Standard 1.2.10, 1.2.10—4: percent of the ingoing ingredients, water that is removed left out.
+      quid: 'ingoing weight',
+      water: 'finished',
+      waterFreePct: 5,
+      waterFreeBelow: true,
       additives: 'class and name',
       numberPrefix: '',
       spices: { word: 'spices', upToPct: 0, notBy: [] },

@@ -1,5 +1,5 @@
 import type { LabelPack } from './pack.ts'
-import type { LabelOutput } from './schema.ts'
+import type { LabelOutput, LabelVersion } from './schema.ts'
 
 type Content = Omit<LabelOutput, 'fields' | 'changes' | 'blocks' | 'notes' | 'findings'>
 
@@ -10,6 +10,39 @@ const tableText = (t: NonNullable<Content['nutrition']>): string =>
       const value = t.basis === 'per serving' ? r.declaredPerServing : r.declaredPer100g
       return `${r.label} ${value ?? '?'} ${r.unit}${r.declaredDv === undefined ? '' : ` ${r.declaredDv} %`}`
     })
+    .join('; ')
+
+type Field = LabelOutput['fields'][number]
+
+/** What stands on it in another language. */
+const inLanguage = (v: LabelVersion): Field[] => {
+  const of = (field: string, text: string | undefined, varies = false): Field[] =>
+    text === undefined || text === '' ? [] : [{ field: `${field} (${v.language})`, text: text.slice(0, 4000), varies }]
+  return [
+    ...of('name', v.name),
+    ...of('beside the name', v.beside.join(', ')),
+    ...of('ingredients', v.list.textCapitals),
+    ...of('contains', v.contains),
+    ...of('may contain', v.mayContain),
+    ...of('statements', v.statements.join('. ')),
+    ...of('nutrition', v.nutrition && [v.nutrition.title, v.nutrition.per, ...Object.values(v.nutrition.rows), ...v.nutrition.footnotes].join('; ')),
+    ...of('storage', v.storage.join('. ')),
+    ...of('handling', v.handling.join(' ')),
+    ...of('date', v.dateText, true),
+  ]
+}
+
+/** How it is laid out, where the pack says more of it than layout and size. */
+const arranged = (pack: LabelPack): string =>
+  [
+    pack.marginMm === undefined ? '' : `margin ${pack.marginMm} mm`,
+    pack.xHeightMm === undefined ? '' : `letters ${pack.xHeightMm} mm`,
+    pack.moduleMm === undefined ? '' : `module ${pack.moduleMm} mm`,
+    pack.order === undefined ? '' : `order ${pack.order.join(', ')}`,
+    pack.languageArrangement === undefined ? '' : `languages ${pack.languageArrangement}`,
+    pack.panel === undefined ? '' : `panel ${pack.panel}`,
+  ]
+    .filter((t) => t !== '')
     .join('; ')
 
 /** The label as fields of text, in the order of the label: what is compared, hashed and kept on approval. */
@@ -40,6 +73,9 @@ export function fieldsOf(c: Content, pack: LabelPack): LabelOutput['fields'] {
     ...lasting('trade item number', pack.gtin),
     ...lasting('bar code', pack.code),
     ...lasting('size', `${pack.layout ?? 'column'}, ${pack.widthMm ?? '?'} × ${pack.heightMm ?? '?'} mm`),
+    ...lasting('arrangement', arranged(pack)),
+    ...lasting('languages', c.versions.length > 1 || c.versions[0]?.language !== 'en' ? c.versions.map((v) => v.language).join(', ') : ''),
+    ...c.versions.filter((v) => v.language !== 'en').flatMap(inLanguage),
     ...varying('date', c.dateText),
     ...varying('lot', c.lot),
     ...varying('bar code data', c.code?.text),

@@ -2,6 +2,7 @@ import { InvalidInput } from '../../calculation.ts'
 import { declareAllergens } from '../allergens.ts'
 import { dates } from '../dates.ts'
 import { gs1, gs1Input } from '../gs1.ts'
+import { figures } from '../../rules.ts'
 import { ingredients } from '../ingredients.ts'
 import { nutrition } from '../nutrition.ts'
 import { asksServing, nutritionInput } from '../nutrition-schema.ts'
@@ -9,12 +10,13 @@ import { block, blocksOf } from './blocks.ts'
 import { labelChanges } from './changes.ts'
 import { fieldsOf } from './fields.ts'
 import { lotCode } from './lot-code.ts'
-import { isMeat, meatQuid, meatSpeciesOf } from './meat-quid.ts'
+import { nameExcess } from './excess.ts'
+import { ingoingQuid, isMeat, meatQuid, meatSpeciesOf, type MeatQuid } from './meat-quid.ts'
 import { missing } from './missing.ts'
 import { nameOf } from './name.ts'
 import { netText } from './net-text.ts'
 import type { LabelInput, LabelOutput } from './schema.ts'
-import { labelItemOf, nutritionPart, statementOf } from './statement-of.ts'
+import { labelItemOf, nutritionPart, statementOf, type Stated } from './statement-of.ts'
 
 /** Parse with a schema of an engine; its faults are of the pack, which is where the figures come from. */
 function parsed<T>(
@@ -77,6 +79,13 @@ const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>
   )
 }
 
+/** Quantity of the meat in the name, as the place reckons it. */
+function quidOf(place: string, stated: readonly Stated[], totalKg: number, lossPct: number | undefined): MeatQuid {
+  const { quid } = figures('labelling').places[place]!
+  if (quid === 'definition of meat') return meatQuid(stated, totalKg, lossPct)
+  return quid === 'ingoing weight' ? ingoingQuid(stated, totalKg, lossPct) : { quid: {}, unknown: [] }
+}
+
 /** A number of servings that was rounded says so (21 CFR 101.9(b)(8), from memory). */
 const aboutServings = (text: string, { netG, servingG }: LabelInput['pack']): string =>
   netG !== undefined && servingG !== undefined && Number.isInteger(netG / servingG) ? text : `about ${text}`
@@ -95,9 +104,11 @@ export function label(input: LabelInput): LabelOutput {
   if (totalKg <= 0)
     throw new InvalidInput([{ path: 'items', message: 'weigh nothing together; allowed: at least one above 0 kg' }])
   const stated = items.map((i) => statementOf(i, pack.statements ?? []))
-  const asksQuid = place !== 'US'
-  const meat = asksQuid ? meatQuid(stated, totalKg, lossPct) : { quid: {}, unknown: [] }
-  const listItems = stated.map((s) => labelItemOf(s, meat.quid, (m) => (isMeat(m) ? meatSpeciesOf(m) : undefined)))
+  const meat = quidOf(place, stated, totalKg, lossPct)
+  const listItems = nameExcess(
+    stated.map((s) => labelItemOf(s, meat.quid, (m) => (isMeat(m) ? meatSpeciesOf(m) : undefined))),
+    meat.excess ?? {},
+  )
   const finishedKg = lossPct === undefined || lossPct === 0 ? undefined : totalKg * (1 - lossPct / 100)
   const list = ingredients({
     jurisdiction: place,
@@ -171,7 +182,7 @@ export function label(input: LabelInput): LabelOutput {
             { label: table.servingWords?.size ?? 'Serving size', value: `${pack.servingG} g` },
           ]
         : [],
-    ...('content' in meat && meat.content ? { meatPct: meat.content.meatPct } : {}),
+    ...(meat.content ? { meatPct: meat.content.meatPct } : {}),
     ...(pack.netG === undefined ? {} : { netText: netText(place, pack.netG) }),
     ...(lot === undefined ? {} : { lot }),
     ...(dated ? { dateText: dated.text } : {}),
@@ -184,15 +195,18 @@ export function label(input: LabelInput): LabelOutput {
       : { business: [pack.business, pack.approval, pack.origin].filter((t) => t !== undefined).join('. ') }),
     ...(code ? { code } : {}),
   }
-  const fields = fieldsOf(whole, pack)
+  const versions = versionsOf(whole, pack)
+  const fields = fieldsOf({ ...whole, versions }, pack)
   const otherSupplier = stated.filter((s) => s.otherSupplier !== undefined)
   return {
     ...whole,
+    versions,
     fields,
     changes: before === undefined ? [] : labelChanges(before.fields, fields),
     blocks: [
       ...blocksOf(findings),
       ...missing(input, lot),
+      ...languageBlocks(place, versions),
       ...(meat.unknown.length > 0
         ? [
             block(

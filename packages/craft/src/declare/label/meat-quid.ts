@@ -1,14 +1,26 @@
 import { findMaterial } from '../../materials/materials.ts'
 import { meatContent, meatSpecies, type MeatContentOutput } from '../meat-content.ts'
+import { isMechanicallySeparated } from '../label-name.ts'
 import { compositionFor, type Stated } from './statement-of.ts'
 
 type Species = (typeof meatSpecies)[number]
+
+/** Less than this is the last bits of a sum. */
+const EXCESS_KG = 1e-9
+
 const isSpecies = (s: string | undefined): s is Species => (meatSpecies as readonly (string | undefined)[]).includes(s)
 
 /** Species of a material that counts as meat or its fat; nothing for rind, offal, blood and all that is not of an animal. */
 export function meatSpeciesOf(material: string): Species | undefined {
   const m = findMaterial(material)
-  if (!m?.meatBlock || m.category === 'rind' || m.category === 'offal' || m.category === 'blood') return undefined
+  if (
+    !m?.meatBlock ||
+    isMechanicallySeparated(m) ||
+    m.category === 'rind' ||
+    m.category === 'offal' ||
+    m.category === 'blood'
+  )
+    return undefined
   return isSpecies(m.species) ? m.species : undefined
 }
 
@@ -17,15 +29,39 @@ export const isMeat = (material: string): boolean =>
   meatSpeciesOf(material) !== undefined && findMaterial(material)?.category !== 'fat'
 
 export type MeatQuid = {
+  /** Whole percent to stand beside the name of a species. */
   readonly quid: Readonly<Record<string, number>>
+  /** Fat and connective tissue over the limits of what counts as meat, kg, by species: to be named by themselves. */
+  readonly excess?: Readonly<Record<string, { readonly fatKg: number; readonly connectiveKg: number }>>
   readonly content?: MeatContentOutput
   /** Materials whose fat, protein or collagen nobody gives. */
   readonly unknown: readonly string[]
 }
 
 /**
- * Meat to declare by species. With a spread of fat the figure is the one the maker can stand behind, for one species the lower end of the
- * interval.
+ * Meat of each species as percent of everything weighed in, added water that is removed left out.
+ *
+ * @source Australia New Zealand Food Standards Code, Standard 1.2.10, 1.2.10—4
+ */
+export function ingoingQuid(stated: readonly Stated[], totalKg: number, lossPct: number | undefined): MeatQuid {
+  const waterKg = stated.reduce(
+    (s, { item }) => s + (findMaterial(item.material)?.category === 'water' ? item.kg : 0),
+    0,
+  )
+  const removedKg = Math.min(waterKg, (totalKg * (lossPct ?? 0)) / 100)
+  const meats = stated.filter((s) => s.item.kg > 0 && isMeat(s.item.material))
+  const kgOf = (species: string) =>
+    meats.filter((s) => meatSpeciesOf(s.item.material) === species).reduce((s, m) => s + m.item.kg, 0)
+  const species = [...new Set(meats.flatMap((s) => meatSpeciesOf(s.item.material) ?? []))]
+  return {
+    unknown: [],
+    quid: Object.fromEntries(species.map((s) => [s, Math.floor((100 * kgOf(s)) / (totalKg - removedKg) + 1e-9)])),
+  }
+}
+
+/**
+ * Meat to declare by species. With a spread of fat the figure is the one the maker can stand behind: the lower end of its interval, rounded
+ * down.
  */
 export function meatQuid(stated: readonly Stated[], totalKg: number, lossPct: number | undefined): MeatQuid {
   const meats = stated.filter((s) => s.item.kg > 0 && meatSpeciesOf(s.item.material) !== undefined)
@@ -57,18 +93,30 @@ export function meatQuid(stated: readonly Stated[], totalKg: number, lossPct: nu
     totalKg,
     ...(lossPct === undefined || lossPct === 0 ? {} : { finishedKg: totalKg * (1 - lossPct / 100) }),
   })
+  const basisKg = totalKg * (1 - (lossPct ?? 0) / 100)
   const bySpecies = [...new Set(parts.map((p) => p.species))].map((species) => {
-    // Each species' share of its group's declarable meat, by weight.
+    // Each species' share of its group's declarable meat by weight, of its excess fat by its fat, of its excess tissue by its collagen.
     const group = content.perSpecies.find((g) => g.species.includes(species))!
     const inGroup = parts.filter((p) => group.species.includes(p.species))
-    const own = inGroup.filter((p) => p.species === species)
-    const share = own.reduce((s, p) => s + p.kg, 0) / inGroup.reduce((s, p) => s + p.kg, 0)
-    return [species, group.meatPct * share] as const
+    const share = (of: (p: (typeof parts)[number]) => number): number => {
+      const all = inGroup.reduce((s, p) => s + of(p), 0)
+      return all === 0 ? 0 : inGroup.filter((p) => p.species === species).reduce((s, p) => s + of(p), 0) / all
+    }
+    return {
+      species,
+      pct: (group.lowPct ?? group.meatPct) * share((p) => p.kg),
+      fatKg: (group.excessFatPct / 100) * basisKg * share((p) => p.kg * p.fatPct),
+      connectiveKg: (group.excessConnectivePct / 100) * basisKg * share((p) => p.kg * p.collagenPct),
+    }
   })
-  const alone = bySpecies.length === 1 && content.standBehindPct !== undefined
   return {
     content,
     unknown: [],
-    quid: Object.fromEntries(bySpecies.map(([s, pct]) => [s, alone ? content.standBehindPct! : Math.floor(pct)])),
+    quid: Object.fromEntries(bySpecies.map((s) => [s.species, Math.floor(s.pct + 1e-9)])),
+    excess: Object.fromEntries(
+      bySpecies.flatMap(({ species, fatKg, connectiveKg }) =>
+        fatKg > EXCESS_KG || connectiveKg > EXCESS_KG ? [[species, { fatKg, connectiveKg }]] : [],
+      ),
+    ),
   }
 }

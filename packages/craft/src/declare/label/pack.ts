@@ -3,8 +3,13 @@ import { allergens as allAllergens } from '../../materials/schema.ts'
 import { isoDate, lengthMm, list, massG, oneOf, pct, quantity, tempC, text } from '../../schema.ts'
 import { productClasses } from '../ingredients-schema.ts'
 import { nutrientComposition, nutritionInput } from '../nutrition-schema.ts'
+import { labelLanguages } from './languages.ts'
 
-export const labelLayouts = ['column', 'two-columns', 'head-and-columns'] as const
+export const labelLayouts = ['column', 'two-columns', 'head-and-columns', 'strip', 'front-and-back'] as const
+/** Parts of the text that is read, in their usual order. */
+export const labelParts = ['ingredients', 'allergens', 'statements', 'date', 'handling', 'lot', 'business'] as const
+export type LabelPart = (typeof labelParts)[number]
+export const languageArrangements = ['under', 'beside'] as const
 export const labelCodes = ['gs1-128', 'gs1-datamatrix', 'ean-13', 'none'] as const
 
 /** A supplier's word on a material: what it carries, what it is made of, and the document that says so. */
@@ -31,6 +36,15 @@ export const supplierStatement = z.strictObject({
   collagenPct: pct().optional(),
 })
 export type SupplierStatement = z.infer<typeof supplierStatement>
+
+const distinct = <T>(of: readonly T[], by: (t: T) => string): boolean => new Set(of.map(by)).size === of.length
+
+/** A language of the label, the product's name in it, and the maker's words for texts of the label. */
+const packLanguage = z.strictObject({
+  language: oneOf(labelLanguages),
+  name: text(120).optional(),
+  words: list(z.strictObject({ of: text(300), is: text(400) }), { max: 120 }).optional(),
+})
 
 /** What the maker says of the pack, over and above what the recipe and the lots say. */
 export const labelPack = z.strictObject({
@@ -75,5 +89,23 @@ export const labelPack = z.strictObject({
   layout: oneOf(labelLayouts).optional(),
   widthMm: lengthMm().optional(),
   heightMm: lengthMm().optional(),
+  /** Languages in their order; those the place suggests where it is absent. */
+  languages: list(packLanguage, { min: 1, max: 4 })
+    .refine((l) => distinct(l, (x) => x.language), { error: 'names a language twice; allowed: each once' })
+    .optional(),
+  /** Languages one under another, or beside each other in columns. */
+  languageArrangement: oneOf(languageArrangements).optional(),
+  /** Order of the parts; those it does not name follow in the usual one. */
+  order: list(oneOf(labelParts), { min: 1, max: labelParts.length })
+    .refine((o) => distinct(o, (x) => x), { error: 'names a part twice; allowed: each once' })
+    .optional(),
+  /** White between the edge and what is printed. */
+  marginMm: quantity('mm', { min: 1, max: 30 }).optional(),
+  /** Height of the lower-case x, where it is to be another than the least of the place. */
+  xHeightMm: quantity('mm', { min: 0.5, max: 10 }).optional(),
+  /** Width of the thinnest bar or the square of a code, where it is to be another than the usual. */
+  moduleMm: quantity('mm', { min: 0.1, max: 2 }).optional(),
+  /** Nutrition panel of the United States: the rule of 2016, or the format 9 CFR 317.309 still holds. */
+  panel: oneOf(['us-2016', 'us-1993']).optional(),
 })
 export type LabelPack = z.infer<typeof labelPack>

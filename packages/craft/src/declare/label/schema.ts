@@ -4,6 +4,7 @@ import { recipeKinds } from '../../recipe/schema.ts'
 import { isoDate, list, massKgOrNone, oneOf, pct, quantity, text } from '../../schema.ts'
 import { ingredientsOutput } from '../ingredients-schema.ts'
 import { nutritionOutput } from '../nutrition-schema.ts'
+import { labelLanguages } from './languages.ts'
 import { labelPack } from './pack.ts'
 
 export const labelPlacesHeld = ['US', 'EU', 'GB', 'CA', 'AU-NZ'] as const
@@ -51,6 +52,51 @@ export const labelInput = z.strictObject({
   approved: z.strictObject({ fields: list(field, { max: 60 }), allergens: list(text(40), { max: 15 }) }).optional(),
 })
 
+const span = z.strictObject({ start: z.int(), end: z.int() })
+
+/** The texts of a label in one language. */
+export const labelVersion = z.strictObject({
+  language: z.enum(labelLanguages),
+  name: z.string(),
+  beside: z.array(z.string()),
+  list: z.strictObject({
+    heading: z.string(),
+    text: z.string(),
+    emphasised: z.array(span),
+    textCapitals: z.string(),
+  }),
+  contains: z.string().optional(),
+  mayContain: z.string().optional(),
+  statements: z.array(z.string()),
+  dateText: z.string().optional(),
+  storage: z.array(z.string()),
+  handling: z.array(z.string()),
+  lotWord: z.string(),
+  /** Title, basis, footnotes and row names (by key) of the nutrition table. */
+  nutrition: z
+    .strictObject({
+      title: z.string(),
+      per: z.string(),
+      rows: z.record(z.string(), z.string()),
+      footnotes: z.array(z.string()),
+    })
+    .optional(),
+  serving: z.array(z.strictObject({ label: z.string(), value: z.string() })),
+  /** Texts there are no words for; they stand in English. */
+  missing: z.array(z.strictObject({ what: z.string(), text: z.string() })),
+  /** Where words that are not the maker's own come from. */
+  from: z.array(
+    z.strictObject({
+      document: z.string(),
+      section: z.string(),
+      edition: z.string(),
+      url: z.string().optional(),
+      mark: z.string(),
+    }),
+  ),
+})
+export type LabelVersion = z.infer<typeof labelVersion>
+
 export const labelBlock = z.strictObject({
   /** Stays the same while the matter is open. */
   id: z.string(),
@@ -83,6 +129,8 @@ export const labelOutput = z.strictObject({
   code: z
     .strictObject({ kind: z.enum(['gs1-128', 'gs1-datamatrix', 'ean-13']), text: z.string(), encoded: z.string() })
     .optional(),
+  /** The label in every language of its pack, in their order. */
+  versions: z.array(labelVersion),
   fields: z.array(z.strictObject({ field: z.string(), text: z.string(), varies: z.boolean() })),
   changes: z.array(z.strictObject({ field: z.string(), before: z.string().optional(), now: z.string().optional() })),
   blocks: z.array(labelBlock),

@@ -1,0 +1,115 @@
+import { allergens as allAllergens } from '../../materials/schema.ts'
+import { figures } from '../../rules.ts'
+import { labelLanguages, monthWords, type LabelLanguage } from './languages.ts'
+import { allergenTerms } from './words/allergens.ts'
+import { foodWords } from './words/foods.ts'
+import { terms, type Term, type TermSource } from './words/terms.ts'
+
+export type Other = Exclude<LabelLanguage, 'en'>
+export const isOther = (l: LabelLanguage): l is Other => l !== 'en'
+
+/** Words a maker gives for a language, by the English text they stand for. */
+export type OwnWords = ReadonlyMap<string, string>
+export type Said = { readonly text: string; readonly missing: readonly string[]; readonly from: readonly TermSource[] }
+
+const key = (text: string): string => text.trim().toLowerCase().replaceAll(/\s+/g, ' ')
+export const ownWords = (words: readonly { of: string; is: string }[]): OwnWords =>
+  new Map(words.map((w) => [key(w.of), w.is]))
+
+const sure = (text: string, ...from: TermSource[]): Said => ({ text, missing: [], from })
+
+/** A date as the label of a place writes it in English, in another language; undefined where it is none. */
+function dateIn(text: string, to: Other): string | undefined {
+  const m = /^(?:(\d{1,2}) )?(?:([A-Z][a-z]+) )?(\d{4})$/.exec(text.trim())
+  if (!m) return undefined
+  const [, day, month, year] = m
+  if (month === undefined) return day === undefined ? year : undefined
+  const at = monthWords.en.indexOf(month)
+  if (at < 0) return undefined
+  const word = monthWords[to][at]!
+  const numbered = to === 'de' && day !== undefined ? `${day}.` : day
+  const of = to === 'es' ? ' de ' : ' '
+  return [numbered, word, year].filter((p) => p !== undefined).join(of)
+}
+
+/** A term as a pattern for the English text it stands for. */
+const patterns: readonly { term: Term; pattern: RegExp; names: readonly string[] }[] = terms.map((term) => {
+  const names = [...term.en.matchAll(/\{(\w+)\}/g)].map((m) => m[1]!)
+  const body = term.en.replaceAll(/[.*+?^$()|[\]\\]/g, String.raw`\$&`).replaceAll(/\{\w+\}/g, '(.+)')
+  return { term, pattern: new RegExp(`^${body}$`, 'i'), names }
+})
+
+/** Decimal comma, and the small space before a percent sign, as these languages write figures. */
+const figure = (text: string): string => text.replaceAll(/(\d)\.(\d)/g, '$1,$2')
+const isFigure = (text: string): boolean =>
+  /^[\d\s.,%/+-]*$|^E ?\d{3,4}[a-z]?$|^\d[\d.,]*\s?(?:g|kg|°C|°F|kJ|kcal)$/.test(text)
+
+function byTerm(text: string, to: Other, place: string, own: OwnWords): Said | undefined {
+  const found = [place, undefined].flatMap((p) => patterns.filter((t) => t.term.place === p))
+  for (const { term, pattern, names } of found) {
+    const m = term[to] === undefined ? null : pattern.exec(text.trim())
+    if (!m) continue
+    const missing: string[] = []
+    const from: TermSource[] = [term.source]
+    const filled = names.reduce((whole, name, i) => {
+      const given = m[i + 1]!
+      const said =
+        name === 'date'
+          ? { text: dateIn(given, to) ?? figure(given), missing: [], from: [] }
+          : name === 'list' || name === 'thing'
+            ? translated(given, to, place, own)
+            : sure(figure(given))
+      missing.push(...said.missing)
+      from.push(...said.from)
+      return whole.replace(`{${name}}`, () => said.text)
+    }, term[to]!)
+    return { text: filled, missing, from }
+  }
+  return undefined
+}
+
+/** An allergen by the general word the rulebook has for it in English. */
+const allergenSaid = (text: string, to: Other): string | undefined => {
+  const words = figures('labelling').allergenWords
+  const hit = allAllergens.find((a) => key(words[a].say) === key(text))
+  return hit && allergenTerms[to][hit].say
+}
+
+function whole(text: string, to: Other, place: string, own: OwnWords): Said | undefined {
+  const mine = own.get(key(text))
+  if (mine !== undefined) return sure(mine)
+  const food = foodWords[to].get(key(text))
+  if (food !== undefined) return sure(food, 'ours')
+  const allergen = allergenSaid(text, to)
+  if (allergen !== undefined) return sure(allergen, 'annex-ii')
+  if (isFigure(text)) return sure(figure(text))
+  return byTerm(text, to, place, own)
+}
+
+/**
+ * A text of a label in another language: the maker's own words first, then the names of ingredients, allergens and fixed texts; a list is
+ * taken apart at its commas and brackets. What has no words stays in English in the text and is named in `missing`.
+ */
+export function translated(text: string, to: Other, place: string, own: OwnWords): Said {
+  const at = whole(text, to, place, own)
+  if (at) return at
+  const parts = text.split(/([(),;]|:(?=\s|$))/)
+  if (parts.length === 1) return { text, missing: [text.trim()], from: [] }
+  const said = parts.map((part): Said => {
+    const inner = part.trim()
+    if (inner === '' || /^[(),;:]$/.test(inner)) return sure(part)
+    const word = whole(inner, to, place, own) ?? { text: inner, missing: [inner], from: [] }
+    return { ...word, text: part.replace(inner, () => word.text) }
+  })
+  return {
+    text: said.map((s) => s.text).join(''),
+    missing: said.flatMap((s) => s.missing),
+    from: said.flatMap((s) => s.from),
+  }
+}
+
+/** Whether a text already stands in English and French beside each other, as Canada prescribes some. */
+export const inBoth = (text: string): boolean => / \/ /.test(text) && /[à-ÿ]|Meilleur avant/i.test(text)
+
+export const languagesInOrder = (of: readonly LabelLanguage[]): LabelLanguage[] =>
+  labelLanguages.filter((l) => of.includes(l))
