@@ -1,21 +1,15 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
 import type { Content, DocumentDefinition } from 'pdfmake'
-import { figure, temperature } from './amounts.ts'
+import { temperature } from './amounts.ts'
 import { curveSvg, type PaperPlot } from './curve-svg.ts'
-import { amber, contentWidth, factRow, good, heading, ruled, sheet, signatures, stop, type Frame } from './frame.ts'
+import { findingsTable, mark, meaning, th } from './findings-table.ts'
+import { contentWidth, factRow, heading, ruled, sheet, signatures, stop, type Frame } from './frame.ts'
+import { decided, instruments, type PaperDecision, type PaperInstrument } from './signed-off.ts'
 
 export type PaperReading = {
   readonly minute: number
   readonly at?: string
   readonly values: readonly (number | null)[]
-}
-
-export type PaperInstrument = {
-  readonly code: string
-  readonly name: string
-  readonly type: string
-  readonly lastCheck?: string
-  readonly due?: string
 }
 
 export type RecordedCurve = {
@@ -38,82 +32,7 @@ export type CookAndChill = Frame & {
   readonly findings: readonly Finding[]
   readonly verdict: Verdict
   readonly instruments: readonly PaperInstrument[]
-  readonly decision?: {
-    readonly decision: 'release' | 'hold'
-    readonly reasons: readonly string[]
-    readonly by: string
-    readonly at: string
-    readonly signed: string
-  }
-}
-
-/** Verdicts by word and shape first, colour last. */
-const marks: Readonly<Record<Verdict, { sign: string; word: string; color: string }>> = {
-  pass: { sign: '✓', word: 'pass', color: good },
-  fail: { sign: '×', word: 'FAIL', color: stop },
-  'cannot-tell': { sign: '?', word: 'cannot tell', color: amber },
-}
-
-const mark = (v: Verdict, fontSize = 10.5): Content => ({
-  text: `${marks[v].sign} ${marks[v].word}`,
-  bold: true,
-  color: marks[v].color,
-  fontSize,
-})
-const th = (text: string, alignment = 'left'): Content => ({ text, style: 'th', alignment })
-const order: Readonly<Record<Verdict, number>> = { fail: 0, 'cannot-tell': 1, pass: 2 }
-
-/** What stops a release first, then what advises against it, then what is met. */
-const rank = (f: Finding): number => (f.verdict === 'pass' ? 4 : order[f.verdict]) + (f.weight === 'advice' ? 2 : 0)
-
-function findingRow(f: Finding, units: 'metric' | 'us'): Content[] {
-  const source = [f.source.document, f.source.section, f.source.edition].filter(Boolean).join(', ')
-  return [
-    mark(f.verdict),
-    {
-      stack: [
-        { text: f.title, bold: true },
-        { text: f.because, fontSize: 9.5 },
-        ...(f.settle ? [{ text: `Would settle it: ${f.settle}`, fontSize: 9.5, italics: true }] : []),
-        { text: `${f.weight === 'advice' ? 'Advice. ' : ''}${f.jurisdiction}. ${source}`, style: 'small' },
-      ],
-    },
-    { text: figure(f.measured, f.unit, units), alignment: 'right' },
-    { text: figure(f.limit, f.unit, units), alignment: 'right' },
-    {
-      text: f.margin === undefined ? '–' : figure(f.margin, f.unit === '°C' ? 'K' : f.unit, units),
-      alignment: 'right',
-    },
-  ]
-}
-
-function findingsTable(r: CookAndChill): Content[] {
-  if (r.findings.length === 0)
-    return [
-      { text: 'No rule has been held against this batch: nothing here says that it is safe.', bold: true, color: stop },
-    ]
-  const rows = r.findings.toSorted((a, b) => rank(a) - rank(b))
-  return [
-    {
-      table: {
-        headerRows: 1,
-        keepWithHeaderRows: 1,
-        dontBreakRows: true,
-        widths: [64, '*', 58, 56, 58],
-        body: [
-          [
-            th('Verdict'),
-            th('Rule, reason, source'),
-            th('Measured', 'right'),
-            th('Limit', 'right'),
-            th('Margin', 'right'),
-          ],
-          ...rows.map((f) => findingRow(f, r.kitchen.units)),
-        ],
-      },
-      layout: ruled,
-    },
-  ]
+  readonly decision?: PaperDecision
 }
 
 function curve(c: RecordedCurve, r: CookAndChill, width: number): Content[] {
@@ -163,57 +82,6 @@ function readings(c: RecordedCurve, r: CookAndChill): Content[] {
   return c.readings.length <= 64 ? [{ stack: parts, unbreakable: true }] : parts
 }
 
-function instruments(list: readonly PaperInstrument[]): Content[] {
-  if (list.length === 0) return []
-  return [
-    heading('Instruments'),
-    {
-      table: {
-        headerRows: 1,
-        keepWithHeaderRows: 1,
-        dontBreakRows: true,
-        widths: [60, '*', 70, '*', 80],
-        body: [
-          [th('Code'), th('Name'), th('Type'), th('Last check'), th('Next due')],
-          ...list.map((i) => [
-            i.code,
-            i.name,
-            i.type,
-            i.lastCheck ?? { text: 'never checked', bold: true, color: stop },
-            i.due ?? '–',
-          ]),
-        ],
-      },
-      layout: ruled,
-    },
-  ]
-}
-
-function decided({ decision: d }: CookAndChill): Content[] {
-  if (!d) return [heading('Decision'), { text: 'None yet. A person decides; this paper does not.', bold: true }]
-  return [
-    heading('Decision'),
-    {
-      text: d.decision === 'release' ? '✓ Released' : '× Held',
-      fontSize: 16,
-      bold: true,
-      color: d.decision === 'release' ? good : stop,
-    },
-    { ul: d.reasons.map((t) => ({ text: t })) },
-    {
-      text: `By ${d.by}, ${d.at.slice(0, 16).replace('T', ' ')} UTC. Signed over facts and findings: ${d.signed}`,
-      style: 'small',
-      margin: [0, 3, 0, 0],
-    },
-  ]
-}
-
-const meaning: Readonly<Record<Verdict, string>> = {
-  pass: 'Every limit that was held against this batch is met. Advice stands with the findings.',
-  fail: 'At least one limit is not met. Hold the batch.',
-  'cannot-tell': 'Something needed is missing. Hold the batch until it is settled.',
-}
-
 /** The record an inspector asks for: the curve as measured, each rule with what was measured, and who decided what. */
 export function cookAndChill(r: CookAndChill): DocumentDefinition {
   const width = contentWidth(r.size)
@@ -252,13 +120,13 @@ export function cookAndChill(r: CookAndChill): DocumentDefinition {
       ? [heading('Curve'), { text: 'No logger file is recorded for this batch.', bold: true, color: stop }]
       : []),
     heading('Findings'),
-    ...findingsTable(r),
+    ...findingsTable(r.findings, r.kitchen.units),
     ...instruments(r.instruments),
     ...r.curves.flatMap((c) => readings(c, r)),
     {
       unbreakable: true,
       stack: [
-        ...decided(r),
+        ...decided(r.decision),
         {
           text: 'Findings are computed from the recorded facts and the rules named beside them. Local codes and a qualified person come first.',
           style: 'small',

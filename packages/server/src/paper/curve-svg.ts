@@ -1,6 +1,7 @@
 import { formatNumber } from '@forcemeat/craft/quantity/format'
 import { ink, line, quiet, stop } from './frame.ts'
 import type { System } from './amounts.ts'
+import { escape, niceStep, pathOf, type Scale } from './svg-axes.ts'
 
 export type PaperCurve = {
   readonly label: string
@@ -14,16 +15,6 @@ export type PaperPlot = {
   readonly limits: readonly PaperLimit[]
   /** Minute at which the chill begins. */
   readonly chillStart?: number
-}
-
-const escape = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;')
-
-/** A step of 1, 2 or 5 times a power of ten that gives at most `most` ticks. */
-function niceStep(span: number, most: number): number {
-  const raw = span / most
-  const ten = 10 ** Math.floor(Math.log10(raw))
-  return ten * ([1, 2, 5, 10].find((k) => k * ten >= raw) ?? 10)
 }
 
 const minuteSteps = [1, 2, 5, 10, 15, 30, 60, 120, 180, 240, 360, 720, 1440, 2880]
@@ -42,22 +33,6 @@ const strokes: Readonly<Record<PaperCurve['role'], string>> = {
   surface: `stroke="${quiet}" stroke-width="1.2"`,
   house: `stroke="${quiet}" stroke-width="1" stroke-dasharray="6 3"`,
   other: `stroke="${line}" stroke-width="1"`,
-}
-
-type Scale = (v: number) => number
-
-function pathOf(points: PaperCurve['points'], x: Scale, y: Scale): string {
-  let pen = 'M'
-  const parts: string[] = []
-  for (const [minute, c] of points) {
-    if (c === null) {
-      pen = 'M'
-      continue
-    }
-    parts.push(`${pen}${x(minute).toFixed(1)} ${y(c).toFixed(1)}`)
-    pen = 'L'
-  }
-  return parts.join('')
 }
 
 /** Temperatures over time, with axes, the limits drawn in and a key; colours are spelled out, for the PDF. */
