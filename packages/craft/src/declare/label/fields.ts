@@ -25,7 +25,11 @@ const inLanguage = (v: LabelVersion): Field[] => {
     ...of('contains', v.contains),
     ...of('may contain', v.mayContain),
     ...of('statements', v.statements.join('. ')),
-    ...of('nutrition', v.nutrition && [v.nutrition.title, v.nutrition.per, ...Object.values(v.nutrition.rows), ...v.nutrition.footnotes].join('; ')),
+    ...of(
+      'nutrition',
+      v.nutrition &&
+        [v.nutrition.title, v.nutrition.per, ...Object.values(v.nutrition.rows), ...v.nutrition.footnotes].join('; '),
+    ),
     ...of('storage', v.storage.join('. ')),
     ...of('handling', v.handling.join(' ')),
     ...of('date', v.dateText, true),
@@ -74,7 +78,10 @@ export function fieldsOf(c: Content, pack: LabelPack): LabelOutput['fields'] {
     ...lasting('bar code', pack.code),
     ...lasting('size', `${pack.layout ?? 'column'}, ${pack.widthMm ?? '?'} × ${pack.heightMm ?? '?'} mm`),
     ...lasting('arrangement', arranged(pack)),
-    ...lasting('languages', c.versions.length > 1 || c.versions[0]?.language !== 'en' ? c.versions.map((v) => v.language).join(', ') : ''),
+    ...lasting(
+      'languages',
+      c.versions.length > 1 || c.versions[0]?.language !== 'en' ? c.versions.map((v) => v.language).join(', ') : '',
+    ),
     ...c.versions.filter((v) => v.language !== 'en').flatMap(inLanguage),
     ...varying('date', c.dateText),
     ...varying('lot', c.lot),

@@ -17,6 +17,7 @@ import { nameOf } from './name.ts'
 import { netText } from './net-text.ts'
 import type { LabelInput, LabelOutput } from './schema.ts'
 import { labelItemOf, nutritionPart, statementOf, type Stated } from './statement-of.ts'
+import { languageBlocks, versionsOf } from './version.ts'
 
 /** Parse with a schema of an engine; its faults are of the pack, which is where the figures come from. */
 function parsed<T>(
@@ -65,6 +66,7 @@ const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>
   return nutrition(
     parsed(nutritionInput, {
       jurisdiction: place,
+      ...(place === 'US' && pack.panel !== undefined ? { format: pack.panel } : {}),
       parts: parts.filter((p) => p.kg > 0),
       ...(pack.per100g === undefined ? {} : { per100g: pack.per100g }),
       ...(pack.per100gSource === undefined ? {} : { per100gSource: pack.per100gSource }),

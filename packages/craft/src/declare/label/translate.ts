@@ -1,6 +1,6 @@
 import { allergens as allAllergens } from '../../materials/schema.ts'
 import { figures } from '../../rules.ts'
-import { labelLanguages, monthWords, type LabelLanguage } from './languages.ts'
+import { monthWords, type LabelLanguage } from './languages.ts'
 import { allergenTerms } from './words/allergens.ts'
 import { foodWords } from './words/foods.ts'
 import { terms, type Term, type TermSource } from './words/terms.ts'
@@ -78,10 +78,12 @@ const allergenSaid = (text: string, to: Other): string | undefined => {
 function whole(text: string, to: Other, place: string, own: OwnWords): Said | undefined {
   const mine = own.get(key(text))
   if (mine !== undefined) return sure(mine)
+  // A name that stands with a capital keeps it.
+  const cased = (word: string): string => (/^\p{Lu}/u.test(text) ? word[0]!.toUpperCase() + word.slice(1) : word)
   const food = foodWords[to].get(key(text))
-  if (food !== undefined) return sure(food, 'ours')
+  if (food !== undefined) return sure(cased(food), 'ours')
   const allergen = allergenSaid(text, to)
-  if (allergen !== undefined) return sure(allergen, 'annex-ii')
+  if (allergen !== undefined) return sure(cased(allergen), 'annex-ii')
   if (isFigure(text)) return sure(figure(text))
   return byTerm(text, to, place, own)
 }
@@ -110,6 +112,3 @@ export function translated(text: string, to: Other, place: string, own: OwnWords
 
 /** Whether a text already stands in English and French beside each other, as Canada prescribes some. */
 export const inBoth = (text: string): boolean => / \/ /.test(text) && /[à-ÿ]|Meilleur avant/i.test(text)
-
-export const languagesInOrder = (of: readonly LabelLanguage[]): LabelLanguage[] =>
-  labelLanguages.filter((l) => of.includes(l))

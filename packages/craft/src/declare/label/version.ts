@@ -22,7 +22,10 @@ function emphasised(text: string, item: Item, to: Other): { text: string; spans:
   const said = named.flatMap((a) =>
     [...whole.matchAll(patternOf(a))].map((m) => ({ start: m.index, end: m.index + m[0].length })),
   )
-  const brackets = silent.map((s) => ({ start: whole.indexOf(s, text.length), end: whole.indexOf(s, text.length) + s.length }))
+  const brackets = silent.map((s) => ({
+    start: whole.indexOf(s, text.length),
+    end: whole.indexOf(s, text.length) + s.length,
+  }))
   const spans = [...said, ...brackets]
     .toSorted((a, b) => a.start - b.start || b.end - a.end)
     .reduce<Span[]>((kept, s) => {
@@ -51,8 +54,8 @@ function otherVersion(c: Content, to: Other, pack: LabelPack): LabelVersion {
   const missing: { what: string; text: string }[] = []
   const used = new Set<TermSource>()
   const say = (what: string, text: string): string => {
-    // What the law words in both languages at once needs no other words.
-    if (to === 'fr' && inBoth(text)) return text
+    // What the law words in two languages at once stands as it is.
+    if (inBoth(text)) return text
     const said = translated(text, to, c.place, own)
     for (const m of said.missing) if (!missing.some((x) => x.text === m)) missing.push({ what, text: m })
     for (const f of said.from) used.add(f)
@@ -97,13 +100,15 @@ function otherVersion(c: Content, to: Other, pack: LabelPack): LabelVersion {
       ? {
           nutrition: {
             title: say('nutrition', title),
-            per: say('nutrition', table.basis),
-            rows: Object.fromEntries(table.panel.filter((r) => r.mandatory).map((r) => [r.key, say('nutrition', r.label)])),
+            per: table.basis === 'per 100 g' ? say('nutrition', table.basis) : table.basis,
+            rows: Object.fromEntries(
+              table.panel.filter((r) => r.mandatory).map((r) => [r.key, say('nutrition', r.label)]),
+            ),
             footnotes: (table.footnotes ?? []).map((t) => say('nutrition', t)),
           },
         }
       : {}),
-    serving: c.serving.map((s) => ({ label: say('serving', s.label), value: s.value })),
+    serving: c.serving.map((s) => ({ label: say('serving', s.label), value: say('serving', s.value) })),
     missing,
     from: [...used].map((id) => ({ ...termSources[id] })),
   }
@@ -131,7 +136,12 @@ function englishVersion(c: Content): LabelVersion {
     ...(table
       ? {
           nutrition: {
-            title: c.place === 'US' || c.place === 'CA' ? 'Nutrition Facts' : c.place === 'AU-NZ' ? 'Nutrition Information' : 'Nutrition',
+            title:
+              c.place === 'US' || c.place === 'CA'
+                ? 'Nutrition Facts'
+                : c.place === 'AU-NZ'
+                  ? 'Nutrition Information'
+                  : 'Nutrition',
             per: table.basis,
             rows: Object.fromEntries(table.panel.filter((r) => r.mandatory).map((r) => [r.key, r.label])),
             footnotes: [...(table.footnotes ?? [])],
@@ -192,4 +202,3 @@ export function languageBlocks(place: string, versions: readonly LabelVersion[])
     }),
   ]
 }
-

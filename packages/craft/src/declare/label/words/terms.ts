@@ -151,6 +151,13 @@ export const terms: readonly Term[] = [
     '{figure} g per 100 g di prodotto',
     '{figure} g per 100 g product',
   ]),
+  all('ours', 'about {figure}', [
+    'environ {figure}',
+    'unos {figure}',
+    'etwa {figure}',
+    'circa {figure}',
+    'ongeveer {figure}',
+  ]),
   all('ours', 'smoked', ['fumé', 'ahumado', 'geräuchert', 'affumicato', 'gerookt']),
   all('ours', 'cooked', ['cuit', 'cocido', 'gegart', 'cotto', 'gekookt']),
   all('ours', 'cured', ['salaisonné', 'curado', 'gepökelt', 'salmistrato', 'gepekeld']),
