@@ -1,7 +1,7 @@
 import type { Ledger } from '@forcemeat/ledger'
 import type { PaperSize } from './frame.ts'
 
-export const papers = ['batch-sheet', 'cook-and-chill'] as const
+export const papers = ['batch-sheet', 'cook-and-chill', 'drying-record'] as const
 export type PaperKind = (typeof papers)[number]
 
 /** A sheet of a batch as PDF, or undefined where the record has no such batch. The printer is loaded when it is first needed. */
@@ -17,6 +17,13 @@ export async function paperOf(
   if (kind === 'batch-sheet') {
     const [{ batchSheet }, { sheetOf }] = await Promise.all([import('./batch-sheet.ts'), import('./sheet-of.ts')])
     return printPdf(batchSheet(await sheetOf(ledger, record, size)))
+  }
+  if (kind === 'drying-record') {
+    const [{ dryingRecord }, { dryingRecordOf }] = await Promise.all([
+      import('./drying-record.ts'),
+      import('./drying-record-of.ts'),
+    ])
+    return printPdf(dryingRecord(await dryingRecordOf(ledger, record, size)))
   }
   const [{ cookAndChill }, { recordOf }] = await Promise.all([import('./cook-and-chill.ts'), import('./record-of.ts')])
   return printPdf(cookAndChill(await recordOf(ledger, record, size)))
