@@ -40,6 +40,14 @@ export const kitchen = z.strictObject({
   approval: text(60).optional(),
   /** A batch is released only by somebody who recorded nothing of its making. */
   secondPerson: z.boolean().optional(),
+  /** Limits the kitchen sets itself, beside the law: how warm chilled meat may come in, how much rework a batch may take, and how old. */
+  ownLimits: z
+    .strictObject({
+      arrivalMaxC: quantity('°C', { min: -30, max: 15 }).optional(),
+      reworkMaxPct: quantity('%', { min: 0, max: 100 }).optional(),
+      reworkMaxDays: quantity('days', { min: 0, max: 365 }).optional(),
+    })
+    .optional(),
 })
 
 export const person = z.strictObject({

@@ -4,11 +4,15 @@ import { labelRuleList } from '../data/declare/label-rules.ts'
 import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
 import { netWeightRuleList } from '../data/declare/net-weight.ts'
 import { nutritionRuleList } from '../data/declare/nutrition.ts'
+import { qualifyingRuleList } from '../data/declare/qualifying-words.ts'
 import { stabilityRules } from '../data/dry/stability.ts'
 import { degreeHourSystems } from '../data/ferment/degree-hours.ts'
 import { validatedProcesses } from '../data/ferment/five-log.ts'
+import { planRules } from '../data/ferment/plan.ts'
+import { reductionRules } from '../data/ferment/reduction.ts'
 import { finalTemperatureRules } from '../data/mix/final-temperature.ts'
 import { freezingDoesNotHelp, freezingSchedules } from '../data/pork/freezing.ts'
+import { arrivalRules, ownLimitRules, reworkRules } from '../data/process/arrival.ts'
 import { practiceRules } from '../data/process/practice.ts'
 import { batchRules } from './batch/own-rules.ts'
 import { coolingRules } from './cooling/rules.ts'
@@ -25,16 +29,22 @@ const lists: readonly (readonly Rule[])[] = [
   correctiveRules,
   degreeHourSystems.map((s) => s.rule),
   validatedProcesses.map((p) => p.rule),
+  Object.values(reductionRules),
+  planRules,
   stabilityRules.map((s) => s.rule),
   [...freezingSchedules.map((s) => s.rule), freezingDoesNotHelp],
   meatDefinitionRules,
   netWeightRuleList,
   nutritionRuleList,
+  qualifyingRuleList,
   labelRuleList,
   labelTypeRuleList,
   dateRuleList,
   Object.values(batchRules),
   practiceRules,
+  arrivalRules,
+  reworkRules,
+  Object.values(ownLimitRules),
   finalTemperatureRules,
 ]
 

@@ -24,6 +24,7 @@ export const needs: Readonly<Record<string, Need>> = {
   'GET /api/kitchen': 'read',
   'GET /api/instruments/:instrument': 'read',
   'GET /api/today': 'read',
+  'GET /api/arrival': 'read',
   'GET /api/lots': 'read',
   'GET /api/lots/:lot': 'read',
   'GET /api/recipes': 'read',

@@ -52,6 +52,12 @@ export const addresses: readonly Address[] = [
   { method: 'get', path: '/api/instruments/{instrument}', summary: 'One instrument with all its checks.' },
   {
     method: 'get',
+    path: '/api/arrival',
+    summary: 'Whether meat came in cold enough: by the law of the places it is sold in and the limit of the kitchen.',
+    query: { material: 'material', on: 'day', arrivalC: 'temperature on arrival, °C', instrument: 'thermometer' },
+  },
+  {
+    method: 'get',
     path: '/api/lots',
     summary: 'Lots with their balances.',
     query: {

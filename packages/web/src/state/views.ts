@@ -50,6 +50,11 @@ export type KitchenView = {
     readonly address?: string
     readonly approval?: string
     readonly secondPerson?: boolean
+    readonly ownLimits?: {
+      readonly arrivalMaxC?: number
+      readonly reworkMaxPct?: number
+      readonly reworkMaxDays?: number
+    }
     readonly seq?: number
   }
   readonly people: readonly Person[]

@@ -6,6 +6,8 @@ import type { KitchenView, Person } from '../../state/views.ts'
 import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
+import { Backups } from './backups.tsx'
+import { OwnLimits } from './own-limits.tsx'
 import { SecretForm } from './secret-form.tsx'
 
 const roles = [
@@ -55,7 +57,13 @@ export function People({ kitchen }: PageProps) {
               <SecretForm people={people} done={readSession} />
               {mayManage.value && <AddPerson />}
             </div>
-            {mayManage.value && kitchen.kitchen && <Second kitchen={kitchen.kitchen} />}
+            {mayManage.value && kitchen.kitchen && (
+              <div class="two even">
+                <Second kitchen={kitchen.kitchen} />
+                <OwnLimits kitchen={kitchen.kitchen} kept={keptOf(kitchen.kitchen)} />
+              </div>
+            )}
+            <Backups />
           </>
         )}
       </Shown>
@@ -93,14 +101,29 @@ function AddPerson() {
   )
 }
 
-const facts = ['name', 'place', 'altitudeM', 'jurisdictions', 'units', 'demo', 'address', 'approval'] as const
+/** Everything the kitchen's own entry may hold. */
+const facts = [
+  'name',
+  'place',
+  'altitudeM',
+  'jurisdictions',
+  'units',
+  'demo',
+  'address',
+  'approval',
+  'secondPerson',
+  'ownLimits',
+] as const
+
+/** The kitchen's entry as it stands, to be told again with one thing changed. */
+const keptOf = (kitchen: NonNullable<KitchenView['kitchen']>): Record<string, unknown> =>
+  Object.fromEntries(facts.flatMap((f) => (kitchen[f] === undefined ? [] : [[f, kitchen[f]]])))
 
 /** Whether a batch is released only by somebody who did not make it. */
 function Second({ kitchen }: { kitchen: NonNullable<KitchenView['kitchen']> }) {
   const form = useForm('second', {})
   const on = kitchen.secondPerson === true
   const { seq } = kitchen
-  const kept = Object.fromEntries(facts.flatMap((f) => (kitchen[f] === undefined ? [] : [[f, kitchen[f]]])))
   const send = (): void => {
     if (seq === undefined)
       return refuse(form, [{ path: '', message: 'the entry of the kitchen is not known; reload the page' }])
@@ -109,7 +132,7 @@ function Second({ kitchen }: { kitchen: NonNullable<KitchenView['kitchen']> }) {
         kind: 'kitchen.set',
         corrects: seq,
         why: on ? 'one person may make and release' : 'a second person releases',
-        body: { ...kept, secondPerson: !on },
+        body: { ...keptOf(kitchen), secondPerson: !on },
       }),
     })
   }

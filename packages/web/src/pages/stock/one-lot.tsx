@@ -8,6 +8,7 @@ import { PrintRecord } from '../../ui/print-record.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { factName } from '../../ui/words.ts'
 import { AdjustLot } from './adjust.tsx'
+import { ColdEnough } from './cold-enough.tsx'
 import { HandleLot } from './handle.tsx'
 import { fatWords } from './stock.tsx'
 
@@ -153,6 +154,14 @@ function Facts({ lot: l }: { lot: LotView }) {
           </>
         )}
       </dl>
+      {!(l.origin && 'batch' in l.origin) && (
+        <ColdEnough
+          material={l.material}
+          on={l.on}
+          arrivalC={l.arrivalC}
+          instrument={l.arrival?.['instrument'] ?? ''}
+        />
+      )}
       <a class="button" href={`/record/${l.seq}/correct`}>
         Correct how it came in
       </a>

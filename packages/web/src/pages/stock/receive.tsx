@@ -6,6 +6,7 @@ import { system } from '../../state/who.ts'
 import { today } from '../../ui/figures.ts'
 import { MaterialField, materialTyped } from '../../ui/material-field.tsx'
 import { Arrival, arrivalOf } from './arrival.tsx'
+import { ColdEnough } from './cold-enough.tsx'
 import { Documents, documentsOf } from './documents.tsx'
 
 const fields = [
@@ -179,6 +180,14 @@ export function ReceiveLot({ instruments }: { instruments: readonly InstrumentVi
           </fieldset>
         )}
         <Arrival form={form} instruments={instruments} />
+        {material && (
+          <ColdEnough
+            material={material.id}
+            on={form.values.value['on'] ?? ''}
+            typed={form.values.value['arrivalC'] ?? ''}
+            instrument={form.values.value['arrival.instrument'] ?? ''}
+          />
+        )}
         <Documents form={form} pork={pork} />
         <FormText form={form} name="note" label="Note" />
       </EntryForm>
