@@ -20,6 +20,8 @@ export type RuleQuestions = {
   name: import('./declare/product-name.ts').NameQuestion
   dates: import('./declare/dates.ts').DatesQuestion
   labelType: import('./declare/label/type-size.ts').LabelTypeQuestion
+  labelDrawn: import('./declare/label/drawn.ts').LabelDrawnQuestion
+  qualifying: import('./declare/qualifying.ts').QualifyingQuestion
 }
 
 /** Figures of the rulebook that a calculation of the core works with. */
@@ -36,6 +38,9 @@ export type RuleFigures = {
   reservedNames: readonly import('./declare/product-name.ts').ReservedName[]
   dates: import('./declare/dates.ts').DateRules
   labelType: import('./declare/label/type-size.ts').LabelTypeRules
+  labelDrawn: import('./declare/label/drawn.ts').LabelDrawnRules
+  qualifyingWords: readonly import('./declare/qualifying.ts').QualifyingWord[]
+  curedPorkWords: import('./declare/qualifying.ts').CuredPorkWords
 }
 
 export type RulePort = {

@@ -1,4 +1,5 @@
 import { dateRuleList } from '../data/declare/dates.ts'
+import { labelDrawnRuleList } from '../data/declare/label-drawn.ts'
 import { labelTypeRuleList } from '../data/declare/label-type.ts'
 import { labelRuleList } from '../data/declare/label-rules.ts'
 import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
@@ -39,6 +40,7 @@ const lists: readonly (readonly Rule[])[] = [
   qualifyingRuleList,
   labelRuleList,
   labelTypeRuleList,
+  labelDrawnRuleList,
   dateRuleList,
   Object.values(batchRules),
   practiceRules,

@@ -1,20 +1,24 @@
 import type { RuleFigures, RulePort } from '@forcemeat/craft/rules'
 import { dateFigures } from '../data/declare/dates.ts'
+import { labelDrawnFigures } from '../data/declare/label-drawn.ts'
 import { labelTypeFigures } from '../data/declare/label-type.ts'
 import { labellingFigures } from '../data/declare/labelling.ts'
 import { meatDefinition } from '../data/declare/meat-definition.ts'
 import { netWeightFigures } from '../data/declare/net-weight.ts'
 import { nutritionFigures } from '../data/declare/nutrition.ts'
 import { referenceAmounts } from '../data/declare/nutrition-us.ts'
+import { curedPorkWords, qualifyingWords } from '../data/declare/qualifying-words.ts'
 import { reservedNames } from '../data/declare/reserved-names.ts'
 import { coolingNotApplicable } from './cooling/conditions.ts'
 import { coolingMarks, judgeCooling } from './cooling/judge.ts'
 import { judgeDates } from './declare/dates.ts'
 import { judgeLabel } from './declare/label.ts'
+import { judgeLabelDrawn } from './declare/label-drawn.ts'
 import { judgeLabelType } from './declare/label-type.ts'
 import { judgeName } from './declare/name.ts'
 import { judgeNetWeight } from './declare/net-weight.ts'
 import { judgeNutrition } from './declare/nutrition.ts'
+import { judgeQualifying } from './declare/qualifying.ts'
 import { judgeLethality, lethalityMarks } from './lethality/judge.ts'
 import { judgeStability, stabilityClasses } from './dry/judge.ts'
 import { judgeFiveLog } from './ferment/five-log.ts'
@@ -37,6 +41,8 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   name: judgeName,
   dates: judgeDates,
   labelType: judgeLabelType,
+  labelDrawn: judgeLabelDrawn,
+  qualifying: judgeQualifying,
 }
 
 /** Temperatures, °C, that the rules of a topic ask a log about. */
@@ -55,6 +61,9 @@ const given: RuleFigures = {
   referenceAmounts,
   dates: dateFigures,
   labelType: labelTypeFigures,
+  labelDrawn: labelDrawnFigures,
+  qualifyingWords,
+  curedPorkWords,
   coolingNotApplicable,
   stabilityClasses,
 }

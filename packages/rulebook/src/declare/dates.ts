@@ -128,8 +128,8 @@ export function judgeDates(q: DatesQuestion): Finding[] {
           say(dateRules.US.handling, {
             verdict: 'cannot-tell',
             because:
-              'not ready to eat: the prescribed instructions are due; their wording here is from a reproduction and their graphics are not held',
-            settle: 'set the text and graphics of 9 CFR 317.2(l) on the label and compare them word for word',
+              'not ready to eat: the prescribed instructions are due; their wording here is from a reproduction, and their graphics are drawn by this program after a description from memory',
+            settle: 'compare the text and the graphics on the label with 9 CFR 317.2(l), word for word',
           }),
         ]
       : []),

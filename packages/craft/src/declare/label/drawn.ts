@@ -1,0 +1,63 @@
+/** Type sizes of a nutrition panel that has sizes of its own, points; thicknesses of its bars, points. */
+export type PanelType = {
+  /** Heading, servings and serving size, the word Calories and its figure, rows, and the small print. */
+  readonly headingPt: number
+  readonly servingsPt: number
+  readonly caloriesPt: number
+  readonly caloriesFigurePt: number
+  readonly rowPt: number
+  readonly smallPt: number
+  /** Between the lines of the rows. */
+  readonly leadingPt: number
+  readonly barsPt: { readonly thick: number; readonly middle: number; readonly hairline: number; readonly box: number }
+}
+
+export const codeKinds = ['gs1-128', 'gs1-datamatrix', 'ean-13'] as const
+export type CodeKind = (typeof codeKinds)[number]
+
+/** How a bar code is drawn, and what is asked of it as drawn. */
+export type CodeType = {
+  /** Width of the thinnest bar, or the square: what is drawn where nothing is said, and the least and most a reader takes. */
+  readonly usualModuleMm: number
+  readonly leastModuleMm: number
+  readonly mostModuleMm?: number
+  readonly usualBarMm?: number
+  readonly leastBarMm?: number
+  /** White on either side, in modules. */
+  readonly quietLeft: number
+  readonly quietRight: number
+  readonly mostWidthMm?: number
+  readonly mostCharacters?: number
+}
+
+/** What the rulebook gives on a label as drawn, over and above the height of its letters. */
+export type LabelDrawnRules = {
+  /** By place and panel. */
+  readonly panels: Readonly<Record<string, PanelType>>
+  readonly codes: Readonly<Record<CodeKind, CodeType>>
+  readonly handlingXHeightMm: number
+  readonly leastContrast: number
+}
+
+export type DrawnSize = { readonly what: string; readonly pt: number; readonly leastPt: number }
+export type DrawnCodeSize = {
+  readonly kind: CodeKind
+  readonly moduleMm: number
+  readonly barMm?: number
+  /** White found on either side, in modules. */
+  readonly quietLeft: number
+  readonly quietRight: number
+  readonly widthMm: number
+  readonly characters: number
+}
+
+/** What the rulebook is asked about a label as drawn. */
+export type LabelDrawnQuestion = {
+  readonly place: string
+  readonly panel?: { readonly format: string; readonly texts: readonly DrawnSize[] }
+  /** Heights of the heading and of the smallest other text of the safe handling instructions. */
+  readonly handling?: { readonly headingMm: number; readonly smallestMm: number }
+  readonly code?: DrawnCodeSize
+  /** Contrast of ink and ground, by relative luminance. */
+  readonly contrast: number
+}
