@@ -6,7 +6,12 @@ import { judgeRecipe } from '../recipe/judge-recipe.ts'
 import type { Finding, Measure } from '../rule.ts'
 import { judgeCurves, type JudgedChannel } from './curves.ts'
 import { standingOf, type BatchFacts, type CurveChannel } from './facts.ts'
+import type { DryJudged } from './dry.ts'
+import type { FermentJudged } from './ferment.ts'
+import type { MeatJudged } from './meat.ts'
 import { recordFinding } from './own-rules.ts'
+import type { SlowLogs } from './slow-facts.ts'
+import { judgeSlow } from './slow.ts'
 import { judgeWeighed, weighedLines, withScales, type WeighedLine } from './weights.ts'
 
 export type BatchJudgement = {
@@ -16,6 +21,10 @@ export type BatchJudgement = {
   readonly computed: RecipeComputed
   readonly measures: Readonly<Record<string, Measure>>
   readonly channels: readonly JudgedChannel[]
+  /** How each lot of meat that may carry Trichinella stands; empty where the product is cooked. */
+  readonly meats: readonly MeatJudged[]
+  readonly ferment?: FermentJudged
+  readonly dry?: DryJudged
 }
 
 /** What was weighed, one entry a lot, as the recipe's own reckoning takes it. */
@@ -125,18 +134,6 @@ function judgeRework(facts: BatchFacts, lines: readonly WeighedLine[]): Finding[
   ]
 }
 
-/** Papers that speak of trichinae: freezing, a certified herd, a test. */
-const TRICHINAE_PAPER = /freez|frozen|trichin|certif|tested/i
-
-/** Whether every pork lot weighed in has a paper on how it was made safe; not known where one has none. */
-function porkTreated(facts: BatchFacts, lines: readonly WeighedLine[]): true | undefined {
-  const pork = lines.filter((l) => ['pork', 'wild-boar'].includes(findMaterial(l.line.material)?.species ?? ''))
-  const lots = pork.flatMap((l) => (l.parts.length > 0 ? l.parts.map((p) => p.lot) : [l.line.lot]))
-  const papered = (lot: string | undefined): boolean =>
-    facts.lots.find((l) => l.lot === lot)?.documents?.some((d) => TRICHINAE_PAPER.test(d.kind)) === true
-  return lots.length > 0 && lots.every(papered) ? true : undefined
-}
-
 /** What a plan would meet, it has not met yet. */
 const asPlanned = (f: Finding): Finding =>
   f.verdict === 'pass'
@@ -150,12 +147,18 @@ const asPlanned = (f: Finding): Finding =>
 
 /**
  * Every finding of a batch, from its facts and the rules in force on its date: the record itself, weights with the error of their
- * scales, composition with the spread of its trims, and the cook and chill at the worst probe. What is missing or stale is `cannot-tell`.
+ * scales, composition with the spread of its trims, the cook and chill at the worst probe; of a fermented or dried batch its degree-hours,
+ * what had to die in it and how it ended; and, where it is not cooked, how its meat was made safe. What is missing or stale is `cannot-tell`.
  *
  * @param facts the batch as recorded
- * @param channels the recorded curves as read from their files
+ * @param channels the core channels of the recorded curves as read from their files
+ * @param logs the air of its chambers and the centre logs of its treatments, read from their files
  */
-export function judgeBatch(facts: BatchFacts, channels: readonly CurveChannel[] = []): BatchJudgement {
+export function judgeBatch(
+  facts: BatchFacts,
+  channels: readonly CurveChannel[] = [],
+  logs: SlowLogs = {},
+): BatchJudgement {
   const lines = weighedLines(facts)
   const weighed = judgeWeighed(lines)
   const computed = computeRecipe({
@@ -166,31 +169,32 @@ export function judgeBatch(facts: BatchFacts, channels: readonly CurveChannel[] 
     on: facts.on,
   })
   const measures = withTrimSpread(withScales(computed.measures, lines, facts, findMaterial), computed)
+  const curves = judgeCurves(facts, computed, channels)
+  const slow = judgeSlow(facts, lines, computed, { channels, curves: curves.findings, logs })
   const recipe = judgeRecipe({
-    facts: { ...computed.facts, porkTreated: porkTreated(facts, lines) },
+    // How the meat was treated is judged by the lots themselves.
+    facts: { ...computed.facts, porkTreated: true },
     measures,
     on: facts.on,
     jurisdictions: facts.jurisdictions,
   })
-  const curves = judgeCurves(facts, computed, channels)
-  const slow = facts.recipeBody.kind === 'fermented' || facts.recipeBody.kind === 'dried'
   const findings = [
     weighed,
     judgeUseBy(facts, lines),
     ...judgeDoubt(facts),
     ...judgeRework(facts, lines),
-    ...(weighed.verdict === 'pass' ? recipe : recipe.map(asPlanned)),
-    ...curves.findings,
-    ...(slow
-      ? [
-          recordFinding('fermentLog', {
-            verdict: 'cannot-tell',
-            because: 'the degree-hours and the end of drying of this batch are not proven by its record',
-            settle:
-              'judge the chamber log with the pH readings, and measure the end of drying; hold until a qualified person has signed both',
-          }),
-        ]
-      : []),
+    ...[...recipe, ...slow.meatFindings].map(weighed.verdict === 'pass' ? (f: Finding) => f : asPlanned),
+    ...slow.heated,
+    ...slow.findings,
   ]
-  return { findings, verdict: overall(findings), computed, measures, channels: curves.judged }
+  return {
+    findings,
+    verdict: overall(findings),
+    computed,
+    measures,
+    channels: curves.judged,
+    meats: slow.meats,
+    ...(slow.ferment ? { ferment: slow.ferment } : {}),
+    ...(slow.dry ? { dry: slow.dry } : {}),
+  }
 }

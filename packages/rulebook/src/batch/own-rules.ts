@@ -8,14 +8,14 @@ const source: Source = {
   mark: 'common-practice',
 }
 
-const rule = (id: string, title: string, scope: string): Rule => ({
+const rule = (id: string, title: string, scope: string, weight: Rule['weight'] = 'limit'): Rule => ({
   id,
   title,
   jurisdiction: EVERYWHERE,
   topic: 'process',
   scope,
   unit: '',
-  weight: 'limit',
+  weight,
   values: [{ source }],
 })
 
@@ -43,8 +43,34 @@ export const batchRules = {
   ),
   fermentLog: rule(
     'record.ferment',
-    'Fermentation and drying are proven',
-    'Fermented and dried product: chamber temperature and pH until the target pH, and the measured end of drying.',
+    'The fermentation is recorded',
+    'Fermented product: a log of the air of its chamber from the hanging until the target pH, on a clock that readings of pH can be placed on.',
+  ),
+  fermentPh: rule(
+    'record.ferment-ph',
+    'The pH the recipe ferments to was measured',
+    'Fermented product: a pH at or below the target of its own recipe, by a meter calibrated the same day.',
+  ),
+  dryEnd: rule(
+    'record.dry-end',
+    'The end of the process is measured',
+    'Fermented or dried product eaten as sold: a measured water activity or pH that meets a published class, by meters checked the same day.',
+  ),
+  dryAw: rule(
+    'record.dry-aw',
+    'The water activity the recipe dries to was measured',
+    'Dried product: a measured water activity at or below the target of its own recipe.',
+  ),
+  dryLoss: rule(
+    'record.dry-loss',
+    'The loss the recipe dries to was weighed',
+    'Dried product: the mean loss of marked pieces. A loss is no hurdle by itself: it never releases a batch.',
+    'advice',
+  ),
+  moistureProtein: rule(
+    'record.moisture-protein',
+    'The moisture to protein the recipe dries to was analysed',
+    'Dried product: an analysis at or below the target of its own recipe; one that is computed decides nothing.',
   ),
   doubt: rule(
     'record.instrument-doubt',

@@ -34,7 +34,8 @@ const spell = ({ heat }: ValidatedProcess): string =>
     )
     .join(', then ')
 
-function judgeProcess(process: ValidatedProcess, q: FiveLogQuestion): Finding {
+/** The finding of one published combination. */
+export function judgeProcess(process: ValidatedProcess, q: FiveLogQuestion): Finding {
   const { rule, chamberC, phAtMost, phAtLeast, overMm, upToMm } = process
   const parts: Part[] = [
     side(`a chamber of at least ${chamberC} °C`, q.chamberC - chamberC, q.toleranceC),

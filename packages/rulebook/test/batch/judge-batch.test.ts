@@ -182,6 +182,7 @@ describe('judgeBatch', () => {
     const dry = (documents?: { kind: string; reference: string }[]) =>
       batch({
         recipeBody: { ...raw, kind: 'dried' },
+        curves: [],
         lots: batch().lots.map((l) => ({ ...l, ...(documents ? { documents } : {}) })),
       })
     expect(verdict(dry(), /^process\.raw-pork$/)).toEqual(['cannot-tell'])

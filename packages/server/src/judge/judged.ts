@@ -3,10 +3,11 @@ import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { recordFinding } from '@forcemeat/rulebook/batch/own-rules'
 import { judgeBatch, type BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { channelsOf } from '../curves/recorded.ts'
+import { slowLogsOf } from '../curves/slow-logs.ts'
 
 /** A batch as the rules in force on its day see it: made anew from its facts, its files and the rulebook. */
 export const judged = async (ledger: Ledger, record: BatchRecord): Promise<BatchJudgement> =>
-  judgeBatch(record, await channelsOf(ledger, record))
+  judgeBatch(record, await channelsOf(ledger, record), await slowLogsOf(ledger, record))
 
 const unjudged = recordFinding('judged', {
   verdict: 'cannot-tell',

@@ -1,0 +1,145 @@
+import { joinableMinutes } from '@forcemeat/craft/heat/reading'
+import type { BatchFacts } from './facts.ts'
+import type { AirChannel } from './slow-facts.ts'
+
+export type ChamberReading = { readonly hour: number; readonly tempC: number | null }
+
+/** The air around a batch through one or more logs that follow each other, on one clock. */
+export type Chamber = {
+  /** Hour 0, seconds from 1970. */
+  readonly startsAt: number
+  /** Unsaid where the logs run on a clock whose zone nobody stated. */
+  readonly zone: 'said' | 'unsaid'
+  /** The warmest, and the coldest, of the channels at each moment. */
+  readonly hottest: readonly ChamberReading[]
+  readonly coldest: readonly ChamberReading[]
+  /** What read it, for the thermometers' checks: each channel's instrument, first and last day. */
+  readonly channels: readonly {
+    readonly seq: number
+    readonly column: string
+    readonly instrument?: string
+    readonly from: string
+    readonly to: string
+  }[]
+}
+
+type Span = Omit<Chamber, 'hottest' | 'coldest'> & {
+  readonly endsAt: number
+  readonly hottest: readonly ChamberReading[]
+  readonly coldest: readonly ChamberReading[]
+}
+
+const dayOf = (epoch: number): string => new Date(epoch * 1000).toISOString().slice(0, 10)
+
+/** The channels of one curve as a span of air, the worst of them at each moment. */
+function spanOf(
+  curve: BatchFacts['curves'][number],
+  channels: readonly AirChannel[],
+  starts: NonNullable<AirChannel['starts']>,
+): Span {
+  const first = channels[0]!.readings
+  const at = (i: number, pick: (...x: number[]) => number): number | null => {
+    const known = channels.flatMap((c) => c.readings[i]?.value ?? [])
+    return known.length === 0 ? null : pick(...known)
+  }
+  const rows = (pick: (...x: number[]) => number): ChamberReading[] =>
+    first.map((r, i) => ({ hour: r.minute / 60, tempC: at(i, pick) }))
+  const endsAt = starts.at + 60 * (first.at(-1)?.minute ?? 0)
+  return {
+    startsAt: starts.at,
+    endsAt,
+    zone: starts.zone,
+    hottest: rows(Math.max),
+    coldest: rows(Math.min),
+    channels: channels.map(({ seq, column }) => {
+      const instrument = curve.channels.find((c) => c.column === column)?.instrument
+      return {
+        seq,
+        column,
+        ...(instrument === undefined ? {} : { instrument }),
+        from: dayOf(starts.at),
+        to: dayOf(endsAt),
+      }
+    }),
+  }
+}
+
+const later = (rows: readonly ChamberReading[], hours: number): ChamberReading[] =>
+  rows.map((r) => ({ hour: r.hour + hours, tempC: r.tempC }))
+
+const joined = (a: Span, b: Span): Span => {
+  const shift = (b.startsAt - a.startsAt) / 3600
+  return {
+    ...a,
+    endsAt: Math.max(a.endsAt, b.endsAt),
+    hottest: [...a.hottest, ...later(b.hottest, shift)],
+    coldest: [...a.coldest, ...later(b.coldest, shift)],
+    channels: [...a.channels, ...b.channels],
+  }
+}
+
+/**
+ * The logs of a batch's chambers, put one after the other by their instants. Logs that overlap are taken as loggers side by side, each
+ * followed by what came after it; whoever judges takes the worst. What keeps a log from being placed is a trouble.
+ */
+export function chambersOf(
+  facts: Pick<BatchFacts, 'curves'>,
+  air: readonly AirChannel[] = [],
+): { chambers: readonly Chamber[]; troubles: readonly string[] } {
+  const troubles: string[] = []
+  const spans: Span[] = []
+  let ferments = 0
+  for (const curve of facts.curves) {
+    if (curve.purpose !== 'ferment' && curve.purpose !== 'dry') continue
+    const mine = air.filter((c) => c.seq === curve.seq && c.role === 'house')
+    if (curve.purpose === 'ferment') ferments += 1
+    const bad = mine.flatMap((c) => c.trouble ?? [])
+    troubles.push(...new Set(bad))
+    const good = mine.filter((c) => c.trouble === undefined && c.readings.some((r) => r.value !== null))
+    const starts = good[0]?.starts
+    if (good.length === 0) {
+      if (curve.purpose === 'ferment' && bad.length === 0)
+        troubles.push('the fermentation log has no channel of the air')
+      continue
+    }
+    if (!starts) {
+      troubles.push(
+        'a chamber log gives no date and its start was not stated, so that readings of pH cannot be placed on it',
+      )
+      continue
+    }
+    spans.push(spanOf(curve, good, starts))
+  }
+  if (ferments === 0 && spans.length === 0) return { chambers: [], troubles }
+  if (new Set(spans.map((s) => s.zone)).size > 1) {
+    troubles.push('some chamber logs say their time zone and some do not, so that they cannot be put in order')
+    return { chambers: [], troubles }
+  }
+  const chains: Span[] = []
+  for (const next of spans.toSorted((a, b) => a.startsAt - b.startsAt)) {
+    const before = chains.map((c, i) => ({ c, i })).filter(({ c }) => c.endsAt <= next.startsAt)
+    if (before.length === 0) chains.push(next)
+    for (const { c, i } of before) chains[i] = joined(c, next)
+  }
+  return { chambers: chains, troubles }
+}
+
+/**
+ * A log up to an hour, with a reading at that very hour: between two readings that may be joined it lies on their line. Where nobody saw
+ * the air at that hour the log ends in a missing reading, which is a hole.
+ */
+export function upTo(log: readonly ChamberReading[], until: number): ChamberReading[] {
+  const kept = log.filter((r) => r.hour <= until)
+  const last = kept.at(-1)
+  if (!last || last.hour === until) return kept
+  const joinable = joinableMinutes([...new Set(log.map((r) => r.hour * 60))]) / 60
+  const next = log[kept.length]
+  if (next && last.tempC !== null && next.tempC !== null && next.hour - last.hour <= joinable) {
+    const share = (until - last.hour) / (next.hour - last.hour)
+    return [...kept, { hour: until, tempC: last.tempC + share * (next.tempC - last.tempC) }]
+  }
+  // Just past the last reading of the log, the air is taken to have stayed; further on nobody saw it.
+  if (!next && last.tempC !== null && until - last.hour <= joinable)
+    return [...kept, { hour: until, tempC: last.tempC }]
+  return [...kept, { hour: until, tempC: null }]
+}

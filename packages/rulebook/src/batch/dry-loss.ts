@@ -1,0 +1,109 @@
+import type { Finding } from '../rule.ts'
+import type { BatchFacts } from './facts.ts'
+import { trustOn } from './instrument-days.ts'
+import { recordFinding } from './own-rules.ts'
+
+/** One marked piece: its first weight is the weight it was hung with. */
+export type PieceLoss = {
+  readonly piece: string
+  readonly startG: number
+  readonly lastG: number
+  readonly lastTaken: string
+  readonly lossPct: number
+  /** Loss by what the scale may have been off at either weighing, ± percent. */
+  readonly errorPct: number
+  readonly weighings: readonly { readonly taken: string; readonly g: number; readonly lossPct: number }[]
+  /** Why its weighings decide nothing. */
+  readonly unproven?: string
+  readonly settle?: string
+}
+
+export type LossJudged = {
+  readonly findings: readonly Finding[]
+  readonly pieces: readonly PieceLoss[]
+  readonly meanPct?: number
+  /** Standard deviation between the pieces. */
+  readonly sdPct?: number
+  readonly lowPct?: number
+  readonly highPct?: number
+}
+
+/** Student's t, two-sided 95 %, for one to nine degrees of freedom; two from there on is near enough. Standard table. */
+const t95 = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262] as const
+
+const grams = (value: number, unit: string | undefined): number => (unit === 'kg' ? value * 1000 : value)
+
+function pieceOf(facts: BatchFacts, piece: string): PieceLoss | undefined {
+  const weighed = (facts.measures ?? [])
+    .flatMap((m) => (m.what === 'weight' && m.piece === piece && m.value !== undefined && m.value > 0 ? [m] : []))
+    .toSorted((a, b) => a.taken.localeCompare(b.taken))
+  const [first, last] = [weighed[0], weighed.at(-1)]
+  if (!first || !last || first === last) return undefined
+  const startG = grams(first.value!, first.unit)
+  const lost = (g: number): number => 100 * (1 - g / startG)
+  const trusts = [first, last].map((m) => trustOn(facts, m.instrument, m.taken.slice(0, 10), 'scale'))
+  const bad = trusts.find((t) => !t.ok)
+  const readable = trusts.flatMap((t) => (t.ok ? [t.instrument] : []))
+  const unread = readable.find((i) => i.readabilityG === undefined)
+  const errorG = readable.reduce((s, i) => s + (i.readabilityG ?? 0) / 2 + (i.toleranceG ?? 0), 0)
+  const lastG = grams(last.value!, last.unit)
+  return {
+    piece,
+    startG,
+    lastG,
+    lastTaken: last.taken,
+    lossPct: lost(lastG),
+    errorPct: (100 * errorG) / startG,
+    weighings: weighed.map((m) => ({
+      taken: m.taken,
+      g: grams(m.value!, m.unit),
+      lossPct: lost(grams(m.value!, m.unit)),
+    })),
+    ...(bad && !bad.ok
+      ? { unproven: bad.because, settle: bad.settle }
+      : unread
+        ? { unproven: `what ${unread.name} can read is not known`, settle: `enter the readability of ${unread.name}` }
+        : {}),
+  }
+}
+
+/** Loss of the marked pieces: their mean, the spread between them and the error of their scales, against the loss the recipe dries to. */
+export function judgeLoss(facts: BatchFacts): LossJudged {
+  const names = [
+    ...new Set((facts.measures ?? []).flatMap((m) => (m.what === 'weight' && m.piece !== undefined ? [m.piece] : []))),
+  ]
+  const pieces = names.flatMap((n) => pieceOf(facts, n) ?? [])
+  const target = facts.recipeBody.dry?.lossPct
+  const n = pieces.length
+  const meanPct = n === 0 ? undefined : pieces.reduce((s, p) => s + p.lossPct, 0) / n
+  const sdPct = n < 2 ? undefined : Math.sqrt(pieces.reduce((s, p) => s + (p.lossPct - meanPct!) ** 2, 0) / (n - 1))
+  const errorPct = Math.max(0, ...pieces.map((p) => p.errorPct))
+  const half = sdPct === undefined ? undefined : ((t95[n - 2] ?? 2) * sdPct) / Math.sqrt(n) + errorPct
+  const interval =
+    meanPct === undefined || half === undefined ? {} : { lowPct: meanPct - half, highPct: meanPct + half }
+  const found = {
+    pieces,
+    ...(meanPct === undefined ? {} : { meanPct }),
+    ...(sdPct === undefined ? {} : { sdPct }),
+    ...interval,
+  }
+  return { findings: target === undefined || target === 0 ? [] : [ofTarget(target, found)], ...found }
+}
+
+function ofTarget(target: number, { pieces, meanPct, lowPct, highPct }: Omit<LossJudged, 'findings'>): Finding {
+  const cannot = (because: string, settle: string): Finding =>
+    recordFinding('dryLoss', { verdict: 'cannot-tell', because, settle })
+  if (meanPct === undefined)
+    return cannot('no marked piece was weighed twice', 'three marked pieces, weighed as hung and at the end')
+  const shown = `${meanPct.toFixed(1)} % mean of ${pieces.length} piece${pieces.length === 1 ? '' : 's'}${lowPct === undefined ? '' : ` (${lowPct.toFixed(1)} to ${highPct!.toFixed(1)} %)`}; the recipe asks for ${target} %`
+  const weak = pieces.find((p) => p.unproven !== undefined)
+  if (weak) return cannot(`${shown}; ${weak.piece}: ${weak.unproven}`, weak.settle ?? 'a weighing on a scale in date')
+  if (lowPct === undefined || highPct === undefined)
+    return cannot(`${shown}; one piece says nothing of the others`, 'two more marked pieces')
+  if (lowPct >= target) return recordFinding('dryLoss', { verdict: 'pass', because: shown })
+  if (highPct < target) return recordFinding('dryLoss', { verdict: 'fail', because: shown })
+  return cannot(
+    `${shown}; the spread of the pieces and the scales lie on both sides of it`,
+    'more days, or more marked pieces',
+  )
+}

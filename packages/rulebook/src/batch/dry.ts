@@ -1,0 +1,240 @@
+import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
+import type { Stand } from '@forcemeat/craft/dry/stability'
+import { judgeStability, stabilityClasses } from '../dry/judge.ts'
+import type { Finding } from '../rule.ts'
+import { judgeLoss, type LossJudged } from './dry-loss.ts'
+import type { BatchFacts } from './facts.ts'
+import { calibratedOn } from './instrument-days.ts'
+import { recordFinding } from './own-rules.ts'
+import { phLevels, phReadings, type PhReading } from './ph-course.ts'
+
+export type AwReading = {
+  readonly taken: string
+  readonly aw: number
+  readonly tolerance: number
+  readonly counts: boolean
+  readonly because?: string
+  readonly settle?: string
+}
+
+export type DryJudged = {
+  readonly findings: readonly Finding[]
+  readonly loss: LossJudged
+  readonly aw: readonly AwReading[]
+  /** What the end product was judged by. */
+  readonly measures: { readonly ph?: Stand; readonly aw?: Stand; readonly moistureToProtein?: Stand }
+  readonly class: 'shelf-stable' | 'perishable' | 'very-perishable' | 'cannot-tell'
+  /** What the class's source says of storage. */
+  readonly storage: string
+  /** Every published class, limit and name held against the end product. */
+  readonly stability: readonly Finding[]
+  /** From the composition as weighed and the loss of the pieces; an estimate that decides nothing. */
+  readonly computedMoistureToProtein?: number
+}
+
+/** Samples of one day are of one sampling: the highest of them stands. */
+const dayOf = (taken: string): string => taken.slice(0, 10)
+
+export function awReadings(facts: BatchFacts): AwReading[] {
+  return (facts.measures ?? [])
+    .flatMap((m): AwReading[] => {
+      if (m.what !== 'aw' || m.value === undefined) return []
+      const trust = calibratedOn(facts, m.instrument, dayOf(m.taken), 'salt-standard')
+      const shared = { taken: m.taken, aw: m.value }
+      return trust.ok
+        ? [{ ...shared, tolerance: trust.tolerance ?? 0, counts: true }]
+        : [{ ...shared, tolerance: 0, counts: false, because: trust.because, settle: trust.settle }]
+    })
+    .toSorted((a, b) => a.taken.localeCompare(b.taken))
+}
+
+function awStand(readings: readonly AwReading[]): Stand | undefined {
+  const last = readings.at(-1)
+  if (!last) return undefined
+  const together = readings.filter((r) => dayOf(r.taken) === dayOf(last.taken))
+  const highest = together.reduce((a, b) => (b.aw + b.tolerance > a.aw + a.tolerance ? b : a))
+  return {
+    value: highest.aw,
+    low: highest.aw - highest.tolerance,
+    high: highest.aw + highest.tolerance,
+    ...(highest.counts ? {} : { unproven: highest.because ?? 'it does not count' }),
+  }
+}
+
+/** The pH the product leaves with: it may rise while mould grows, so that one taken before the drying says nothing of the end. */
+function phStand(facts: BatchFacts, readings: readonly PhReading[]): Stand | undefined {
+  const last = phLevels(readings).at(-1)
+  if (!last) return undefined
+  const before = facts.recipeBody.dry !== undefined && last.step !== 'dry' && last.step !== 'pack'
+  const unproven = last.counts
+    ? before
+      ? 'the pH was measured before the drying, and may have risen since'
+      : undefined
+    : last.because
+  return {
+    value: last.ph,
+    low: last.ph - last.tolerance,
+    high: last.ph + last.tolerance,
+    ...(unproven === undefined ? {} : { unproven }),
+  }
+}
+
+const placeOf: Readonly<Record<string, string>> = { 'US-home': 'US' }
+
+/** Standards of a name whose moisture to protein is published, by what the recipe is sold under. */
+const namesOf = (standards: readonly string[] = []): string | undefined => {
+  const known = ['jerky', 'pepperoni', 'dry-salami', 'genoa', 'summer-sausage'] as const
+  return known.find((n) => standards.some((s) => s.endsWith(`.${n}`)))
+}
+
+function classOf(findings: readonly Finding[]): Pick<DryJudged, 'class' | 'storage'> {
+  for (const { class: name, rule, storage } of stabilityClasses.classes) {
+    const verdict = findings.find((f) => f.rule === rule)?.verdict
+    if (verdict === 'pass') return { class: name, storage }
+    if (verdict !== 'fail')
+      return { class: 'cannot-tell', storage: 'keep it as the least stable class until it is known' }
+  }
+  return { class: 'very-perishable', storage: stabilityClasses.otherwise }
+}
+
+function ownAw(facts: BatchFacts, aw: Stand | undefined, readings: readonly AwReading[]): Finding[] {
+  const target = facts.recipeBody.dry?.targetAw
+  if (target === undefined) return []
+  if (!aw)
+    return [
+      recordFinding('dryAw', {
+        verdict: 'cannot-tell',
+        because: `no water activity was measured; the recipe asks for ${target} or less`,
+        settle: 'a water activity on a meter checked that day against a salt standard',
+      }),
+    ]
+  const said = `water activity ${aw.value}; the recipe asks for ${target} or less`
+  if (aw.low > target + 1e-9) return [recordFinding('dryAw', { verdict: 'fail', because: said })]
+  if (aw.unproven !== undefined)
+    return [
+      recordFinding('dryAw', {
+        verdict: 'cannot-tell',
+        because: `${said}; but ${aw.unproven}`,
+        settle: readings.at(-1)?.settle ?? 'a reading that counts',
+      }),
+    ]
+  return [
+    aw.high <= target + 1e-9
+      ? recordFinding('dryAw', { verdict: 'pass', because: said })
+      : recordFinding('dryAw', {
+          verdict: 'cannot-tell',
+          because: `${said}; it lies within the meter's error of it`,
+          settle: 'more days, or a finer meter',
+        }),
+  ]
+}
+
+function ownMoistureToProtein(facts: BatchFacts, computed: number | undefined): { stand?: Stand; findings: Finding[] } {
+  const analysed = (facts.measures ?? [])
+    .filter((m) => m.what === 'moisture-protein' && m.value !== undefined)
+    .toSorted((a, b) => a.taken.localeCompare(b.taken))
+    .at(-1)?.value
+  const stand = analysed === undefined ? undefined : { value: analysed, low: analysed, high: analysed }
+  const target = facts.recipeBody.dry?.targetMoistureToProtein
+  const found = stand === undefined ? {} : { stand }
+  if (target === undefined) return { ...found, findings: [] }
+  if (analysed === undefined)
+    return {
+      findings: [
+        recordFinding('moistureProtein', {
+          verdict: 'cannot-tell',
+          because: `not analysed; the recipe asks for ${target}${computed === undefined ? '' : `, and the composition with the loss of the pieces gives about ${computed.toFixed(2)}`}`,
+          settle: 'an analysis of the finished product',
+        }),
+      ],
+    }
+  const because = `${analysed} by analysis; the recipe asks for ${target} or less`
+  return {
+    ...found,
+    findings: [recordFinding('moistureProtein', { verdict: analysed <= target + 1e-9 ? 'pass' : 'fail', because })],
+  }
+}
+
+/** What ends the process: a class met by figures that count. Which storage follows from it is said with it. */
+function endFinding(
+  { class: stands, storage, stability }: Pick<DryJudged, 'class' | 'storage' | 'stability'>,
+  measures: DryJudged['measures'],
+  settles: readonly string[],
+): Finding {
+  if (stands === 'shelf-stable' || stands === 'perishable')
+    return recordFinding('dryEnd', {
+      verdict: 'pass',
+      because: `${stands.replace('-', ' ')} by what was measured: keep it ${storage}`,
+    })
+  if (measures.ph === undefined && measures.aw === undefined)
+    return recordFinding('dryEnd', {
+      verdict: 'cannot-tell',
+      because: 'neither water activity nor pH of the finished product was measured',
+      settle: 'measure water activity and pH of the finished product with meters checked that day',
+    })
+  const rule = stabilityClasses.classes
+    .map((c) => stability.find((f) => f.rule === c.rule))
+    .find((f) => f && f.verdict !== 'pass')
+  return recordFinding('dryEnd', {
+    verdict: 'cannot-tell',
+    because:
+      stands === 'very-perishable'
+        ? `meets no published class of pH and water activity (${rule?.because ?? ''})`
+        : (rule?.because ?? 'no class can be told'),
+    settle:
+      stands === 'very-perishable'
+        ? 'drier or more acid and measured again, or a study of this product through its shelf life on file'
+        : [...new Set([...settles, rule?.settle].flatMap((s) => s ?? []))].join('; '),
+  })
+}
+
+/**
+ * The end of a fermented or dried batch: measured water activity and pH in the published classes, the recipe's own targets, the loss of the
+ * marked pieces. A measured water activity wins over anything computed; a loss or a computed figure never passes what only a measurement can.
+ */
+export function judgeDry(
+  facts: BatchFacts,
+  computed: RecipeComputed,
+  ph: readonly PhReading[] = phReadings(facts),
+): DryJudged {
+  const loss = judgeLoss(facts)
+  const aw = awReadings(facts)
+  const awAt = awStand(aw)
+  const phAt = phStand(facts, ph)
+  const { waterPct, proteinPct } = computed.composition
+  const mpComputed =
+    waterPct === undefined || !proteinPct || loss.meanPct === undefined
+      ? undefined
+      : (waterPct - loss.meanPct) / proteinPct
+  const mp = ownMoistureToProtein(facts, mpComputed)
+  const measures = {
+    ...(phAt ? { ph: phAt } : {}),
+    ...(awAt ? { aw: awAt } : {}),
+    ...(mp.stand ? { moistureToProtein: mp.stand } : {}),
+  }
+  const named = namesOf(facts.recipeBody.standards)
+  const stability = judgeStability({
+    measures,
+    jurisdictions: [...new Set(facts.jurisdictions.map((j) => placeOf[j] ?? j))],
+    ...(named === undefined ? {} : { named: named as 'jerky' }),
+    on: facts.on,
+  })
+  const stands = classOf(stability)
+  const settles = [aw.at(-1)?.settle, ph.at(-1)?.settle].flatMap((s) => s ?? [])
+  const end = facts.recipeBody.readyToEat ? [endFinding({ ...stands, stability }, measures, settles)] : []
+  return {
+    findings: [
+      ...end,
+      ...ownAw(facts, awAt, aw),
+      ...mp.findings,
+      ...loss.findings,
+      ...(Object.keys(measures).length > 0 ? stability : []),
+    ],
+    loss,
+    aw,
+    measures,
+    ...stands,
+    stability,
+    ...(mpComputed === undefined ? {} : { computedMoistureToProtein: mpComputed }),
+  }
+}

@@ -1,0 +1,260 @@
+import { exposure } from '@forcemeat/craft/ferment/exposure'
+import { degreeHourSystems } from '../../data/ferment/degree-hours.ts'
+import { judgeDegreeHours } from '../ferment/judge.ts'
+import type { Finding } from '../rule.ts'
+import { chambersOf, upTo, type Chamber } from './chamber.ts'
+import type { BatchFacts } from './facts.ts'
+import { trustOn } from './instrument-days.ts'
+import { recordFinding } from './own-rules.ts'
+import { phLevels, phReadings, type PhLevel, type PhReading } from './ph-course.ts'
+import type { AirChannel } from './slow-facts.ts'
+
+/** pH at which the published degree-hours end. */
+export const TARGET_PH = 5.3
+
+/** A clock whose zone nobody said may run this many hours behind and ahead of UTC. */
+const ZONES_H = { behind: 12, ahead: 14 } as const
+/** A log that begins this much after the batch went in has missed something, hours; a choice of ours. */
+const LATE_START_H = 1
+
+export type FermentJudged = {
+  readonly findings: readonly Finding[]
+  /** The chamber that did worst, its log on its own clock; absent where none could be placed. */
+  readonly chamber?: Chamber
+  readonly ph: readonly PhReading[]
+  readonly levels: readonly PhLevel[]
+  /** Hours of the log at which the pH was first measured at or below 5.3; absent where it was not. */
+  readonly reachedHour?: number
+  readonly highestC?: number
+  /** Hours left at the last temperature before a limit is used up; none once the target is reached or below the base. */
+  readonly hoursLeft?: readonly { readonly jurisdiction: string; readonly hours: number }[]
+}
+
+const order = { fail: 0, 'cannot-tell': 1, pass: 2 } as const
+const worse = (a: Finding, b: Finding): number =>
+  order[a.verdict] - order[b.verdict] || (a.margin ?? 0) - (b.margin ?? 0)
+
+/** Which published system a batch is judged by, and for whom it stands in. */
+function systemsFor(jurisdictions: readonly string[]): Map<string, readonly string[]> {
+  const own = (place: string): string | undefined =>
+    place === 'US' || place === 'US-home' ? 'US' : place === 'CA' ? 'CA' : undefined
+  const others = jurisdictions.filter((j) => own(j) === undefined)
+  const found = new Map<string, readonly string[]>()
+  for (const j of jurisdictions) if (own(j) !== undefined) found.set(own(j)!, [])
+  if (others.length > 0) found.set('CA', others)
+  return found
+}
+
+type Placed = { readonly until: number; readonly reached?: PhLevel }
+
+/** Hour of the log at which the target was reached, with the meter read `shift` too high and the log's clock `hours` off. */
+function placed(chamber: Chamber, levels: readonly PhLevel[], sure: boolean, zoneH: number): Placed {
+  const end = chamber.hottest.at(-1)!.hour
+  const at = (l: PhLevel): boolean => l.ph + (sure ? l.tolerance : -l.tolerance) <= TARGET_PH + 1e-9
+  // A reading that does not count ends the count only where no later one that does is there.
+  const reached = (sure ? levels.find((l) => l.counts && at(l)) : undefined) ?? levels.find(at)
+  if (!reached) return { until: end }
+  return { until: Math.max(0, (reached.at - chamber.startsAt) / 3600 + zoneH), reached }
+}
+
+function question(chamber: Chamber, levels: readonly PhLevel[], { until, reached }: Placed, toleranceC: number) {
+  const log = upTo(chamber.hottest, until)
+  const lastPh = levels.at(-1)?.ph
+  return judgeDegreeHours({
+    exposure: (_of, baseC, shift) =>
+      exposure(
+        log.map((r) => ({ hour: r.hour, tempC: r.tempC === null ? null : r.tempC + shift })),
+        baseC,
+        until,
+      ),
+    toleranceC,
+    targetPh: TARGET_PH,
+    phCounts: reached?.counts !== false,
+    ...(reached ? { hoursToTarget: until } : {}),
+    ...(lastPh === undefined ? {} : { lastPh }),
+  })
+}
+
+/** The finding that stands between the best and the worst the meters and the clock allow. */
+function between(best: Finding, worst: Finding, unsure: string, settle: string): Finding {
+  if (best.verdict === 'fail') return best
+  if (worst.verdict !== 'fail') return worst
+  return { ...worst, verdict: 'cannot-tell', because: `${worst.because}, at the worst that ${unsure}`, settle }
+}
+
+/** Degree-hours by one chamber, each published system once. */
+function byChamber(facts: BatchFacts, chamber: Chamber, levels: readonly PhLevel[]): Finding[] {
+  const unsaid = chamber.zone === 'unsaid'
+  const last = placed(chamber, levels, true, unsaid ? ZONES_H.ahead : 0)
+  const ended = new Date((chamber.startsAt + last.until * 3600) * 1000).toISOString().slice(0, 10)
+  const thermometers = chamber.channels
+    .filter((c) => c.from <= ended)
+    .flatMap((c) =>
+      [c.from, c.to < ended ? c.to : ended].map((day) =>
+        trustOn(facts, c.instrument, day, 'thermometer of the chamber'),
+      ),
+    )
+  const distrusted = thermometers.find((t) => !t.ok)
+  const trusted = thermometers.flatMap((t) => (t.ok ? [t.instrument] : []))
+  const toleranceC = Math.max(0, ...trusted.map((i) => i.toleranceC ?? 0))
+  const untold = trusted.find((i) => i.toleranceC === undefined)
+  const best = question(chamber, levels, placed(chamber, levels, false, unsaid ? -ZONES_H.behind : 0), 0)
+  const worst = question(chamber, levels, last, toleranceC)
+  return best.map((b) => {
+    const w = worst.find((f) => f.rule === b.rule)!
+    const stood = between(
+      b,
+      w,
+      unsaid
+        ? 'the time zone of the log, which nobody stated, and the meter allow'
+        : 'the error of the pH meter allows',
+      unsaid ? 'say when the first reading of the log was taken' : 'a lower pH, or a finer meter',
+    )
+    if (stood.verdict !== 'pass') return stood
+    if (distrusted && !distrusted.ok)
+      return {
+        ...stood,
+        verdict: 'cannot-tell',
+        because: `${stood.because}; but ${distrusted.because}`,
+        settle: distrusted.settle,
+      }
+    if (untold)
+      return {
+        ...stood,
+        verdict: 'cannot-tell',
+        because: `${stood.because}; but how far ${untold.name} may be off is not known`,
+        settle: `enter the largest error of ${untold.name}`,
+      }
+    return stood
+  })
+}
+
+const forPlaces = (f: Finding, others: readonly string[]): Finding =>
+  others.length === 0
+    ? f
+    : {
+        ...f,
+        because: `${f.because} (the rulebook holds no degree-hours of ${others.join(', ')}: the Canadian ones stand in, every limit of which was read)`,
+      }
+
+/** When the batch went into the warmth, seconds from 1970: as it was hung, or as its first pH of the step was read. */
+function wentIn(facts: BatchFacts, ph: readonly PhReading[]): number | undefined {
+  const hung = (facts.placements ?? []).find((p) => p.purpose === 'ferment')
+  if (hung) return Date.parse(hung.at) / 1000
+  return ph.find((p) => p.step === 'ferment')?.at
+}
+
+function logTroubles(facts: BatchFacts, chambers: readonly Chamber[], ph: readonly PhReading[]): string[] {
+  if (chambers.length === 0) return []
+  const first = Math.min(...chambers.map((c) => c.startsAt))
+  const slack = chambers[0]!.zone === 'unsaid' ? ZONES_H.ahead : 0
+  const began = wentIn(facts, ph)
+  const late = began === undefined ? undefined : (first - began) / 3600
+  if (late !== undefined && late > LATE_START_H + slack)
+    return [`the log begins ${late.toFixed(1)} h after the batch went in, and nobody saw the air before`]
+  const logged = Date.parse(`${facts.on}T00:00:00Z`) / 1000
+  if (began === undefined && first - logged > 2 * 86_400)
+    return ['the log begins more than a day after the batch was made, and where it hung until then is not recorded']
+  return []
+}
+
+/** The pH the recipe ferments to: the maker's own limit, judged once there is something after it. */
+function ownTarget(facts: BatchFacts, levels: readonly PhLevel[]): Finding[] {
+  const target = facts.recipeBody.ferment?.targetPh
+  if (target === undefined) return []
+  const met = levels.find((l) => l.counts && l.ph + l.tolerance <= target + 1e-9)
+  if (met)
+    return [
+      recordFinding('fermentPh', {
+        verdict: 'pass',
+        because: `pH ${met.ph} was measured; the recipe asks for ${target} or less`,
+      }),
+    ]
+  const weak = levels.find((l) => l.ph <= target)
+  const over =
+    facts.curves.some((c) => c.purpose === 'dry') || levels.some((l) => l.step === 'dry' || l.step === 'pack')
+  const last = levels.findLast((l) => l.counts)
+  if (weak)
+    return [
+      recordFinding('fermentPh', {
+        verdict: 'cannot-tell',
+        because: weak.counts
+          ? `pH ${weak.ph} is within the meter's error of ${target}`
+          : `pH ${weak.ph} does not count: ${weak.because}`,
+        settle: weak.settle ?? 'a lower pH, or a finer meter',
+      }),
+    ]
+  if (last && over)
+    return [
+      recordFinding('fermentPh', {
+        verdict: 'fail',
+        because: `the batch went on to dry at pH ${last.ph}; the recipe asks for ${target} or less`,
+      }),
+    ]
+  return [
+    recordFinding('fermentPh', {
+      verdict: 'cannot-tell',
+      because: last ? `pH ${last.ph} so far; the recipe asks for ${target} or less` : 'no pH that counts was measured',
+      settle: `a measured pH at or below ${target} with a meter calibrated that day`,
+    }),
+  ]
+}
+
+function left(chamber: Chamber, findings: readonly Finding[]) {
+  const last = chamber.hottest.findLast((r) => r.tempC !== null)?.tempC
+  return degreeHourSystems.flatMap(({ rule, celsius, base }) => {
+    const f = findings.find((x) => x.rule === rule.id)
+    if (last === undefined || last === null || f?.measured === undefined || f.limit === undefined) return []
+    const rate = celsius ? last - base : last * 1.8 + 32 - base
+    return rate > 0 ? [{ jurisdiction: rule.jurisdiction, hours: Math.max(0, (f.limit - f.measured) / rate) }] : []
+  })
+}
+
+/**
+ * Fermentation of a batch: the air of its chambers until the pH was measured at or below 5.3, in the published degree-hours of the places it
+ * is sold in. The published systems count the chamber's air, not the product. Of several loggers the worst decides.
+ */
+export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): FermentJudged {
+  const ph = phReadings(facts)
+  const levels = phLevels(ph)
+  const { chambers, troubles } = chambersOf(facts, air)
+  const missing = [
+    ...troubles,
+    ...(facts.curves.some((c) => c.purpose === 'ferment') ? [] : ['no fermentation log is recorded']),
+    ...logTroubles(facts, chambers, ph),
+  ]
+  const own = ownTarget(facts, levels)
+  const record = recordFinding(
+    'fermentLog',
+    missing.length > 0
+      ? {
+          verdict: 'cannot-tell',
+          because: missing.join('; '),
+          settle:
+            'the whole log of the chamber with the instant of its first reading; or hold the lot and test for staphylococcal enterotoxin',
+        }
+      : {
+          verdict: 'pass',
+          because: `the air of the chamber is recorded, with ${ph.length} reading${ph.length === 1 ? '' : 's'} of pH`,
+        },
+  )
+  const places = systemsFor(facts.jurisdictions)
+  const judged = chambers.map((chamber) => ({ chamber, findings: byChamber(facts, chamber, levels) }))
+  const worst = [...places].flatMap(([place, others]) => {
+    const all = judged.flatMap((j) => j.findings.filter((f) => f.jurisdiction === place))
+    const f = all.toSorted(worse)[0]
+    return f ? [forPlaces(f, others)] : []
+  })
+  const shown = judged.toSorted((a, b) => worse(a.findings.toSorted(worse)[0]!, b.findings.toSorted(worse)[0]!))[0]
+  const reached = shown && placed(shown.chamber, levels, true, 0)
+  const highest = shown && Math.max(...upTo(shown.chamber.hottest, reached!.until).map((r) => r.tempC ?? -Infinity))
+  return {
+    findings: [record, ...worst, ...own],
+    ...(shown ? { chamber: shown.chamber } : {}),
+    ph,
+    levels,
+    ...(reached?.reached ? { reachedHour: reached.until } : {}),
+    ...(highest === undefined || !Number.isFinite(highest) ? {} : { highestC: highest }),
+    ...(shown && !reached?.reached ? { hoursLeft: left(shown.chamber, shown.findings) } : {}),
+  }
+}

@@ -1,0 +1,70 @@
+import { overall } from '@forcemeat/craft/finding'
+import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
+import type { Finding } from '../rule.ts'
+import { judgeDry, type DryJudged } from './dry.ts'
+import type { BatchFacts, CurveChannel } from './facts.ts'
+import { judgeFerment, type FermentJudged } from './ferment.ts'
+import { judgeMeat, type MeatJudged } from './meat.ts'
+import { judgeCombinations, judgeReduction } from './reduction.ts'
+import type { SlowLogs } from './slow-facts.ts'
+import type { WeighedLine } from './weights.ts'
+
+export type SlowJudged = {
+  readonly findings: readonly Finding[]
+  /** How the meat was made safe: it rests on what was weighed. */
+  readonly meatFindings: readonly Finding[]
+  readonly meats: readonly MeatJudged[]
+  /** The findings of the batch's own cook and chill, as they stand after a fermentation. */
+  readonly heated: readonly Finding[]
+  readonly ferment?: FermentJudged
+  readonly dry?: DryJudged
+}
+
+type Given = {
+  readonly channels: readonly CurveChannel[]
+  /** Findings of the batch's own cook and chill. */
+  readonly curves: readonly Finding[]
+  readonly logs: SlowLogs
+}
+
+const isLethality = (f: Finding): boolean => f.rule.includes('lethality') && f.weight !== 'advice'
+
+/** After a fermentation whose degree-hours were kept, these stand in for the limit on the coming up of the cook (FSIS-GD-2021-14, p. 23). */
+function sparedComeUp(f: Finding, ferment: readonly Finding[]): Finding {
+  if (f.rule !== 'us.fsis.lethality.come-up' || f.verdict === 'pass') return f
+  const kept = ferment.find((x) => x.rule === 'us.ferment.degree-hours' && x.verdict === 'pass')
+  return kept
+    ? { ...f, verdict: 'pass', because: `the degree-hours of the fermentation stand in for it: ${kept.because}` }
+    : f
+}
+
+/** Everything beside the weights that a product not cooked, or fermented or dried before its cook, is judged by. */
+export function judgeSlow(
+  facts: BatchFacts,
+  lines: readonly WeighedLine[],
+  computed: RecipeComputed,
+  { channels, curves, logs }: Given,
+): SlowJudged {
+  const { kind, ferment: ferments } = facts.recipeBody
+  const ferment =
+    kind === 'fermented' || (kind === 'dried' && ferments !== undefined) ? judgeFerment(facts, logs.air) : undefined
+  const heated = ferment ? curves.map((f) => sparedComeUp(f, ferment.findings)) : curves
+  const cook = heated.filter(isLethality)
+  const cooked = cook.length > 0 && overall(cook) === 'pass'
+  const { finding, meats } = judgeMeat(facts, lines, logs.centres ?? [], cooked)
+  const meatFindings = finding ? [finding] : []
+  if (kind !== 'fermented' && kind !== 'dried') return { findings: [], meatFindings, meats, heated }
+  const dry = judgeDry(facts, computed, ferment?.ph)
+  const starts = new Map(
+    (logs.air ?? []).flatMap((a) => (a.starts?.zone === 'said' ? [[a.seq, a.starts.at] as const] : [])),
+  )
+  const combinations = ferment ? judgeCombinations(facts, ferment, channels, starts) : []
+  return {
+    findings: [...(ferment?.findings ?? []), ...judgeReduction(facts, computed, combinations, cooked), ...dry.findings],
+    meatFindings,
+    meats,
+    heated,
+    ...(ferment ? { ferment } : {}),
+    dry,
+  }
+}
