@@ -136,7 +136,7 @@ function pieceOf(record: BatchRecord, { composition, unknown }: BatchJudgement['
 
 const topics = ['stability', 'drying']
 const mineOf = (findings: readonly Finding[]): Finding[] =>
-  findings.filter((f) => topics.includes(findRule(f.rule)?.topic ?? '') || /\b(dry|drying)\b/.test(f.rule))
+  findings.filter((f) => topics.includes(findRule(f.rule)?.topic ?? '') || /\b(dry|drying|moisture-protein)\b/.test(f.rule))
 
 /** Everything the page and the paper of a drying show, made anew from the record, its files and the rulebook. */
 export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {

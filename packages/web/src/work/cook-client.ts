@@ -1,69 +1,10 @@
-import type { Fault } from '@forcemeat/craft/calculation'
-import type { Answered, CookTask, CookWork } from './cook-worker.ts'
+import type { CookTask, CookWork } from './cook-worker.ts'
+import { TaskRefused, workLine } from './line.ts'
 
-/** A task refused, or a worker that stopped. */
-export class CookRefused extends Error {
-  readonly faults: readonly Fault[]
-  constructor(faults: readonly Fault[]) {
-    super(faults.map((f) => f.message).join('\n'))
-    this.name = 'CookRefused'
-    this.faults = faults
-  }
-}
+export { TaskRefused as CookRefused }
 
 const newWorker = (): Worker => new Worker(new URL('./cook-worker.ts', import.meta.url), { type: 'module' })
 
-/**
- * One kind of work off the page's thread, the latest request winning: while one is worked on only the newest waits, and what was asked
- * before it is dropped. `stop` ends the work at once.
- */
-export function cookLine<T extends CookTask>(task: T) {
-  type Request = CookWork[T]['request']
-  type Result = CookWork[T]['result']
-  type Waiting = { request: Request; done: (r: Result) => void; failed: (e: Error) => void }
-  let worker: Worker | undefined
-  let running: Waiting | undefined
-  let next: Waiting | undefined
-  let id = 0
-
-  const start = (): Worker => {
-    const made = newWorker()
-    made.addEventListener('message', (event: MessageEvent<Answered>) => {
-      if (event.data.id !== id || !running) return
-      const { done, failed } = running
-      running = undefined
-      if (event.data.result) done(event.data.result)
-      else failed(new CookRefused(event.data.faults ?? []))
-      send()
-    })
-    made.addEventListener('error', (event) => {
-      running?.failed(new CookRefused([{ path: '', message: event.message || 'the reckoning stopped' }]))
-      running = undefined
-      worker?.terminate()
-      worker = undefined
-      send()
-    })
-    return made
-  }
-  const send = (): void => {
-    if (running || !next) return
-    running = next
-    next = undefined
-    worker ??= start()
-    worker.postMessage({ id: ++id, task, request: running.request })
-  }
-  return {
-    /** Resolves with the result; never settles where a later request took its place. */
-    ask: (request: Request): Promise<Result> =>
-      new Promise((done, failed) => {
-        next = { request, done, failed }
-        send()
-      }),
-    stop: (): void => {
-      worker?.terminate()
-      worker = undefined
-      running = undefined
-      next = undefined
-    },
-  }
-}
+/** One kind of a cook's work off the page's thread. */
+export const cookLine = <T extends CookTask>(task: T) =>
+  workLine<CookWork[T]['request'], CookWork[T]['result']>(newWorker, task)

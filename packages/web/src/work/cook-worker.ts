@@ -12,7 +12,6 @@ export type CookWork = {
 }
 export type CookTask = keyof CookWork
 export type Asked = { [T in CookTask]: { id: number; task: T; request: CookWork[T]['request'] } }[CookTask]
-export type Answered = { id: number; result?: CookWork[CookTask]['result']; faults?: readonly Fault[] }
 
 const work = (asked: Asked): CookWork[CookTask]['result'] => {
   if (asked.task === 'plan') return planCook(asked.request)
@@ -24,12 +23,12 @@ const work = (asked: Asked): CookWork[CookTask]['result'] => {
 self.addEventListener('message', (event: MessageEvent<Asked>) => {
   const { id } = event.data
   try {
-    self.postMessage({ id, result: work(event.data) } satisfies Answered)
+    self.postMessage({ id, result: work(event.data) })
   } catch (error) {
     const faults: readonly Fault[] =
       error instanceof InvalidInput
         ? error.faults
         : [{ path: '', message: error instanceof Error ? error.message : String(error) }]
-    self.postMessage({ id, faults } satisfies Answered)
+    self.postMessage({ id, faults })
   }
 })

@@ -3,6 +3,10 @@ import { address } from '../../router.ts'
 import { LiveCook } from '../cook/live.tsx'
 import { PlanCook } from '../cook/plan.tsx'
 import { Running } from '../cook/running.tsx'
+import { Dry } from '../slow/dry.tsx'
+import { PlanDrying } from '../slow/dry-plan.tsx'
+import { Ferment } from '../slow/ferment.tsx'
+import { SlowBatches } from '../slow/slow-batches.tsx'
 import { Attach } from './attach.tsx'
 import { Drop } from './drop.tsx'
 import { ProductForm } from './product-form.tsx'
@@ -16,6 +20,9 @@ export function Curves({ path, kitchen }: PageProps) {
   const [batch, seq] = path
   if (batch === 'plan') return <PlanCook />
   if (batch === 'live' && seq) return <LiveCook key={seq} batch={seq} kitchen={kitchen} />
+  if (batch === 'dry' && seq === 'plan') return <PlanDrying />
+  if (batch === 'dry' && seq) return <Dry key={seq} batch={seq} kitchen={kitchen} />
+  if (batch === 'ferment' && seq) return <Ferment key={seq} batch={seq} kitchen={kitchen} />
   if (batch && seq) return <RecordedCurve batch={batch} seq={seq} kitchen={kitchen} />
   const found = result.value
   const name = file.value?.name ?? ''
@@ -26,6 +33,9 @@ export function Curves({ path, kitchen }: PageProps) {
         <h1>Curves</h1>
         <a class="button" href="/curves/plan">
           Plan a cook
+        </a>
+        <a class="button" href="/curves/dry/plan">
+          Plan a drying
         </a>
       </div>
       {asked && (
@@ -38,6 +48,7 @@ export function Curves({ path, kitchen }: PageProps) {
           <p>Drop the file of a logger to see cook and chill against the published tables.</p>
           <Drop />
           <Running batch={address.value.query.get('batch') ?? ''} />
+          <SlowBatches />
         </>
       )}
       {trouble.value && (

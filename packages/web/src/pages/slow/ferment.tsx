@@ -1,0 +1,129 @@
+import { signal } from '@preact/signals'
+import { useEffect, useMemo } from 'preact/hooks'
+import { get, type Refused } from '../../api.ts'
+import { feedNews, recordVersion } from '../../state/live.ts'
+import type { Resource } from '../../state/resource.ts'
+import type { KitchenView } from '../../state/views.ts'
+import { instant, number } from '../../ui/figures.ts'
+import { Caution, Shown } from '../../ui/notes.tsx'
+import { Sheet } from '../../ui/sheet.tsx'
+import { Findings } from '../../ui/verdict.tsx'
+import { Correctives } from '../curves/correctives.tsx'
+import { DegreeHours, HoursLeft, StaphGrowth } from './ferment-count.tsx'
+import { FermentPlots } from './ferment-plots.tsx'
+import { PhForm } from './ph-form.tsx'
+import type { FermentView, PhReading } from './slow-views.ts'
+
+/** The fermentation, read again when the record grows or a reading of this batch comes in; the older stays in sight meanwhile. */
+function useFerment(batch: string) {
+  const shown = useMemo(() => signal<Resource<FermentView>>({ loading: true }), [batch])
+  const news = feedNews.value
+  const mine = news?.batch === batch ? news : undefined
+  useEffect(() => {
+    let stale = false
+    get<FermentView>(`/api/batches/${encodeURIComponent(batch)}/ferment`).then(
+      (value) => {
+        if (!stale) shown.value = { value, loading: false }
+      },
+      (error: unknown) => {
+        if (!stale) shown.value = { ...shown.value, error: error as Refused, loading: false }
+      },
+    )
+    return () => {
+      stale = true
+    }
+  }, [batch, mine, recordVersion.value])
+  return shown.value
+}
+
+function Readings({ readings, kitchen }: { readings: readonly PhReading[]; kitchen: KitchenView }) {
+  if (readings.length === 0) return null
+  const nameOf = (id: string | undefined): string =>
+    id === undefined ? 'not named' : (kitchen.instruments.find((i) => i.instrument === id)?.name ?? id)
+  return (
+    <Sheet
+      caption="pH readings"
+      rows={readings.toReversed()}
+      rowKey={(r) => r.seq}
+      columns={[
+        { head: 'Taken', keep: true, names: true, cell: (r) => instant(r.taken) },
+        { head: 'pH', num: true, cell: (r) => number(r.ph, 4) },
+        { head: 'Meter', cell: (r) => nameOf(r.instrument) },
+        {
+          head: 'Counts',
+          cell: (r) => (r.calibrated ? r.because : <span class="late">no: {r.because}</span>),
+        },
+        { head: 'By', cell: (r) => r.by },
+        { head: 'Note', cell: (r) => [r.piece, r.note].filter(Boolean).join(', ') },
+        { head: 'Entry', num: true, cell: (r) => <a href={`/record/${r.seq}`}>{r.seq}</a> },
+      ]}
+    />
+  )
+}
+
+/** A count over its limit asks for what is published to be done, whoever's memory the limit rests on. */
+const opened = (view: FermentView) =>
+  view.findings.map((f) =>
+    f.rule.endsWith('.ferment.degree-hours') && f.margin !== undefined && f.margin < 0
+      ? { ...f, verdict: 'fail' as const }
+      : f,
+  )
+
+function Body({ view, kitchen }: { view: FermentView; kitchen: KitchenView }) {
+  return (
+    <>
+      <HoursLeft view={view} />
+      {view.notes.length > 0 && (
+        <ul class="quiet">
+          {view.notes.map((n) => (
+            <li key={n}>{n}</li>
+          ))}
+        </ul>
+      )}
+      <div class="two live">
+        <div>
+          <FermentPlots view={view} />
+        </div>
+        <div>
+          <h2>Type a pH</h2>
+          <PhForm batch={view.batch} kitchen={kitchen} />
+          <DegreeHours systems={view.systems} />
+          <StaphGrowth view={view} />
+        </div>
+      </div>
+      <h2>pH readings</h2>
+      <Readings readings={view.readings} kitchen={kitchen} />
+      <Caution>
+        The count and the findings tell of Staphylococcus aureus only. What makes raw pork safe, and what the acid does
+        to other organisms, is judged with the batch; a qualified person and your local code decide.
+      </Caution>
+      <section>
+        <h2>Findings</h2>
+        <Findings findings={view.findings} />
+      </section>
+      <Correctives findings={opened(view)} />
+    </>
+  )
+}
+
+/** A batch while it sours and after: chamber, pH, degree-hours and what they leave open. */
+export function Ferment({ batch, kitchen }: { batch: string; kitchen: KitchenView }) {
+  const shown = useFerment(batch)
+  const at = encodeURIComponent(batch)
+  return (
+    <>
+      <div class="head-line">
+        <h1>
+          Fermentation of <a href={`/batches/${at}`}>{batch}</a>{' '}
+          <span class="where">{shown.value?.recipeName ?? ''}</span>
+        </h1>
+        <a class="button" href={`/curves/dry/${at}`}>
+          Its drying
+        </a>
+      </div>
+      <Shown of={shown} what="the fermentation">
+        {(view) => <Body view={view} kitchen={kitchen} />}
+      </Shown>
+    </>
+  )
+}
