@@ -98,7 +98,7 @@ export function createApp(options: AppOptions): App {
     recordPaperRoutes(house),
     fileRoutes(house),
     importRoutes(house),
-    planRoutes(house, reckoner),
+    planRoutes(house, reckoner, feeds),
     photoRoutes(house),
     backupRoutes(house, backups),
     demoRoutes(house),

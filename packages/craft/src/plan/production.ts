@@ -64,7 +64,7 @@ function ordersOf(input: PlanInput, starts: readonly Start[], horizon: number): 
         if (take <= 0) continue
         m.kg -= take
         open -= take
-        last = m.day
+        if (take > NOTHING_KG) last = m.day
         if (m.day <= due) onTimeKg += take
         else lateKg += take
       }

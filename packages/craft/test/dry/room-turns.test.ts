@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { calculations } from '@forcemeat/craft/calculations'
+import { dryCalculations } from '@forcemeat/craft/dry/calculations'
 import { room } from '@forcemeat/craft/dry/room'
 import { roomTurns } from '@forcemeat/craft/dry/room-turns'
 import type { TurnsInput } from '@forcemeat/craft/dry/room-turns-schema'
@@ -104,8 +104,10 @@ describe('turns in a drying room', () => {
   })
 
   it('stand in the registry, with the water of the balance the same as by the room itself', () => {
-    const r = calculations['dry.turns'].run(base)
+    const turns = dryCalculations.find((c) => c.name === 'dry.turns')!
+    const r = roomTurns(base)
+    expect(turns.run(base)).toEqual(r)
     expect(r.balance!.days.map((d) => d.loadKgPerDay)).toEqual(r.days.map((d) => d.loadKg))
-    expect(() => calculations['dry.turns'].run({ ...base, capacityKg: -1 })).toThrow(/capacityKg/)
+    expect(() => turns.run({ ...base, capacityKg: -1 })).toThrow(/capacityKg/)
   })
 })

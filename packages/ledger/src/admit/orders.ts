@@ -44,12 +44,12 @@ async function priceIsNew(
 }
 
 export const priceHolds = (a: Admission<'price.set'>): Promise<void> =>
-  priceIsNew(a as Admission, 'price.set', a.draft.body.material, priceKey(a.draft.body))
+  priceIsNew(a, 'price.set', a.draft.body.material, priceKey(a.draft.body))
 
 export async function sellingPriceHolds(a: Admission<'price.sell'>): Promise<void> {
   const { recipe } = a.draft.body
   if (await mustBeKnown(a, 'body.recipe', 'recipe', recipe))
-    await priceIsNew(a as Admission, 'price.sell', recipe, priceKey(a.draft.body))
+    await priceIsNew(a, 'price.sell', recipe, priceKey(a.draft.body))
 }
 
 export async function resourceHolds(a: Admission<'plan.resource'>): Promise<void> {

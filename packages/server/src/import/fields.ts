@@ -1,6 +1,7 @@
 import { findMaterial, materials } from '@forcemeat/craft/materials/materials'
 import { readNumber, type DecimalMark } from '@forcemeat/craft/quantity/number-text'
 import { parseQuantity } from '@forcemeat/craft/quantity/parse'
+import type { FactKind } from '@forcemeat/ledger'
 
 export type Read = { readonly value: unknown } | { readonly fault: string }
 export type Field = {
@@ -17,6 +18,14 @@ const plain = (text: string): Read => ({ value: text })
 const number = (text: string, decimal: DecimalMark): Read => {
   const read = readNumber(text, decimal)
   return read.ok ? { value: read.value } : { fault: `${JSON.stringify(text.slice(0, 40))} ${read.message}` }
+}
+/** A price: a number, with a sign or code of money before or behind it where there is one. */
+const price = (text: string, decimal: DecimalMark): Read => {
+  const bare = text.replaceAll(/^(?:[\p{Sc}]|[A-Z]{3})\s*|\s*(?:[\p{Sc}]|[A-Z]{3})$/gu, '')
+  const read = number(bare, decimal)
+  return 'fault' in read || (read.value as number) >= 0
+    ? read
+    : { fault: `${JSON.stringify(text.slice(0, 40))} is below nothing; allowed: 0 or more` }
 }
 const quantity =
   (kind: 'mass' | 'temperature' | 'percent', defaultUnit: string) =>
@@ -93,9 +102,54 @@ const businesses: readonly Field[] = [
   { to: 'approval', head: 'approval', also: ['approval number', 'registration'], read: plain },
 ]
 
+const orders: readonly Field[] = [
+  { to: 'order', head: 'order', also: ['order code', 'order number', 'code'], required: true, read: plain },
+  { to: 'customer', head: 'customer', also: ['for', 'buyer'], required: true, read: plain },
+  { to: 'on', head: 'taken', also: ['ordered', 'ordered on', 'taken on', 'date'], required: true, read: date },
+  { to: 'due', head: 'due', also: ['due on', 'deliver on', 'delivery', 'wanted'], required: true, read: date },
+  { to: 'recipe', head: 'product', also: ['recipe', 'item'], required: true, read: plain },
+  {
+    to: 'kg',
+    head: 'weight',
+    also: ['kg', 'weight kg', 'quantity', 'quantity kg'],
+    required: true,
+    read: quantity('mass', 'kg'),
+  },
+  { to: 'note', head: 'note', read: plain },
+]
+
+const prices: readonly Field[] = [
+  { to: 'material', head: 'material', also: ['food', 'item'], required: true, read: material },
+  { to: 'costPerKg', head: 'price per kg', also: ['price', 'cost per kg', 'cost'], required: true, read: price },
+  { to: 'from', head: 'from', also: ['valid from', 'holds from', 'date'], required: true, read: date },
+  { to: 'supplier', head: 'supplier', read: plain },
+  { to: 'packKg', head: 'pack', also: ['pack kg', 'pack weight'], read: quantity('mass', 'kg') },
+  { to: 'unit', head: 'unit', also: ['sold as'], read: plain },
+  { to: 'note', head: 'note', read: plain },
+]
+
+const sellingPrices: readonly Field[] = [
+  { to: 'recipe', head: 'product', also: ['recipe', 'item'], required: true, read: plain },
+  { to: 'pricePerKg', head: 'price per kg', also: ['price', 'sells at'], required: true, read: price },
+  { to: 'from', head: 'from', also: ['valid from', 'holds from', 'date'], required: true, read: date },
+  { to: 'note', head: 'note', read: plain },
+]
+
+type Import = {
+  readonly kind: FactKind
+  /** The field that tells one thing from another, for the sheet. */
+  readonly named: string
+  readonly fields: readonly Field[]
+  /** Rows of one thing together make one entry, with these fields as its lines. */
+  readonly lines?: readonly string[]
+}
+
 /** What can be taken from a file, as which kind of entry, by which columns. */
 export const imports = {
   lots: { kind: 'lot.receive', named: 'lot', fields: lots },
   businesses: { kind: 'business.add', named: 'business', fields: businesses },
-} as const satisfies Record<string, { kind: string; named: string; fields: readonly Field[] }>
+  orders: { kind: 'order.take', named: 'order', fields: orders, lines: ['recipe', 'kg', 'note'] },
+  prices: { kind: 'price.set', named: 'material', fields: prices },
+  'selling-prices': { kind: 'price.sell', named: 'recipe', fields: sellingPrices },
+} as const satisfies Record<string, Import>
 export type ImportKind = keyof typeof imports
