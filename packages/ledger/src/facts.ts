@@ -15,6 +15,7 @@ import {
 } from '@forcemeat/craft/schema'
 import { code } from './code.ts'
 import { deviationAct, deviationClose, deviationOpen, doubtSettle } from './deviation-facts.ts'
+import { hazardSigned } from './hazard-facts.ts'
 import { labelApproved } from './label-facts.ts'
 import { orderClosed, orderTaken, planResource, priceSet, priceSold } from './order-facts.ts'
 import { photoAttached } from './photo-facts.ts'
@@ -277,6 +278,7 @@ export const facts = {
   'pack.ship': packShipped,
   'recall.drill': drill,
   'label.approve': labelApproved,
+  'hazard.sign': hazardSigned,
   'deviation.open': deviationOpen,
   'deviation.act': deviationAct,
   'deviation.close': deviationClose,

@@ -74,6 +74,8 @@ export function subjectOf({ kind, body }: Pick<Draft, 'kind' | 'body'>): Subject
       return { type: 'drill', id: draft.body.drill }
     case 'label.approve':
       return { type: 'label', id: draft.body.label, part: draft.body.place }
+    case 'hazard.sign':
+      return { type: 'recipe', id: draft.body.recipe, part: String(draft.body.version) }
     case 'deviation.open':
     case 'deviation.act':
     case 'deviation.close':
@@ -148,6 +150,8 @@ export function subjectsOf(draft: Draft, weighedLot?: string): readonly Subject[
       return [first, ...draft.body.about]
     case 'doubt.settle':
       return [first, ...present('instrument', [draft.body.instrument])]
+    case 'hazard.sign':
+      return [first, ...present('file', [draft.body.file])]
     case 'photo.attach':
       return [first, ...present('file', [draft.body.file])]
     case 'batch.pack':

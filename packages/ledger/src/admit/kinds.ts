@@ -183,6 +183,14 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
     if (!(await stands(a.sql, 'recipe.save', recipe, String(version))))
       a.fault('body.version', `is ${version}, which recipe ${recipe} does not have; allowed: a version saved before`)
   },
+  'hazard.sign': async (a) => {
+    const { recipe, version, file } = a.draft.body
+    if (!(await mustBeKnown(a, 'body.recipe', 'recipe', recipe))) return
+    if (!(await stands(a.sql, 'recipe.save', recipe, String(version))))
+      a.fault('body.version', `is ${version}, which recipe ${recipe} does not have; allowed: a version saved before`)
+    if ((await a.sql.all('select 1 from file where sha256 = ?', [file])).length === 0)
+      a.fault('body.file', 'is not a file of the record; allowed: the SHA-256 of a file put there before')
+  },
   'deviation.open': async (a) => {
     await mustBeNew(a, 'body.deviation', 'deviation', a.draft.body.deviation)
     for (const [i, { type, id }] of a.draft.body.about.entries()) await mustBeKnown(a, `body.about[${i}].id`, type, id)

@@ -66,6 +66,7 @@ export const needs: Readonly<Record<string, Need>> = {
   'GET /api/files/:sha256': 'read',
   'GET /api/charts/:recipe': 'read',
   'GET /api/hazard-plan/:recipe': 'read',
+  'POST /api/hazard-plan/:recipe/sign': 'decide',
   'GET /paper/hazard-plan/:file': 'read',
   'GET /paper/instrument/:file': 'read',
   'GET /paper/deviation/:file': 'read',

@@ -78,6 +78,7 @@ const checking: readonly FactKind[] = [
   'doubt.settle',
   'photo.attach',
   'label.approve',
+  'hazard.sign',
   'recall.drill',
   'entry.withdraw',
 ]

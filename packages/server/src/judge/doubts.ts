@@ -28,6 +28,7 @@ const harmless: ReadonlySet<string> = new Set([
   'price.sell',
   'plan.resource',
   'recall.drill',
+  'hazard.sign',
   'deviation.open',
   'deviation.act',
   'deviation.close',

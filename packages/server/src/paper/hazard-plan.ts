@@ -1,6 +1,7 @@
 import type { CriticalLimit, PlannedHazard } from '@forcemeat/rulebook/hazard/plan'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import type { PlanOfRecipe } from '../hazard/plan-of.ts'
+import type { SignedPlan } from '../hazard/signed.ts'
 import { caution, contentWidth, factRow, heading, ruled, sheet, signatures, type Frame } from './frame.ts'
 
 const th = (text: string): Content => ({ text, style: 'th' })
@@ -28,14 +29,40 @@ const limits = (h: PlannedHazard): Content =>
         ],
       }
 
-/** The draft hazard plan in the order of the seven principles. */
-export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe): DocumentDefinition {
+const draftCaution = caution(
+  'A draft, not a plan',
+  'Made from the recipe and the rulebook. A qualified person must complete it for this kitchen, validate it and sign it before it is one. Hazards beside those named may be reasonably likely here. Local codes and licensed practice come first.',
+)
+
+/** Who signed, when, and what pins what they signed. */
+const signature = (s: SignedPlan): Content[] => [
+  factRow([
+    ['Signed by', s.name],
+    ['On', s.on],
+    ['Entry', String(s.seq)],
+  ]),
+  { text: `Qualified by: ${s.qualification}`, margin: [0, 4, 0, 0] },
+  {
+    text: `Recorded by ${s.by} at ${s.at.slice(0, 16).replace('T', ' ')} UTC. The plan as signed: SHA-256 ${s.file}`,
+    style: 'small',
+  },
+]
+
+const completed = (s: SignedPlan): Content =>
+  table(
+    ['*', '*'],
+    ['What the draft left open', 'What holds here'],
+    s.completed.map((c) => [td(c.item), td(c.said)]),
+  )
+
+/** The hazard plan in the order of the seven principles: a draft, or the copy somebody signed. */
+export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPlan): DocumentDefinition {
   const { plan } = p
   const all = plan.steps.flatMap((s) => s.hazards.map((h) => ({ ...h, name: s.name })))
   const critical = all.filter((h) => h.critical)
   const points = new Map(critical.map((h, i) => [h.id, `CCP ${i + 1}`]))
   const content: Content[] = [
-    { text: 'Hazard plan: draft', style: 'title' },
+    { text: signed ? 'Hazard plan: signed copy' : 'Hazard plan: draft', style: 'title' },
     factRow([
       ['Product', plan.recipe.name],
       ['Recipe', `${p.recipe}, version ${p.version}`],
@@ -44,10 +71,7 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe): DocumentDefiniti
     ]),
     factRow(plan.product),
     { text: '', margin: [0, 4, 0, 0] },
-    caution(
-      'A draft, not a plan',
-      'Made from the recipe and the rulebook. A qualified person must complete it for this kitchen, validate it and sign it before it is one. Hazards beside those named may be reasonably likely here. Local codes and licensed practice come first.',
-    ),
+    ...(signed ? signature(signed) : [draftCaution]),
     ...(p.changes.length > 0
       ? [
           heading(`What changed since version ${p.against}`),
@@ -91,9 +115,13 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe): DocumentDefiniti
         td(h.record),
       ]),
     ),
-    heading('Still open: to be completed'),
-    { ul: [...plan.open] },
-    signatures(['Completed and validated by, date', 'Approved by, date'], contentWidth(frame.size)),
+    ...(signed
+      ? [heading('Completed for this kitchen'), completed(signed)]
+      : [heading('Still open: to be completed'), { ul: [...plan.open] } as Content]),
+    signatures(
+      signed ? ['Signature', 'Seen by, date'] : ['Completed and validated by, date', 'Approved by, date'],
+      contentWidth(frame.size),
+    ),
   ]
-  return sheet(frame, 'Hazard plan (draft)', content)
+  return sheet(frame, signed ? 'Hazard plan (signed copy)' : 'Hazard plan (draft)', content)
 }

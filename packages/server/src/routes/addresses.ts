@@ -333,6 +333,14 @@ export const addresses: readonly Address[] = [
     body: 'json',
   },
   {
+    method: 'post',
+    path: '/api/hazard-plan/{recipe}/sign',
+    summary:
+      'Sign the hazard plan of a version as it stands, completed: { version, planHash, name, qualification, completed: [{ item, said }], by, key? }.',
+    body: 'json',
+    made: 201,
+  },
+  {
     method: 'get',
     path: '/paper/record/{type}/{id}.pdf',
     summary:

@@ -26,6 +26,8 @@ const query = z.strictObject({
 const signedElsewhere: Readonly<Record<string, string>> = {
   'batch.decide':
     'POST /api/batches/:batch/decide { decision, reasons, by }, which judges the batch and signs what it found',
+  'hazard.sign':
+    'POST /api/hazard-plan/:recipe/sign { version, planHash, name, qualification, completed, by }, which makes the plan and signs it as it stands',
   'label.approve':
     'POST /api/labels/approve { label, recipe or batch, place, pack, reasons, by }, which makes the label and signs its content',
 }

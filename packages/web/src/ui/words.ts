@@ -44,6 +44,7 @@ const facts: Readonly<Record<string, string>> = {
   'doubt.settle': 'Doubt dealt with',
   'photo.attach': 'Photograph attached',
   'label.approve': 'Label approved',
+  'hazard.sign': 'Hazard plan signed',
   'entry.withdraw': 'Entry withdrawn',
 }
 export const factName = (kind: string): string => facts[kind] ?? kind

@@ -44,6 +44,7 @@ const kinds = [
   'doubt.settle',
   'photo.attach',
   'label.approve',
+  'hazard.sign',
   'entry.withdraw',
 ]
 

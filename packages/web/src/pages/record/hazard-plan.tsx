@@ -6,6 +6,7 @@ import type { RecipeListed } from '../../state/views.ts'
 import { ChoiceField } from '../../ui/field.tsx'
 import { Caution, Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
+import { Changes, Signed, SignPlan, type SignedView } from './sign-plan.tsx'
 
 type Found = {
   readonly recipe: string
@@ -13,6 +14,10 @@ type Found = {
   readonly plan: HazardPlan
   readonly against?: number
   readonly changes: readonly PlanChange[]
+  readonly planHash: string
+  readonly toComplete: readonly string[]
+  readonly signed?: SignedView
+  readonly sinceSigned?: readonly PlanChange[]
 }
 
 /** The draft hazard plan of a recipe, made from its process and the rulebook. */
@@ -53,7 +58,20 @@ export function HazardPlanPage() {
       )}
       {recipe && (
         <Shown of={found.value} what="the plan">
-          {(f) => <Plan found={f} />}
+          {(f) => (
+            <>
+              {f.signed && <Signed recipe={f.recipe} signed={f.signed} since={f.sinceSigned ?? []} />}
+              <Plan found={f} />
+              <SignPlan
+                key={`${f.recipe} ${f.planHash}`}
+                recipe={f.recipe}
+                version={f.version}
+                planHash={f.planHash}
+                toComplete={f.toComplete}
+                before={f.signed?.completed ?? []}
+              />
+            </>
+          )}
         </Shown>
       )}
     </>
@@ -70,17 +88,7 @@ function Plan({ found: { plan, changes, against, version } }: { found: Found }) 
       {changes.length > 0 && (
         <>
           <h2>What changed since version {against}</h2>
-          <Sheet
-            caption="Changes of the plan"
-            rows={changes}
-            rowKey={(c) => `${c.step} ${c.what} ${c.was ?? ''} ${c.is ?? ''}`}
-            columns={[
-              { head: 'Step', names: true, cell: (c) => c.step },
-              { head: 'What', cell: (c) => c.what },
-              { head: 'Was', cell: (c) => c.was ?? '–' },
-              { head: 'Is', cell: (c) => c.is ?? '–' },
-            ]}
-          />
+          <Changes caption="Changes of the plan" changes={changes} />
         </>
       )}
       <h2>Flow</h2>
