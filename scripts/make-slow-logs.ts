@@ -26,7 +26,7 @@ const pad = (n: number): string => String(n).padStart(2, '0')
 /** Day token and clock, some minutes after midnight of day `day`. */
 const stamp = (day: number, minute: number): string => {
   const m = Math.round(minute)
-  return `@${day + Math.floor(m / 1440)} ${pad(Math.floor(m / 60) % 24)}:${pad(m % 60)}:00`
+  return `@${day + Math.floor(m / 1440)}T${pad(Math.floor(m / 60) % 24)}:${pad(m % 60)}:00Z`
 }
 
 type Air = { readonly minute: number; readonly tempC: number; readonly rhPct: number }
@@ -106,16 +106,16 @@ roomFile(
   1022,
 )
 
-// Semi-dry stick, 21 mm: soured warm overnight, cooked and chilled in the morning, then three days in the drying room.
+// Semi-dry stick, 21 mm: soured warm for a day, cooked and chilled after it, then three days in the drying room.
 const STICK_DAY = -12
 const STICK_HUNG = 15 * 60
-const SOUR_HOURS = 16
+const SOUR_HOURS = 24
 roomFile(
   'stick-0109-souring.csv',
   'Semi-dry stick, batch STICK-0109, smokehouse',
   STICK_DAY,
   STICK_HUNG,
-  roomAir([{ hours: SOUR_HOURS, tempC: 36, rhPct: 88 }], 10, { hours: 0, tempC: 22, rhPct: 70 }),
+  roomAir([{ hours: SOUR_HOURS, tempC: 30, rhPct: 88 }], 10, { hours: 0, tempC: 22, rhPct: 70 }),
   109,
 )
 const stick = { waterPct: 57, proteinPct: 16.5, fatPct: 22, ashPct: 3.5 }
@@ -123,7 +123,7 @@ const cooked = cook(
   cookInput.parse({
     diameterMm: 21,
     composition: stick,
-    startC: 35,
+    startC: 29,
     stages: [
       { medium: 'air', tempC: 52, wetBulbC: 40, airSpeedMPerS: 2, minutes: 30 },
       { medium: 'air', tempC: 66, wetBulbC: 52, airSpeedMPerS: 2, minutes: 40 },

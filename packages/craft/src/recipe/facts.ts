@@ -33,6 +33,8 @@ export function factsOf({ recipe }: RecipeComputeInput, parts: readonly Part[]):
     phosphateAdded: has(parts, (p) => p.material.category === 'phosphate'),
     waterAdded: has(parts, (p) => p.material.category === 'water'),
     ...(route === 'comminuted' ? { bacon: false } : {}),
+    // A fermented or dried sausage eaten as sold is sliced, not fried. A cooked one may yet be grilled by the eater.
+    ...(recipe.readyToEat && (recipe.kind === 'fermented' || recipe.kind === 'dried') ? { toBeFried: false } : {}),
     ...(species.length === 1 ? { species: species[0]! } : {}),
     ...Object.fromEntries(species.map((s) => [`species:${s}`, true])),
     ...Object.fromEntries((recipe.standards ?? []).map((s) => [`standard:${s}`, true])),

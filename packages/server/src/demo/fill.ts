@@ -28,9 +28,9 @@ function onDays(value: unknown, today: number): unknown {
 /** A log whose rows begin with `@N` is dated like the list it belongs to; any other is taken byte for byte. */
 function datedLog(bytes: Buffer, today: number): Buffer {
   const text = bytes.toString('utf8')
-  if (!/^@-?\d+ /m.test(text)) return bytes
+  if (!/^@-?\d+[ T]/m.test(text)) return bytes
   return Buffer.from(
-    text.replaceAll(/^@(-?\d+)(?= )/gm, (_, n: string) =>
+    text.replaceAll(/^@(-?\d+)(?=[ T])/gm, (_, n: string) =>
       new Date(today + Number(n) * DAY_MS).toISOString().slice(0, 10),
     ),
   )

@@ -16,6 +16,8 @@ export type DaysPlot = {
   readonly upward: string
   /** What the days are counted from; hours are drawn where `span` is hours. */
   readonly along: string
+  /** Where the axis begins, if not at the first point. */
+  readonly from?: number
 }
 
 const dot = (x: number, y: number): string =>
@@ -26,12 +28,14 @@ const strokes = {
 } as const
 
 /** One quantity over time, with axes, its limits drawn in and a key; empty where nothing is to be drawn. */
-export function daysSvg({ lines, limits, upward, along }: DaysPlot, width: number, height: number): string {
+export function daysSvg({ lines, limits, upward, along, from }: DaysPlot, width: number, height: number): string {
   const all = lines.flatMap((l) => l.points.flatMap(([t, v]) => (v === null ? [] : [[t, v] as const])))
   if (all.length === 0) return ''
   const [left, right, top, bottom] = [40, 8, 14, 42]
-  const fold = (pick: 0 | 1, f: (a: number, b: number) => number): number => all.map((p) => p[pick]).reduce(f)
-  let [minT, maxT] = [fold(0, Math.min), fold(0, Math.max)]
+  // One after the other, not spread: a log of months has more points than a call takes arguments.
+  const fold = (pick: 0 | 1, f: (a: number, b: number) => number): number =>
+    all.reduce((sofar, p) => f(sofar, p[pick]), all[0]![pick])
+  let [minT, maxT] = [Math.min(from ?? Infinity, fold(0, Math.min)), fold(0, Math.max)]
   if (maxT - minT < 1e-9) [minT, maxT] = [minT - 0.5, maxT + 0.5]
   const values = limits.map((l) => l.value)
   const [minV, maxV] = [Math.min(fold(1, Math.min), ...values), Math.max(fold(1, Math.max), ...values)]

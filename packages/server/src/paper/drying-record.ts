@@ -92,6 +92,7 @@ function fermented(r: DryingRecord, width: number): Content[] {
           {
             upward: 'pH',
             along: 'hours from the start of the log',
+            from: 0,
             lines: [
               {
                 label: 'pH by hand',
@@ -175,6 +176,7 @@ function dried(r: DryingRecord, width: number): Content[] {
       {
         upward: 'Loss, % of the start weight',
         along: 'days',
+        from: 0,
         lines: [
           {
             label: 'mean of the marked pieces',

@@ -1,5 +1,6 @@
 import type { DrawnCode } from './label-code.ts'
-import { MM_PER_PT, widthMm } from './label-font.ts'
+import { widthMm } from './label-font.ts'
+import { ascentOf, joined, lineMm, linesOf, plain, spaceMm, wordsOf, type Run } from './label-text.ts'
 
 /** One thing drawn, mm from the upper left corner; `y` of a text is its baseline. */
 export type Box =
@@ -11,8 +12,27 @@ export type Box =
       readonly sizePt: number
       readonly bold: boolean
       readonly text: string
+      /** Least size in points, where the text stands in a panel that has sizes of its own. */
+      readonly leastPt?: number
     }
-  | { readonly kind: 'line'; readonly x1: number; readonly x2: number; readonly y: number; readonly mm: number }
+  | {
+      readonly kind: 'line'
+      readonly x1: number
+      readonly x2: number
+      readonly y: number
+      readonly mm: number
+      readonly dashed?: boolean
+    }
+  | {
+      readonly kind: 'rect'
+      readonly x: number
+      readonly y: number
+      readonly w: number
+      readonly h: number
+      readonly mm: number
+    }
+  /** A picture of our own in a square of 24 units. */
+  | { readonly kind: 'art'; readonly x: number; readonly y: number; readonly mm: number; readonly svg: string }
   | { readonly kind: 'code'; readonly x: number; readonly y: number; readonly code: DrawnCode }
 
 export type Placed = {
@@ -21,84 +41,48 @@ export type Placed = {
   /** By how much it is wider than its column, mm. */
   readonly tooWide: number
 }
-export type Block = { readonly what: string; readonly place: (x: number, width: number, top: number) => Placed }
-export type Run = { readonly text: string; readonly bold: boolean }
-
-const LEADING = 1.15
-const lineMm = (sizePt: number): number => sizePt * MM_PER_PT * LEADING
-
-export const plain = (text: string, bold = false): Run[] => [{ text, bold }]
-
-type Word = { readonly runs: readonly Run[]; readonly width: number }
-
-/** Words, each of one or more runs, so that a word half of which is set off is not torn. */
-function wordsOf(runs: readonly Run[], sizePt: number): Word[] {
-  const words: Run[][] = [[]]
-  for (const run of runs)
-    for (const [i, part] of run.text.split(/\s+/).entries()) {
-      if (i > 0) words.push([])
-      if (part !== '') words.at(-1)!.push({ text: part, bold: run.bold })
-    }
-  return words
-    .filter((w) => w.length > 0)
-    .map((w) => ({ runs: w, width: w.reduce((s, r) => s + widthMm(r.text, sizePt, r.bold), 0) }))
+export type Block = {
+  readonly what: string
+  /** Least width it can stand in, mm. */
+  readonly least: number
+  readonly place: (x: number, width: number, top: number) => Placed
 }
-
-function linesOf(words: readonly Word[], width: number, space: number): Word[][] {
-  const lines: Word[][] = []
-  let at = 0
-  for (const w of words) {
-    const line = lines.at(-1)
-    if (line && at + space + w.width <= width + 1e-9) {
-      line.push(w)
-      at += space + w.width
-    } else {
-      lines.push([w])
-      at = w.width
-    }
-  }
-  return lines
-}
-
-/** Runs of a line with the spaces between its words, neighbours of one weight put together. */
-const joined = (line: readonly Word[]): Run[] =>
-  line
-    .flatMap((w, i) => w.runs.map((r, j) => ({ ...r, text: i > 0 && j === 0 ? ` ${r.text}` : r.text })))
-    .reduce<Run[]>((done, r) => {
-      const last = done.at(-1)
-      return last?.bold === r.bold ? [...done.slice(0, -1), { ...last, text: last.text + r.text }] : [...done, r]
-    }, [])
 
 /** A text broken into lines. */
-export const paragraph = (what: string, runs: readonly Run[], sizePt: number): Block => ({
-  what,
-  place: (x, width, top) => {
-    const words = wordsOf(runs, sizePt)
-    // The wider of the two spaces, so that a line never comes out longer than it was reckoned.
-    const space = Math.max(widthMm(' ', sizePt, false), widthMm(' ', sizePt, true))
-    const lines = linesOf(words, width, space)
-    const boxes = lines.flatMap((line, i) => {
-      let at = x
-      const y = top + i * lineMm(sizePt) + ascentOf(sizePt)
-      return joined(line).map((r): Box => {
-        const box = { kind: 'text' as const, what, x: at, y, sizePt, bold: r.bold, text: r.text }
-        at += widthMm(r.text, sizePt, r.bold)
-        return box
+export function paragraph(what: string, runs: readonly Run[], sizePt: number, leastPt?: number): Block {
+  const words = wordsOf(runs, sizePt)
+  const least = Math.max(0, ...words.map((w) => w.width))
+  return {
+    what,
+    least,
+    place: (x, width, top) => {
+      const lines = linesOf(words, width, spaceMm(sizePt))
+      const boxes = lines.flatMap((line, i) => {
+        let at = x
+        const y = top + i * lineMm(sizePt) + ascentOf(sizePt)
+        return joined(line).map((r): Box => {
+          const box = {
+            kind: 'text' as const,
+            what,
+            x: at,
+            y,
+            sizePt,
+            bold: r.bold,
+            text: r.text,
+            ...(leastPt === undefined ? {} : { leastPt }),
+          }
+          at += widthMm(r.text, sizePt, r.bold)
+          return box
+        })
       })
-    })
-    return {
-      boxes,
-      height: lines.length * lineMm(sizePt),
-      tooWide: Math.max(0, ...words.map((w) => w.width - width)),
-    }
-  },
-})
-
-/** Baseline of a line from its top, as a share of the size: room for capitals and accents above it. */
-const ascentOf = (sizePt: number): number => sizePt * MM_PER_PT * 0.9
+      return { boxes, height: lines.length * lineMm(sizePt), tooWide: Math.max(0, least - width) }
+    },
+  }
+}
 
 export const rule: Block = {
   what: 'rule',
+  least: 0,
   place: (x, width, top) => ({
     boxes: [{ kind: 'line', x1: x, x2: x + width, y: top + 0.3, mm: 0.25 }],
     height: 0.6,
@@ -106,34 +90,139 @@ export const rule: Block = {
   }),
 }
 
-export type TableRow = { readonly label: string; readonly value: string; readonly third?: string }
+export const codeBlock = (code: DrawnCode): Block => ({
+  what: code.what,
+  least: code.width,
+  place: (x, width, top) => ({
+    boxes: [{ kind: 'code', x, y: top, code }],
+    height: code.height,
+    tooWide: Math.max(0, code.width - width),
+  }),
+})
 
-/** A table of two or three columns under a heading, figures to the right. */
-export const table = (what: string, title: string, per: string, rows: readonly TableRow[], sizePt: number): Block => ({
+/** Blocks one under another as one block, with a gap between. */
+export const stack = (what: string, blocks: readonly Block[], gap: number): Block => ({
   what,
+  least: Math.max(0, ...blocks.map((b) => b.least)),
   place: (x, width, top) => {
-    // A little more than the leading, so that no descender touches the rule below it.
-    const line = lineMm(sizePt) * 1.1
-    const all: readonly (TableRow & { bold: boolean })[] = [
-      { label: title, value: per, bold: true },
-      ...rows.map((r) => ({ ...r, bold: false })),
-    ]
-    const wide = (of: (r: TableRow) => string | undefined, bold: boolean) =>
-      Math.max(0, ...all.map((r) => (of(r) === undefined ? 0 : widthMm(of(r)!, sizePt, bold))))
-    const third = wide((r) => r.third, false)
-    const gap = 1.5
-    const valueRight = x + width - (third > 0 ? third + gap : 0)
-    const needed = wide((r) => r.label, true) + gap + wide((r) => r.value, true) + (third > 0 ? third + gap : 0)
-    const boxes = all.flatMap((r, i): Box[] => {
-      const y = top + i * line + ascentOf(sizePt)
-      const text = (t: string, at: number): Box => ({ kind: 'text', what, x: at, y, sizePt, bold: r.bold, text: t })
-      return [
-        text(r.label, x),
-        text(r.value, valueRight - widthMm(r.value, sizePt, r.bold)),
-        ...(r.third === undefined ? [] : [text(r.third, x + width - widthMm(r.third, sizePt, r.bold))]),
-        { kind: 'line', x1: x, x2: x + width, y: top + (i + 1) * line, mm: i === 0 ? 0.3 : 0.1 },
-      ]
+    let y = top
+    let tooWide = 0
+    const boxes = blocks.flatMap((b) => {
+      const placed = b.place(x, width, y)
+      y += placed.height + gap
+      tooWide = Math.max(tooWide, placed.tooWide)
+      return placed.boxes
     })
-    return { boxes, height: all.length * line + 0.2, tooWide: Math.max(0, needed - width) }
+    return { boxes, height: Math.max(0, y - gap - top), tooWide }
   },
 })
+
+/** Blocks beside each other in columns of one width. */
+export const besideEachOther = (what: string, blocks: readonly Block[], gap: number): Block => ({
+  what,
+  least: blocks.length * Math.max(0, ...blocks.map((b) => b.least)) + (blocks.length - 1) * gap,
+  place: (x, width, top) => {
+    const each = Math.max(0, (width - (blocks.length - 1) * gap) / blocks.length)
+    const placed = blocks.map((b, i) => b.place(x + i * (each + gap), each, top))
+    return {
+      boxes: placed.flatMap((p) => p.boxes),
+      height: Math.max(0, ...placed.map((p) => p.height)),
+      tooWide: Math.max(0, ...placed.map((p) => p.tooWide)) * blocks.length,
+    }
+  },
+})
+
+/** A block within a border, with white between. */
+export const framed = (block: Block, border: number, inner: number): Block => ({
+  what: block.what,
+  least: block.least + 2 * (inner + border),
+  place: (x, width, top) => {
+    const off = inner + border
+    const placed = block.place(x + off, width - 2 * off, top + off)
+    const h = placed.height + 2 * off
+    return {
+      boxes: [
+        { kind: 'rect', x: x + border / 2, y: top + border / 2, w: width - border, h: h - border, mm: border },
+        ...placed.boxes,
+      ],
+      height: h,
+      tooWide: placed.tooWide,
+    }
+  },
+})
+
+export type GridRow = {
+  readonly label: string
+  readonly values: readonly string[]
+  readonly bold?: boolean
+  readonly indent?: boolean
+}
+
+const GAP = 1.5
+const INDENT = 2
+
+/** A table: names to the left, broken where they must, figures to the right in columns of their own. */
+export function grid(what: string, rows: readonly GridRow[], sizePt: number): Block {
+  const columns = Math.max(0, ...rows.map((r) => r.values.length))
+  const widths = Array.from({ length: columns }, (_, c) =>
+    Math.max(0, ...rows.map((r) => Math.max(0, ...cellWords(r.values[c] ?? '', sizePt, r.bold)))),
+  )
+  const right = widths.reduce((s, w) => s + w + GAP, 0)
+  const longest = Math.max(
+    0,
+    ...rows.flatMap((r) => wordsOf(plain(r.label, r.bold), sizePt).map((w) => w.width + (r.indent ? INDENT : 0))),
+  )
+  // A little more than the leading, so that no descender touches the rule below it.
+  const line = lineMm(sizePt) * 1.1
+  const text = (t: string, x: number, y: number, bold = false): Box => ({
+    kind: 'text',
+    what,
+    x,
+    y,
+    sizePt,
+    bold,
+    text: t,
+  })
+  return {
+    what,
+    least: longest + right,
+    place: (x, width, top) => {
+      let y = top
+      const boxes = rows.flatMap((r, i): Box[] => {
+        const from = x + (r.indent ? INDENT : 0)
+        const labels = linesOf(
+          wordsOf(plain(r.label, r.bold), sizePt),
+          Math.max(0, width - right - (r.indent ? INDENT : 0)),
+          spaceMm(sizePt),
+        )
+        // Space left over goes between the names and the figures.
+        const cells = r.values.map((v, c) => {
+          const end = x + width - widths.slice(c + 1).reduce((s, w) => s + w + GAP, 0)
+          return { end, lines: linesOf(wordsOf(plain(v, r.bold), sizePt), widths[c]!, spaceMm(sizePt)) }
+        })
+        const high = Math.max(1, labels.length, ...cells.map((c) => c.lines.length))
+        const drawn = [
+          ...labels.flatMap((l, k) =>
+            joined(l).map((run) => text(run.text, from, y + k * line + ascentOf(sizePt), r.bold)),
+          ),
+          ...cells.flatMap(({ end, lines }) =>
+            lines.flatMap((l, k) => {
+              const said = joined(l).map((run) => run.text)
+              const whole = said.join('')
+              return whole === ''
+                ? []
+                : [text(whole, end - widthMm(whole, sizePt, r.bold ?? false), y + k * line + ascentOf(sizePt), r.bold)]
+            }),
+          ),
+        ]
+        y += high * line
+        return [...drawn, { kind: 'line', x1: x, x2: x + width, y, mm: i === 0 ? 0.3 : 0.1 }]
+      })
+      return { boxes, height: y - top + 0.2, tooWide: Math.max(0, longest + right - width) }
+    },
+  }
+}
+
+/** Widths a cell may not be narrower than: figures stay whole, the words of a heading may break. */
+const cellWords = (text: string, sizePt: number, bold = false): number[] =>
+  bold ? wordsOf(plain(text, true), sizePt).map((w) => w.width) : [widthMm(text, sizePt, false)]

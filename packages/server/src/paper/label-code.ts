@@ -1,4 +1,6 @@
+import type { DrawnCodeSize } from '@forcemeat/craft/declare/label/drawn'
 import type { LabelOutput } from '@forcemeat/craft/declare/label/schema'
+import { figures } from '@forcemeat/craft/rules'
 import { toSVG } from 'bwip-js/node'
 
 type Code = NonNullable<LabelOutput['code']>
@@ -7,41 +9,71 @@ export type DrawnCode = {
   /** Width and height on the label with the quiet zone, mm. */
   readonly width: number
   readonly height: number
-  readonly quiet: { readonly x: number; readonly y: number }
+  /** White added around the symbol, mm. */
+  readonly quiet: { readonly left: number; readonly right: number; readonly y: number }
   readonly svg: string
   readonly viewBox: readonly [number, number]
+  /** What was measured on the drawing itself. */
+  readonly size: DrawnCodeSize
 }
 
-/**
- * How each code is drawn: width of a module, height of the bars and quiet zone in modules, by the General Specifications of GS1 from memory;
- * a scanner at the bench is the check.
- */
-const ways = {
-  'gs1-128': { bcid: 'gs1-128', moduleMm: 0.3, perModule: 1, barMm: 13, quiet: 10, text: true },
-  'gs1-datamatrix': { bcid: 'gs1datamatrix', moduleMm: 0.5, perModule: 2, barMm: undefined, quiet: 2, text: false },
-  'ean-13': { bcid: 'ean13', moduleMm: 0.33, perModule: 1, barMm: 20, quiet: 11, text: true },
-} as const
+const bcid = { 'gs1-128': 'gs1-128', 'gs1-datamatrix': 'gs1datamatrix', 'ean-13': 'ean13' } as const
+/** Units of the drawing in a module. */
+const unitsPerModule = { 'gs1-128': 1, 'gs1-datamatrix': 2, 'ean-13': 1 } as const
+const MM_PER_INCH = 25.4
 
-/** A bar code as vector drawing, sized by its modules. */
-export function drawCode(code: Code): DrawnCode {
-  const { bcid, moduleMm, perModule, barMm, quiet, text } = ways[code.kind]
-  const unitMm = moduleMm / perModule
+/** Where the ink of a symbol begins and ends, and the height of its shortest bars, in units of the drawing. */
+function inkOf(svg: string, width: number): { left: number; right: number; bar?: number } {
+  const bars = [...svg.matchAll(/stroke-width="([\d.]+)" d="([^"]*)"/g)].flatMap(([, stroke, d]) =>
+    [...d!.matchAll(/M([\d.]+) ([\d.]+)L[\d.]+ ([\d.]+)/g)].map((m) => ({
+      from: Number(m[1]) - Number(stroke) / 2,
+      to: Number(m[1]) + Number(stroke) / 2,
+      high: Math.abs(Number(m[2]) - Number(m[3])),
+    })),
+  )
+  if (bars.length === 0) return { left: 0, right: width }
+  return {
+    left: Math.min(...bars.map((b) => b.from)),
+    right: Math.max(...bars.map((b) => b.to)),
+    bar: Math.min(...bars.map((b) => b.high)),
+  }
+}
+
+/** A bar code as vector drawing, sized by its modules, with the white the standard asks for. */
+export function drawCode(code: Code, askedModuleMm?: number): DrawnCode {
+  const type = figures('labelDrawn').codes[code.kind]
+  const moduleMm = askedModuleMm ?? type.usualModuleMm
+  const unitMm = moduleMm / unitsPerModule[code.kind]
+  const flat = type.usualBarMm !== undefined
   const svg = toSVG({
-    bcid,
+    bcid: bcid[code.kind],
     text: code.text,
     scale: 1,
-    includetext: text,
-    ...(barMm === undefined ? {} : { height: (barMm / moduleMm / 72) * 25.4 }),
+    includetext: flat,
+    ...(type.usualBarMm === undefined ? {} : { height: ((type.usualBarMm / moduleMm) * MM_PER_INCH) / 72 }),
   })
   const [, w, h] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)!.map(Number) as [number, number, number]
-  const inner = svg.slice(svg.indexOf('>') + 1, svg.lastIndexOf('</svg>'))
-  const zone = quiet * moduleMm
+  const ink = inkOf(svg, w)
+  // Some of the white stands in the drawing already: beside an EAN-13 its first figure.
+  const left = Math.max(0, type.quietLeft * moduleMm - ink.left * unitMm)
+  const right = Math.max(0, type.quietRight * moduleMm - (w - ink.right) * unitMm)
+  const y = flat ? 0.5 : type.quietLeft * moduleMm
+  const width = w * unitMm + left + right
   return {
     what: `bar code ${code.kind}`,
-    width: w * unitMm + 2 * zone,
-    height: h * unitMm + (bcid === 'gs1datamatrix' ? 2 * zone : 1),
-    quiet: { x: zone, y: bcid === 'gs1datamatrix' ? zone : 0.5 },
-    svg: inner,
+    width,
+    height: h * unitMm + 2 * y,
+    quiet: { left, right, y },
+    svg: svg.slice(svg.indexOf('>') + 1, svg.lastIndexOf('</svg>')),
     viewBox: [w, h],
+    size: {
+      kind: code.kind,
+      moduleMm,
+      ...(ink.bar === undefined ? {} : { barMm: ink.bar * unitMm }),
+      quietLeft: (left + ink.left * unitMm) / moduleMm,
+      quietRight: (right + (w - ink.right) * unitMm) / moduleMm,
+      widthMm: width,
+      characters: code.encoded.length,
+    },
   }
 }

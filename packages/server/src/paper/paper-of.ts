@@ -1,7 +1,7 @@
 import type { Ledger } from '@forcemeat/ledger'
 import type { PaperSize } from './frame.ts'
 
-export const papers = ['batch-sheet', 'cook-and-chill', 'drying-record'] as const
+export const papers = ['batch-sheet', 'cook-and-chill', 'drying-record', 'pork-treatment'] as const
 export type PaperKind = (typeof papers)[number]
 
 /** A sheet of a batch as PDF, or undefined where the record has no such batch. The printer is loaded when it is first needed. */
@@ -24,6 +24,13 @@ export async function paperOf(
       import('./drying-record-of.ts'),
     ])
     return printPdf(dryingRecord(await dryingRecordOf(ledger, record, size)))
+  }
+  if (kind === 'pork-treatment') {
+    const [{ meatTreatment }, { meatTreatmentOf }] = await Promise.all([
+      import('./meat-treatment.ts'),
+      import('./meat-treatment-of.ts'),
+    ])
+    return printPdf(meatTreatment(await meatTreatmentOf(ledger, record, size)))
   }
   const [{ cookAndChill }, { recordOf }] = await Promise.all([import('./cook-and-chill.ts'), import('./record-of.ts')])
   return printPdf(cookAndChill(await recordOf(ledger, record, size)))
