@@ -68,6 +68,11 @@ export const instrument = z.strictObject({
   /** Largest error allowed at the load in use, ± g. */
   toleranceG: quantity('g', { min: 0, max: 100_000 }).optional(),
   capacityG: quantity('g', { above: 0, max: 10_000_000 }).optional(),
+  /** Accuracy class and verification scale interval e of a scale, as on its plate: its tolerance at a load follows from them. */
+  accuracyClass: oneOf(['I', 'II', 'III', 'IIII']).optional(),
+  divisionG: quantity('g', { above: 0, max: 1_000_000 }).optional(),
+  /** Smallest step a thermometer shows, °C. */
+  resolutionC: quantity('°C', { above: 0, max: 5 }).optional(),
   /** Largest error allowed, ± °C. */
   toleranceC: quantity('°C', { min: 0, max: 20 }).optional(),
   checkEveryDays: quantity('days', { above: 0, max: 3660 }),

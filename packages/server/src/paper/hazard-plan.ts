@@ -116,7 +116,17 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPl
       ]),
     ),
     ...(signed
-      ? [heading('Completed for this kitchen'), completed(signed)]
+      ? [
+          {
+            stack: [heading('Completed for this kitchen'), completed(signed)],
+            unbreakable: signed.completed.length <= 12,
+          } as Content,
+          {
+            text: 'The plan is that of who signed it. Local codes and licensed practice come first; when the process, a material or a rule changes it is looked at again.',
+            style: 'small',
+            margin: [0, 6, 0, 0],
+          } as Content,
+        ]
       : [heading('Still open: to be completed'), { ul: [...plan.open] } as Content]),
     signatures(
       signed ? ['Signature', 'Seen by, date'] : ['Completed and validated by, date', 'Approved by, date'],

@@ -31,6 +31,9 @@ export type InstrumentView = {
   readonly toleranceG?: number
   readonly capacityG?: number
   readonly toleranceC?: number
+  readonly accuracyClass?: 'I' | 'II' | 'III' | 'IIII'
+  readonly divisionG?: number
+  readonly resolutionC?: number
   readonly checkEveryDays: number
   readonly retired?: boolean
   readonly seq: number

@@ -5,7 +5,26 @@ import { EntryForm, FormChoice, FormQuantity, FormText } from '../../ui/form.tsx
 import { spoken } from '../../ui/words.ts'
 
 const types = ['scale', 'thermometer', 'logger', 'ph-meter', 'aw-meter', 'hygrometer', 'clock'] as const
-const fields = ['instrument', 'type', 'name', 'readabilityG', 'toleranceG', 'capacityG', 'toleranceC', 'checkEveryDays']
+const fields = [
+  'instrument',
+  'type',
+  'name',
+  'readabilityG',
+  'accuracyClass',
+  'divisionG',
+  'toleranceG',
+  'capacityG',
+  'toleranceC',
+  'resolutionC',
+  'checkEveryDays',
+]
+const classes = [
+  { value: '', label: 'none on its plate' },
+  { value: 'I', label: 'I: special' },
+  { value: 'II', label: 'II: high' },
+  { value: 'III', label: 'III: medium' },
+  { value: 'IIII', label: 'IIII: ordinary' },
+]
 
 export function AddInstrument() {
   const form = useForm('instrument', { type: 'scale', checkEveryDays: '30' })
@@ -14,7 +33,7 @@ export function AddInstrument() {
   const heat = type === 'thermometer' || type === 'logger'
   const send = (): Promise<void> =>
     submit(form, {
-      read: (r) => ({
+      read: (r, v) => ({
         kind: 'instrument.add',
         body: {
           instrument: r.text('instrument', { required: true }),
@@ -26,8 +45,14 @@ export function AddInstrument() {
               readabilityG: r.quantity('readabilityG', 'mass', { unit: 'g', as: 'g', required: true }),
               toleranceG: r.quantity('toleranceG', 'mass', { unit: 'g', as: 'g' }),
               capacityG: r.quantity('capacityG', 'mass', { unit: 'kg', as: 'g' }),
+              accuracyClass: v['accuracyClass'] || undefined,
+              divisionG: r.quantity('divisionG', 'mass', { unit: 'g', as: 'g' }),
             })),
-          ...(heat && compact({ toleranceC: r.number('toleranceC', { required: true }) })),
+          ...(heat &&
+            compact({
+              toleranceC: r.number('toleranceC', { required: true }),
+              resolutionC: r.number('resolutionC'),
+            })),
         },
       }),
       after: () => go('/instruments'),
@@ -58,6 +83,21 @@ export function AddInstrument() {
               label="Smallest step it shows"
               required
             />
+            <FormChoice
+              form={form}
+              name="accuracyClass"
+              label="Accuracy class"
+              options={classes}
+              hint="On the plate of a scale for trade; its tolerance at each load follows from it."
+            />
+            <FormQuantity
+              form={form}
+              name="divisionG"
+              kind="mass"
+              unit="g"
+              label="Verification interval e"
+              hint="Beside the class, as e = 5 g."
+            />
             <FormQuantity
               form={form}
               name="toleranceG"
@@ -69,14 +109,17 @@ export function AddInstrument() {
           </>
         )}
         {heat && (
-          <FormText
-            form={form}
-            name="toleranceC"
-            label="Largest error allowed, plus or minus"
-            numeric
-            unit="°C"
-            required
-          />
+          <>
+            <FormText
+              form={form}
+              name="toleranceC"
+              label="Largest error allowed, plus or minus"
+              numeric
+              unit="°C"
+              required
+            />
+            <FormText form={form} name="resolutionC" label="Smallest step it shows" numeric unit="°C" />
+          </>
         )}
         <FormText form={form} name="checkEveryDays" label="Days between checks" numeric unit="days" required />
       </EntryForm>

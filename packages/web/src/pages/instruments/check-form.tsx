@@ -1,10 +1,12 @@
 import { useEffect } from 'preact/hooks'
-import { post, Refused } from '../../api.ts'
-import { submit, useForm, type Form } from '../../state/form.ts'
+import { submit, useForm } from '../../state/form.ts'
 import { compact } from '../../state/reader.ts'
-import type { InstrumentView } from '../../state/views.ts'
+import type { InstrumentView, KitchenView } from '../../state/views.ts'
 import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { editable, today } from '../../ui/figures.ts'
+import { VerdictMark } from '../../ui/verdict.tsx'
+import { Working } from '../../ui/working.tsx'
+import { judged, proposal } from './propose.ts'
 
 type Method = {
   readonly value: string
@@ -75,21 +77,12 @@ const methods: Readonly<Record<string, readonly Method[]>> = {
   clock: [compare('s')],
 }
 
-/** Where water boils at this altitude, written into the reference. */
-async function fillBoiling(form: Form, altitudeM: number): Promise<void> {
-  try {
-    const { boilingC } = await post<{ boilingC: number }>('/api/calc/instrument.boiling-point', { altitudeM })
-    form.set('reference', editable(Math.round(boilingC * 100) / 100))
-  } catch (error) {
-    if (!(error instanceof Refused)) throw error
-  }
-}
-
 /** A check against a reference; the next date follows from it. */
-export function CheckForm({ instrument, altitudeM }: { instrument: InstrumentView; altitudeM: number | undefined }) {
+export function CheckForm({ instrument, kitchen }: { instrument: InstrumentView; kitchen: KitchenView['kitchen'] }) {
   const allowed = methods[instrument.type] ?? [compare('g')]
   const first = allowed[0]!
   const tolerance = instrument.toleranceC ?? instrument.toleranceG
+  const altitudeM = kitchen?.altitudeM
   const form = useForm(`check-${instrument.instrument}`, {
     method: first.value,
     reference: first.reference ?? '',
@@ -97,10 +90,28 @@ export function CheckForm({ instrument, altitudeM }: { instrument: InstrumentVie
     tolerance: editable(tolerance),
   })
   const method = allowed.find((m) => m.value === form.values.value['method']) ?? first
+  const typed = form.values.value
+  const asked = {
+    instrument,
+    method: method.value,
+    altitudeM,
+    pressure: typed['pressure'] ?? '',
+    reference: typed['reference'] ?? '',
+    reading: typed['reading'] ?? '',
+    tolerance: typed['tolerance'] ?? '',
+  }
+  const proposed = proposal(asked)
+  const verdict = judged(asked)
   useEffect(() => {
-    if (method.value === 'boiling-point' && altitudeM !== undefined) void fillBoiling(form, altitudeM)
-    else if (method.reference !== undefined) form.set('reference', method.reference)
-  }, [method.value])
+    if (method.reference !== undefined) form.set('reference', method.reference)
+  }, [method.value, form.key.value])
+  // What follows from the plate, the load or the pressure is written into its field; whoever knows better writes over it.
+  useEffect(() => {
+    if (proposed.reference !== undefined) form.set('reference', proposed.reference)
+  }, [method.value, proposed.reference, form.key.value])
+  useEffect(() => {
+    if (proposed.tolerance !== undefined) form.set('tolerance', proposed.tolerance)
+  }, [method.value, proposed.tolerance, form.key.value])
   const send = (): Promise<void> =>
     submit(form, {
       read: (r) => ({
@@ -121,7 +132,7 @@ export function CheckForm({ instrument, altitudeM }: { instrument: InstrumentVie
   return (
     <EntryForm
       form={form}
-      fields={['method', 'reference', 'reading', 'tolerance', 'on', 'note']}
+      fields={['method', 'pressure', 'reference', 'reading', 'tolerance', 'on', 'note']}
       label="Record a check"
       action="Record the check"
       onSubmit={() => void send()}
@@ -133,6 +144,16 @@ export function CheckForm({ instrument, altitudeM }: { instrument: InstrumentVie
         options={allowed.map(({ value, label }) => ({ value, label }))}
         hint={method.how}
       />
+      {method.value === 'boiling-point' && (
+        <FormText
+          form={form}
+          name="pressure"
+          label="Pressure at this place, where a barometer shows it"
+          numeric
+          unit="hPa"
+          hint="Not the pressure of a weather report, which is reduced to sea level."
+        />
+      )}
       <div class="row top">
         <FormText
           form={form}
@@ -141,17 +162,25 @@ export function CheckForm({ instrument, altitudeM }: { instrument: InstrumentVie
           numeric
           unit={method.unit}
           required
-          {...(method.value === 'boiling-point' && altitudeM === undefined
-            ? { hint: "The kitchen's altitude is not set, so the boiling point cannot be worked out here." }
-            : {})}
-          {...(method.value === 'boiling-point' && altitudeM !== undefined
-            ? { hint: `Water boils at this at ${altitudeM} m.` }
+          {...(method.value === 'boiling-point' && altitudeM === undefined && asked.pressure === ''
+            ? { hint: "The kitchen's altitude is not set: type it by a barometer above." }
             : {})}
         />
         <FormText form={form} name="reading" label="Reading" numeric unit={method.unit} required />
         <FormText form={form} name="tolerance" label="Largest error allowed" numeric unit={method.unit} required />
         <FormText form={form} name="on" label="On" type="date" required />
       </div>
+      {proposed.because.map((line) => (
+        <p key={line} class="hint">
+          {line}
+        </p>
+      ))}
+      {proposed.working.length > 0 && <Working figure="How these are worked out" steps={proposed.working} />}
+      {verdict && (
+        <p role="status">
+          <VerdictMark verdict={verdict.verdict} label={verdict.label} /> {verdict.because}
+        </p>
+      )}
       <FormText form={form} name="note" label="Note" />
     </EntryForm>
   )

@@ -35,7 +35,7 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
       <Facts instrument={instrument} />
       <Doubts instrument={instrument.instrument} />
       <h2>Record a check</h2>
-      <CheckForm instrument={instrument} altitudeM={kitchen.kitchen?.altitudeM} />
+      <CheckForm instrument={instrument} kitchen={kitchen.kitchen} />
       <h2>Checks so far</h2>
       <Shown of={checks.value} what="the checks">
         {({ entries }) =>
@@ -92,6 +92,21 @@ function Facts({ instrument: i }: { instrument: InstrumentView }) {
         <>
           <dt>Smallest step</dt>
           <dd>{i.readabilityG} g</dd>
+        </>
+      )}
+      {i.accuracyClass && (
+        <>
+          <dt>Accuracy class</dt>
+          <dd>
+            {i.accuracyClass}
+            {i.divisionG !== undefined && `, e = ${i.divisionG} g`}
+          </dd>
+        </>
+      )}
+      {i.resolutionC !== undefined && (
+        <>
+          <dt>Smallest step</dt>
+          <dd>{i.resolutionC} °C</dd>
         </>
       )}
       {i.toleranceG !== undefined && (
