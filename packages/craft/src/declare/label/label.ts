@@ -155,7 +155,7 @@ export function label(input: LabelInput): LabelOutput {
         })
   const name = pack.name ?? product.name
   const cured = list.items.some((i) => /nitrite|nitrate/i.test(i.text))
-  const named = nameOf(input, cured, name)
+  const named = nameOf(input, list, cured, name)
   const code = pack.gtin === undefined ? undefined : codeOf(pack, lot, dated)
   const may = carried.places[0]!.mayContain.flatMap((m) => m.say)
   const declared = carried.places[0]!.contains.flatMap((c) => c.allergens)
@@ -165,7 +165,8 @@ export function label(input: LabelInput): LabelOutput {
   const whole = {
     place,
     name,
-    beside: named.beside,
+    beside: [...named.beside],
+    qualifying: named.qualifying,
     ingredients: list,
     allergens: [...declared],
     ...(may.length === 0 ? {} : { mayContain: `May contain ${[...new Set(may)].join(', ')}` }),

@@ -4,6 +4,7 @@ import { recipeKinds } from '../../recipe/schema.ts'
 import { isoDate, list, massKgOrNone, oneOf, pct, quantity, text } from '../../schema.ts'
 import { ingredientsOutput } from '../ingredients-schema.ts'
 import { nutritionOutput } from '../nutrition-schema.ts'
+import { qualifyingOutput } from '../qualifying.ts'
 import { labelLanguages } from './languages.ts'
 import { labelPack } from './pack.ts'
 
@@ -37,6 +38,12 @@ export const labelInput = z.strictObject({
     smoked: z.boolean(),
     readyToEat: z.boolean(),
     cased: z.boolean().optional(),
+    /** What only its maker can say of it, for the words that go with the name; one that is left out is not known. */
+    defrosted: z.boolean().optional(),
+    looksLikeCut: z.boolean().optional(),
+    formedFromPieces: z.boolean().optional(),
+    otherAnimalProtein: z.boolean().optional(),
+    heatTreated: z.boolean().optional(),
     /** Measures of the composition rules, as `recipe.compute` gives them. */
     measures: z.record(z.string().max(60), z.number()).optional(),
   }),
@@ -79,6 +86,8 @@ export const labelVersion = z.strictObject({
       per: z.string(),
       rows: z.record(z.string(), z.string()),
       footnotes: z.array(z.string()),
+      /** Fixed words of its head and columns, by their English. */
+      words: z.record(z.string(), z.string()),
     })
     .optional(),
   serving: z.array(z.strictObject({ label: z.string(), value: z.string() })),
@@ -111,6 +120,8 @@ export const labelOutput = z.strictObject({
   name: z.string(),
   /** Words that stand beside the name. */
   beside: z.array(z.string()),
+  /** Words that qualify a name in this place: due, not due, or not to be told from what is known. */
+  qualifying: qualifyingOutput.shape.words,
   ingredients: ingredientsOutput,
   /** Allergens declared on it. */
   allergens: z.array(z.string()),
