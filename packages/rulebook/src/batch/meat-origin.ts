@@ -72,8 +72,13 @@ export function sourcesOf(facts: BatchFacts, lot: string, species: TrichinellaSp
       documents: [...gathered.documents, ...(node?.documents ?? [])],
       through: gathered.through,
     }
+    // Of what is not known it is not known either that it is no pork.
     const end = (unknown?: string): MeatSource[] =>
-      kind === undefined ? [] : [{ lot: code, species: kind, ...now, ...(unknown === undefined ? {} : { unknown }) }]
+      unknown !== undefined
+        ? [{ lot: code, species: kind ?? 'pork', ...now, unknown }]
+        : kind === undefined
+          ? []
+          : [{ lot: code, species: kind, ...now }]
     if (!node) return end(`lot ${code} is not in the record`)
     if (!node.origin || seen.has(code)) return end()
     const on = new Set([...seen, code])
@@ -87,19 +92,19 @@ export function sourcesOf(facts: BatchFacts, lot: string, species: TrichinellaSp
       )
     const made = batches.get(node.origin.batch)
     if (!made) return end(`what batch ${node.origin.batch} was made of is not known`)
-    // Cooked through before it came back: its own findings answer for that.
-    if (made.kind === 'cooked')
-      return end(`${code} is rework of ${made.batch}, a cooked batch: whether its cook was proven is judged there`)
     if (made.lots.length === 0) return end(`no lot of meat is recorded for batch ${made.batch}`)
-    return made.lots.flatMap((inside) =>
+    const inside = made.lots.flatMap((within) =>
       follow(
-        inside,
-        speciesOf(known.get(inside)?.material ?? ''),
+        within,
+        speciesOf(known.get(within)?.material ?? ''),
         sooner(before, lastDay(made.on)),
         { ...now, through: [`${code} is rework of ${made.batch}`, ...now.through] },
         on,
       ),
     )
+    // Cooked through before it came back: its own findings answer for that.
+    const unknown = `${code} is rework of ${made.batch}, a cooked batch: whether its cook was proven is judged there`
+    return made.kind === 'cooked' ? inside.map((s) => ({ ...s, unknown })) : inside
   }
   return follow(lot, species, undefined, { treatments: [], documents: [], through: [] }, new Set())
 }

@@ -23,6 +23,16 @@ function startOf(curve: RecordedCurve, read: LogRead | undefined): AirChannel['s
   return first && { ...first, at: first.at + 60 * (curve.clockOffsetMinutes ?? 0) }
 }
 
+type Readings = AirChannel['readings']
+
+const temperatures = (read: LogRead | undefined, column: string, offsetC: number): Readings | undefined =>
+  read?.channels
+    .find((c) => c.name === column)
+    ?.series.map((p) => ({ minute: p.minute, value: p.tempC === null ? null : p.tempC + offsetC }))
+
+const humidities = (read: LogRead | undefined, column: string): Readings | undefined =>
+  read?.humidity.find((c) => c.name === column)?.series.map((p) => ({ minute: p.minute, value: p.rhPct }))
+
 /** The air of the chambers of a batch's curves, read from their files; what stands in the way of one is said with it. */
 export async function airOf(ledger: Ledger, record: Pick<BatchRecord, 'curves'>): Promise<AirChannel[]> {
   const all: AirChannel[] = []
@@ -34,18 +44,14 @@ export async function airOf(ledger: Ledger, record: Pick<BatchRecord, 'curves'>)
     const read = await readRecorded(ledger, curve)
     const starts = startOf(curve, read)
     for (const { column, role, offsetC = 0 } of wanted) {
-      const found = read?.channels.find((c) => c.name === column)
+      const series = role === 'house' ? temperatures(read, column, offsetC) : humidities(read, column)
       const trouble =
-        troubleOf(curve, read) ?? (found ? undefined : `${curve.fileName} has no column ${JSON.stringify(column)}`)
-      const shift = role === 'house' ? offsetC : 0
+        troubleOf(curve, read) ?? (series ? undefined : `${curve.fileName} has no column ${JSON.stringify(column)}`)
       all.push({
         seq: curve.seq,
         column,
         role,
-        readings: (found?.series ?? []).map((p) => ({
-          minute: p.minute,
-          value: p.tempC === null ? null : p.tempC + shift,
-        })),
+        readings: series ?? [],
         ...(starts === undefined ? {} : { starts }),
         ...(trouble === undefined ? {} : { trouble }),
       })
