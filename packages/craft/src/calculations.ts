@@ -15,6 +15,7 @@ import { instrumentCalculations } from './instrument/calculations.ts'
 import { mixCalculations } from './mix/calculations.ts'
 import { stuffCalculations } from './stuff/calculations.ts'
 import { recipeCalculations } from './recipe/calculations.ts'
+import { fermentDryCalculations } from './recipe/ferment-dry/ferment-dry.ts'
 import { recipeTextCalculations } from './recipe/text/calculation.ts'
 import { recipeWorkCalculations } from './recipe/work/calculations.ts'
 import { addedWaterCalculation } from './recipe/added-water.ts'
@@ -27,7 +28,13 @@ const engines: readonly (readonly Calculation[])[] = [
   heatCalculations,
   blendCalculations,
   cureCalculations,
-  [addedWaterCalculation, ...recipeCalculations, ...recipeTextCalculations, ...recipeWorkCalculations],
+  [
+    addedWaterCalculation,
+    ...recipeCalculations,
+    ...recipeTextCalculations,
+    ...recipeWorkCalculations,
+    ...fermentDryCalculations,
+  ],
   stuffCalculations,
   mixCalculations,
   seasonCalculations,

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { workingSchema } from '../finding.ts'
 import { quantity } from '../schema.ts'
+import type { Source } from '../source.ts'
 
 const share = () => quantity('% of the batter', { min: 0, max: 10 })
 
@@ -38,3 +39,24 @@ export const acidOutput = z.strictObject({
 })
 export type AcidInput = z.infer<typeof acidInput>
 export type AcidOutput = z.infer<typeof acidOutput>
+
+export const acidSources: readonly Source[] = [
+  {
+    document: 'Toldrá, Dry-Cured Meat Products',
+    section: 'p. 93, sugar and pH',
+    edition: '2002, as quoted',
+    mark: 'quoted',
+  },
+  {
+    document: 'Puolanne & Kivikari, Determination of the buffering capacity of postrigor meat, Meat Sci. 56:7',
+    section: 'buffering of lean between pH 5 and 6',
+    edition: '2000',
+    mark: 'from-memory',
+  },
+  {
+    document: 'Stoichiometry of lactic and gluconic acid',
+    section: '2 mol lactic acid a mol hexose',
+    edition: 'none',
+    mark: 'computed',
+  },
+]

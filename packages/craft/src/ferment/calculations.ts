@@ -1,6 +1,6 @@
 import { defineCalculation } from '../calculation.ts'
 import { acid } from './acid.ts'
-import { acidInput, acidOutput } from './acid-schema.ts'
+import { acidInput, acidOutput, acidSources } from './acid-schema.ts'
 import { degreeHours } from './degree-hours.ts'
 import { fiveLog, fiveLogInput, fiveLogOutput } from './five-log.ts'
 import { inactivation, inactivationInput, inactivationOutput, inactivationSources } from './inactivation.ts'
@@ -50,26 +50,7 @@ export const fermentCalculations = [
       'A band of end pH from sugars, glucono-delta-lactone and lean share, between rules of thumb and stoichiometry, with what each rests on; says where the target cannot be counted on and where it would overshoot.',
     input: acidInput,
     output: acidOutput,
-    sources: [
-      {
-        document: 'Toldrá, Dry-Cured Meat Products',
-        section: 'p. 93, sugar and pH',
-        edition: '2002, as quoted',
-        mark: 'quoted',
-      },
-      {
-        document: 'Puolanne & Kivikari, Determination of the buffering capacity of postrigor meat, Meat Sci. 56:7',
-        section: 'buffering of lean between pH 5 and 6',
-        edition: '2000',
-        mark: 'from-memory',
-      },
-      {
-        document: 'Stoichiometry of lactic and gluconic acid',
-        section: '2 mol lactic acid a mol hexose',
-        edition: 'none',
-        mark: 'computed',
-      },
-    ],
+    sources: acidSources,
     example: { startPh: 5.8, dextrosePct: 0.6, leanPct: 75 },
     compute: acid,
   }),

@@ -3,6 +3,8 @@ import type { Finding } from '@forcemeat/craft/finding'
 import { computeRecipe } from '@forcemeat/craft/recipe/compute'
 import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
 import { recipeSchema, type Jurisdiction, type Recipe } from '@forcemeat/craft/recipe/schema'
+import { fermentDryOf, type FermentDry } from '@forcemeat/craft/recipe/ferment-dry/ferment-dry'
+import { judgeFermentAndDry } from '@forcemeat/rulebook/recipe/ferment-dry'
 import { judgeRecipe } from '@forcemeat/rulebook/recipe/judge-recipe'
 import { whereSold, type PlaceSummary } from '@forcemeat/rulebook/recipe/where-sold'
 import { today } from '../ui/figures.ts'
@@ -16,6 +18,7 @@ export type Worked = {
   readonly computed: RecipeComputed
   readonly findings: readonly Finding[]
   readonly places: readonly PlaceSummary[]
+  readonly fermentDry: FermentDry
 }
 
 export type Bench = { readonly faults: readonly Fault[]; readonly recipe?: Recipe; readonly worked?: Worked }
@@ -29,8 +32,12 @@ export function workOut(
 ): Worked {
   const on = today()
   const computed = computeRecipe({ recipe, meatKg, on, jurisdictions: [...jurisdictions], prices: [...prices] })
-  const findings = judgeRecipe({ facts: computed.facts, measures: computed.measures, on, jurisdictions })
-  return { computed, findings, places: whereSold(findings, jurisdictions) }
+  const fermentDry = fermentDryOf({ recipe, meatKg })
+  const findings = [
+    ...judgeRecipe({ facts: computed.facts, measures: computed.measures, on, jurisdictions }),
+    ...judgeFermentAndDry(recipe, fermentDry, jurisdictions),
+  ]
+  return { computed, findings, places: whereSold(findings, jurisdictions), fermentDry }
 }
 
 /** What the bench says to the fields as they stand: faults, or the recipe worked out and judged. */
