@@ -3,19 +3,19 @@ import type { Draft, Ledger } from '../src/index.ts'
 import { draft, open, ready } from './bench-of-one.ts'
 
 const by = 'ada'
-const order = (code: string, more: object = {}): Draft =>
-  ({
-    kind: 'order.take',
-    by,
-    body: {
-      order: code,
-      customer: 'Corner shop (invented)',
-      on: '2026-03-02',
-      due: '2026-03-05',
-      lines: [{ recipe: 'BREAKFAST', kg: 12 }],
-      ...more,
-    },
-  }) as Draft
+type Order = Extract<Draft, { kind: 'order.take' }>
+const order = (code: string, more: Partial<Order['body']> = {}): Order => ({
+  kind: 'order.take',
+  by,
+  body: {
+    order: code,
+    customer: 'Corner shop (invented)',
+    on: '2026-03-02',
+    due: '2026-03-05',
+    lines: [{ recipe: 'BREAKFAST', kg: 12 }],
+    ...more,
+  },
+})
 const close = (code: string, on = '2026-03-05'): Draft => ({
   kind: 'order.close',
   by,
@@ -74,7 +74,7 @@ describe('an order', () => {
     const ledger = await filled()
     const [entry] = await ledger.append([order('O-1')])
     await ledger.append([
-      { ...order('O-1', { due: '2026-03-07' }), corrects: entry!.seq, why: 'rang again' } as Draft,
+      { ...order('O-1', { due: '2026-03-07' }), corrects: entry!.seq, why: 'rang again' },
       close('O-1'),
     ])
     const [found] = await ledger.orders()

@@ -43,6 +43,7 @@ export function roomTurns(input: TurnsInput): Turns {
     })
   }
   const all = [...hanging, ...placed]
+  const bare = all.map(({ kg: _kg, ...followed }): Followed => followed)
   const days = Array.from({ length: span }, (_, d) => ({
     day: d + 1,
     hangingLoadKg: loadOn(hanging, d),
@@ -51,14 +52,12 @@ export function roomTurns(input: TurnsInput): Turns {
     roomKg: heldOn(all, d),
   }))
   const balance =
-    unit && all.length > 0
-      ? roomWith({ room, unit, ...(freshAir ? { freshAir } : {}), days: span }, all.map(withoutKg))
-      : undefined
+    unit && all.length > 0 ? roomWith({ room, unit, ...(freshAir ? { freshAir } : {}), days: span }, bare) : undefined
   return {
     turns: input.planned.map((_, i) => turns.get(i)!),
     days,
     ...(balance ? { balance } : {}),
-    batches: all.map(withoutKg).map(({ kgPerDay, ...b }) => ({ ...b, peakKgPerDay: Math.max(0, ...kgPerDay) })),
+    batches: bare.map(({ kgPerDay, ...b }) => ({ ...b, peakKgPerDay: Math.max(0, ...kgPerDay) })),
     warnings: [
       ...(balance?.warnings ?? []),
       ...(unit
@@ -72,7 +71,6 @@ export function roomTurns(input: TurnsInput): Turns {
   }
 }
 
-const withoutKg = ({ kg: _, ...f }: Hung): Followed => f
 const loadOn = (batches: readonly Hung[], d: number): number => batches.reduce((s, b) => s + (b.kgPerDay[d] ?? 0), 0)
 const isIn = (b: Followed, d: number): boolean => b.inDay < d + 1 && (b.outDay ?? Infinity) > d
 const heldOn = (batches: readonly Hung[], d: number): number => batches.reduce((s, b) => (isIn(b, d) ? s + b.kg : s), 0)

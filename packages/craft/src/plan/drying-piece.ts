@@ -7,6 +7,8 @@ import type { Recipe } from '../recipe/schema.ts'
 
 /** Parts whose composition nobody knows may make up this share of the mix and be left out of a forecast: cultures, traces. An assumption. */
 const MOST_UNKNOWN_PCT = 1
+/** What tables may add up to over 100 % before nobody believes them. An assumption. */
+const MOST_OVER_PCT = 2
 /** Humidity of a fermenting room whose recipe says none; common practice, no source. */
 const USUAL_FERMENT_RH_PCT = 90
 
@@ -69,7 +71,21 @@ const targetOf = (dry: NonNullable<Recipe['dry']>): DryingPiece['target'] => ({
 
 /** A mix as a forecast takes it: without the small parts, such as cultures, whose water, protein or fat nobody knows. @throws InvalidInput */
 export function knownMix(input: Mix): RecipeComputed {
-  const computed = computeRecipe(input)
+  const computed = withoutUnknown(input, computeRecipe(input))
+  return { ...computed, composition: withinHundred(computed.composition) }
+}
+
+type Shares = RecipeComputed['composition']
+
+/** Components of a food table are means of their own and may add up to a little over 100 %; then all are made smaller alike. */
+function withinHundred(c: Shares): Shares {
+  const { waterPct = 0, proteinPct = 0, fatPct = 0, carbohydratePct = 0, ashPct = 0, saltPct = 0 } = c
+  const sum = waterPct + proteinPct + fatPct + carbohydratePct + Math.max(ashPct, saltPct)
+  if (sum <= 100 || sum > 100 + MOST_OVER_PCT) return c
+  return Object.fromEntries(Object.entries(c).flatMap(([k, v]) => (v === undefined ? [] : [[k, (v * 100) / sum]])))
+}
+
+function withoutUnknown(input: Mix, computed: RecipeComputed): RecipeComputed {
   const needed = ['waterPct', 'proteinPct', 'fatPct']
   const unknown = new Set(computed.unknown.filter((u) => needed.includes(u.component)).flatMap((u) => u.materials))
   const share = computed.lines.reduce((s, l) => (unknown.has(l.material) ? s + l.pctOfTotal : s), 0)

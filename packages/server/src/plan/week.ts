@@ -195,7 +195,7 @@ export async function weekPlan(kitchen: Kitchen, query: WeekQuery): Promise<Week
     closed,
     products: made.map((m) => m.shown),
     later,
-    underWay: batches.map(({ record: _, lead: _lead, ...b }) => b),
+    underWay: batches.map(({ record: _record, lead: _lead, ...b }) => b),
     resources: [
       ...standing.map((r) => ({ id: r.resource, name: r.name, unit: r.unit })),
       ...(capacityOf(rooms) === undefined ? [] : [{ id: dryingRooms, name: 'Drying rooms', unit: 'kg' }]),
