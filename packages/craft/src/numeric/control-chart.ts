@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { capability, capabilitySchema } from './capability.ts'
 import { workingSchema } from '../finding.ts'
 import { list, quantity } from '../schema.ts'
 import type { Source } from '../source.ts'
@@ -59,6 +60,8 @@ export const controlChartOutput = z.strictObject({
   signals: z.array(z.strictObject({ at: z.number(), rule: z.enum(runRules), because: z.string() })),
   /** Distance of the centre to the nearer limit in three standard deviations; absent without a limit or without spread. */
   cpk: z.number().optional(),
+  /** What that says of the limit, with its interval; absent where cpk is. */
+  capability: capabilitySchema.optional(),
   /** Why the limits are to be taken with care. */
   caution: z.string().optional(),
   working: workingSchema,
@@ -110,6 +113,7 @@ export function controlChart({ values, baseline = values.length, lowest, highest
     ...(highest === undefined ? [] : [highest - centre]),
     ...(lowest === undefined ? [] : [centre - lowest]),
   ]
+  const signals = signalsIn(z)
   const cpk = sigma > 0 && sides.length > 0 ? Math.min(...sides) / (3 * sigma) : undefined
   return {
     centre,
@@ -118,8 +122,10 @@ export function controlChart({ values, baseline = values.length, lowest, highest
     lower: centre - 3 * sigma,
     meanRange,
     upperRange: D4 * meanRange,
-    signals: signalsIn(z),
-    ...(cpk === undefined ? {} : { cpk }),
+    signals,
+    ...(cpk === undefined
+      ? {}
+      : { cpk, capability: capability({ cpk, figures: base.length, signals: signals.length }) }),
     ...(base.length < few
       ? {
           caution: `Limits from ${base.length} figures move with each new one; from about ${few} on they hold (common practice).`,

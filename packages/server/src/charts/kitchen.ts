@@ -2,6 +2,7 @@ import { controlChart, type ControlChart } from '@forcemeat/craft/numeric/contro
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { judgeBatch, type BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import type { CurveChannel } from '@forcemeat/rulebook/batch/facts'
+import { chillSharesOf, comeUpOf, fatLimit, optionOf, phLimit, type ChartLimit } from './limits.ts'
 import { channelsOf } from '../curves/recorded.ts'
 
 /** Figures of a batch that are charted over the batches of a recipe. */
@@ -11,7 +12,9 @@ export const charted = {
   'link-weight': { title: 'Link weight, mean of those weighed', unit: 'g' },
   'end-ph': { title: 'pH at the end of fermentation', unit: 'pH' },
   'come-up': { title: 'Minutes until the core reached its target', unit: 'min' },
+  'come-up-window': { title: 'Minutes in the warm zone while coming up, as the rule counts them', unit: 'min' },
   'chill-time': { title: 'Minutes from the start of the chill until the core was cold', unit: 'min' },
+  'chill-share': { title: 'Slowest part of the chill, of the time its cooling option allows', unit: '%' },
 } as const
 export type Charted = keyof typeof charted
 
@@ -23,8 +26,8 @@ export type KitchenChart = {
   readonly points: readonly ChartPoint[]
   /** Absent with fewer figures than limits are drawn from. */
   readonly chart?: ControlChart
-  /** The binding limit the newest batch was held against, where there is one. */
-  readonly limit?: { readonly rule: string; readonly highest?: number; readonly lowest?: number }
+  /** The limit the newest batch was held against, where there is one. */
+  readonly limit?: ChartLimit
 }
 
 /** Fewest batches that limits are drawn from: of two or three they say nothing (common practice). */
@@ -63,7 +66,7 @@ function figuresOf(
   channels: readonly CurveChannel[],
   yieldPct: number | undefined,
   coldC: number,
-): Readonly<Record<Charted, number | undefined>> {
+): Readonly<Record<Exclude<Charted, 'chill-share'>, number | undefined>> {
   const fat = judgement.computed.measures['rawFatPct'] ?? judgement.computed.measures['fatPct']
   const links = b.measures.flatMap((m) => {
     const factor = m.unit === undefined ? undefined : grams[m.unit]
@@ -97,42 +100,46 @@ function figuresOf(
       target === undefined
         ? undefined
         : slowest(cores(['cook', 'cook-and-chill']).map((x) => minuteAt(x.log, target, 'up'))),
+    'come-up-window': comeUpOf(judgement)?.value,
     'chill-time': slowest(cores(['chill', 'cook-and-chill']).map(chillOf)),
   }
-}
-
-/** The limit of fat that binds the newest batch, read off its findings. */
-function fatLimit({ findings }: BatchJudgement): KitchenChart['limit'] {
-  const f = findings.find(
-    (x) => x.weight !== 'advice' && /\bfat\b/i.test(x.title) && x.limit !== undefined && x.unit.startsWith('%'),
-  )
-  if (!f || f.measured === undefined || f.margin === undefined) return undefined
-  const highest = Math.abs(f.limit! - f.measured - f.margin) < 1e-6
-  return { rule: f.rule, ...(highest ? { highest: f.limit! } : { lowest: f.limit! }) }
 }
 
 /** Control charts of one recipe over its batches, oldest first; a batch without a figure is left out of that chart. */
 export async function kitchenCharts(ledger: Ledger, recipe: string, coldC: number): Promise<KitchenChart[]> {
   const listed = (await ledger.batches({ recipe, limit: mostBatches })).filter((b) => b.state !== 'planned')
   const points = new Map<Charted, ChartPoint[]>()
-  let newest: BatchJudgement | undefined
+  const judgements: { readonly at: Omit<ChartPoint, 'value'>; readonly judgement: BatchJudgement }[] = []
+  let targetPh: number | undefined
+  const add = (name: Charted, at: Omit<ChartPoint, 'value'>, value: number | undefined): void => {
+    if (value !== undefined && Number.isFinite(value))
+      points.set(name, [...(points.get(name) ?? []), { ...at, value: Number(value.toFixed(6)) }])
+  }
   for (const { batch, on } of listed.toReversed()) {
     const b = await ledger.batch(batch)
     if (!b) continue
     const channels = await channelsOf(ledger, b)
     const judgement = judgeBatch(b, channels)
-    newest = judgement
+    judgements.push({ at: { batch, on }, judgement })
+    targetPh = b.recipeBody.ferment?.targetPh
     const balance = await ledger.massBalance(batch)
-    for (const [name, value] of Object.entries(figuresOf(b, judgement, channels, balance?.yieldPct, coldC)) as [
-      Charted,
-      number | undefined,
-    ][])
-      if (value !== undefined && Number.isFinite(value))
-        points.set(name, [...(points.get(name) ?? []), { batch, on, value: Number(value.toFixed(6)) }])
+    for (const [name, value] of Object.entries(figuresOf(b, judgement, channels, balance?.yieldPct, coldC)))
+      add(name as Charted, { batch, on }, value)
+  }
+  const option = optionOf(judgements.map((j) => j.judgement))
+  if (option !== undefined)
+    for (const { at, judgement } of judgements) add('chill-share', at, chillSharesOf(judgement).get(option))
+  const newest = judgements.at(-1)?.judgement
+  const comeUp = newest && comeUpOf(newest)
+  const limits: Partial<Record<Charted, ChartLimit | undefined>> = {
+    fat: newest && fatLimit(newest),
+    'end-ph': newest && phLimit(newest, targetPh),
+    'come-up-window': comeUp && { rule: comeUp.rule, highest: comeUp.limit },
+    'chill-share': option === undefined ? undefined : { rule: option, highest: 100 },
   }
   return (Object.keys(charted) as Charted[]).map((name) => {
     const mine = points.get(name) ?? []
-    const limit = name === 'fat' && newest ? fatLimit(newest) : undefined
+    const limit = limits[name]
     const bounds = {
       ...(limit?.highest === undefined ? {} : { highest: limit.highest }),
       ...(limit?.lowest === undefined ? {} : { lowest: limit.lowest }),

@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Draft } from '@forcemeat/ledger'
+import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { fillWithDemo } from '../../src/demo/fill.ts'
+import { optionOf, phLimit } from '../../src/charts/limits.ts'
 import type { KitchenChart } from '../../src/charts/kitchen.ts'
 import { openHouse, smallKitchen, type House } from '../support.ts'
 
@@ -73,6 +75,35 @@ describe('the invented kitchen', () => {
     const [good, slow] = charts['chill-time']!.points
     expect(good!.value).toBeGreaterThan(20)
     if (slow) expect(slow.value).toBeGreaterThan(good!.value)
+    // Held against the limit of the rule that measures the same minutes (FSIS-GD-2021-14: 6 hours of come-up).
+    expect(charts['come-up-window']!.limit).toEqual({ rule: 'us.fsis.lethality.come-up', highest: 360 })
+    expect(charts['come-up-window']!.points[0]!.value).toBeCloseTo(82.2, 0)
+    expect(charts['chill-share']!.limit).toMatchObject({ highest: 100 })
+    expect(charts['chill-share']!.points[0]!.value).toBeLessThan(100)
+    expect(charts['yield']!.limit, 'nothing says what a yield must be').toBeUndefined()
     await house.close()
+  })
+})
+
+describe('capability against a limit', () => {
+  const chart = (over: Partial<BatchJudgement>) => ({ findings: [], ...over }) as unknown as BatchJudgement
+  const finding = (more: object) => ({ title: '', unit: 'min', weight: 'advice', verdict: 'pass', ...more })
+
+  it('of pH takes the limit of a rule before the target of the recipe', () => {
+    const ruled = finding({ rule: 'x.degree-hours', unit: 'pH', measured: 5.1, limit: 5.3, margin: 0.2 })
+    expect(phLimit(chart({ findings: [ruled] as never }), 4.9)).toEqual({ rule: 'x.degree-hours', highest: 5.3 })
+    expect(phLimit(chart({}), 4.9)).toEqual({ own: 'the target of the recipe', highest: 4.9 })
+    expect(phLimit(chart({}), undefined)).toBeUndefined()
+  })
+
+  it('of the chill goes by the option most batches meet, and among equals the one with the most to spare', () => {
+    const option = (id: string, measured: number, verdict = 'pass') =>
+      finding({ rule: `us.fsis.cooling.${id}`, measured, limit: 100, verdict })
+    const batches = [
+      chart({ findings: [option('a', 20), option('b', 60), option('c', 10)] as never }),
+      chart({ findings: [option('a', 30), option('b', 60), option('c', 110, 'fail')] as never }),
+    ]
+    expect(optionOf(batches)).toBe('us.fsis.cooling.a')
+    expect(optionOf([chart({})])).toBeUndefined()
   })
 })

@@ -6,6 +6,7 @@ import { ChoiceField } from '../../ui/field.tsx'
 import { day, number } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
+import { VerdictMark } from '../../ui/verdict.tsx'
 
 type Chart = {
   readonly name: string
@@ -18,10 +19,21 @@ type Chart = {
     readonly lower: number
     readonly sigma: number
     readonly cpk?: number
+    readonly capability?: {
+      readonly low: number
+      readonly high: number
+      readonly verdict: 'capable' | 'not-capable' | 'cannot-tell'
+      readonly because: string
+    }
     readonly caution?: string
     readonly signals: readonly { readonly at: number; readonly rule: string; readonly because: string }[]
   }
-  readonly limit?: { readonly rule: string; readonly highest?: number; readonly lowest?: number }
+  readonly limit?: {
+    readonly rule?: string
+    readonly own?: string
+    readonly highest?: number
+    readonly lowest?: number
+  }
 }
 
 /** Control charts of a recipe over its batches. */
@@ -79,16 +91,9 @@ function OneChart({ of: c }: { of: Chart }) {
         <>
           <p>
             Centre {number(c.chart.centre)} {c.unit}; usual from {number(c.chart.lower)} to {number(c.chart.upper)}{' '}
-            {c.unit}.
-            {c.chart.cpk !== undefined && c.limit && (
-              <>
-                {' '}
-                Capability against <a href={`/rules/${encodeURIComponent(c.limit.rule)}`}>its limit</a>{' '}
-                {number(c.limit.highest ?? c.limit.lowest)} {c.unit}: Cpk {number(c.chart.cpk, 3)}.
-              </>
-            )}{' '}
-            {c.chart.caution && <span class="quiet">{c.chart.caution}</span>}
+            {c.unit}.{c.chart.caution && <span class="quiet">{c.chart.caution}</span>}
           </p>
+          <Capability of={c} chart={c.chart} />
           {c.chart.signals.length > 0 && (
             <ul>
               {c.chart.signals.map((s) => (
@@ -117,6 +122,28 @@ function OneChart({ of: c }: { of: Chart }) {
         </details>
       )}
     </section>
+  )
+}
+
+const said = {
+  capable: { verdict: 'pass', label: 'Keeps within it' },
+  'not-capable': { verdict: 'fail', label: 'Will go beyond it' },
+  'cannot-tell': { verdict: 'cannot-tell', label: 'Cannot tell' },
+} as const
+
+/** How the usual spread stands to the limit, where the figure has one. */
+function Capability({ of: { limit, unit }, chart }: { of: Chart; chart: NonNullable<Chart['chart']> }) {
+  if (!limit) return <p class="quiet">No limit is known for this figure here, so nothing is said of its capability.</p>
+  const { cpk, capability } = chart
+  return (
+    <p>
+      {capability && <VerdictMark {...said[capability.verdict]} />} Against{' '}
+      {limit.rule === undefined ? limit.own : <a href={`/rules/${encodeURIComponent(limit.rule)}`}>its limit</a>},{' '}
+      {limit.highest === undefined ? 'at least' : 'at most'} {number(limit.highest ?? limit.lowest)} {unit}:{' '}
+      {cpk === undefined || !capability
+        ? 'the figures are all the same, so there is no spread to hold against it.'
+        : `Cpk ${number(cpk, 3)}, ${capability.because}.`}
+    </p>
   )
 }
 
