@@ -68,7 +68,7 @@ function grouped(entries: readonly Entry[], input: IngredientsInput, place: Plac
  * @source Regulation (EU) 1169/2011, Articles 18 and 21, Annex VII; 21 CFR 101.4(a)(2); 9 CFR 317.2(f)
  */
 export function ingredients(input: IngredientsInput): IngredientsOutput {
-  const { jurisdiction, items, finishedKg, casing } = input
+  const { jurisdiction, items, finishedKg } = input
   const place = figures('labelling').places[jurisdiction]!
   const mixKg = items.reduce((s, i) => s + i.kg, 0)
   const placed = withWater(entriesFor(input), input, place)

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { findingSchema, workingSchema } from '../finding.ts'
 import { isoDate, list, oneOf, quantity } from '../schema.ts'
+import { labelPlaces } from './allergens.ts'
 
 const packG = () => quantity('g', { above: 0, max: 100_000 })
 
@@ -24,7 +25,7 @@ export const netWeightInput = z
     destructive: z.boolean().optional(),
     /** Largest error of the scale, ± g. */
     scaleErrorG: quantity('g', { min: 0, max: 10_000 }).optional(),
-    jurisdictions: list(oneOf(['EU', 'GB', 'US']), { min: 1, max: 3 }).optional(),
+    jurisdictions: list(oneOf(labelPlaces), { min: 1, max: 5 }).optional(),
     on: isoDate().optional(),
   })
   .superRefine((i, ctx) => {
@@ -58,7 +59,7 @@ const target = z.strictObject({
   giveawayG: z.number(),
   giveawayPct: z.number(),
   /** The rule that sets the target. */
-  boundBy: z.enum(['average', 'T1', 'T2']),
+  boundBy: z.enum(['average', 'T1', 'T2', 'MAV']),
 })
 
 export const netWeightOutput = z.strictObject({
@@ -79,6 +80,12 @@ export const netWeightOutput = z.strictObject({
   belowT1: z.int().optional(),
   belowT2: z.int().optional(),
   giveawayPct: z.number(),
+  /** Packs to be expected under T1 and T2 at the mean and spread found, percent, where packs spread normally. */
+  expectedBelowT1Pct: z.number().optional(),
+  expectedBelowT2Pct: z.number().optional(),
+  /** Maximum allowable variation of the United States, and the least mean fill that keeps it; from memory of the table. */
+  mavG: z.number().optional(),
+  targetUs: target.optional(),
   /** Least mean fill that keeps the packers' rules with the spread found. */
   target: target.optional(),
   /** The same with the largest spread the sample leaves open. */
@@ -102,6 +109,8 @@ export type NetWeightRules = {
   readonly t1SharePct: number
   /** Share of packs under T2 that a target is set to keep, percent: none, in practice. */
   readonly t2SharePct: number
+  /** Maximum allowable variations for packs of meat and poultry in the United States, by nominal quantity, ascending. */
+  readonly allowable: readonly { readonly upToG: number; readonly pct?: number; readonly g?: number }[]
 }
 
 /** What the rulebook is asked about a sample of packs. */
@@ -118,6 +127,9 @@ export type NetWeightQuestion = {
   readonly destructive?: boolean
   readonly allWeighed: boolean
   readonly tneG?: number
+  /** Maximum allowable variation, and packs short by more than that. */
+  readonly mavG?: number
+  readonly belowMav?: number
   readonly belowT1?: number
   readonly belowT2?: number
   readonly lightestG: number

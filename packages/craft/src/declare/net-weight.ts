@@ -3,7 +3,14 @@ import { normalQuantile } from '../numeric/normal.ts'
 import { figures, judge } from '../rules.ts'
 import type { NetWeightInput, NetWeightOutput } from './net-weight-schema.ts'
 import { studentQuantile } from './student-t.ts'
-import { sdForNominal, targetFill, tolerableError } from './target-fill.ts'
+import {
+  allowableVariation,
+  sdForNominal,
+  shareBelow,
+  targetFill,
+  targetFillUs,
+  tolerableError,
+} from './target-fill.ts'
 
 /** Point of chi-square with `freedom` degrees, by the cube-root approximation of Wilson and Hilferty (within 1 % from 2 degrees up). */
 function chiSquareQuantile(p: number, freedom: number): number {
@@ -44,6 +51,9 @@ export function netWeight(input: NetWeightInput): NetWeightOutput {
           belowT1: under(nominalG - tneG),
           belowT2: under(nominalG - 2 * tneG),
         }
+  const mavG = jurisdictions.includes('US') ? allowableVariation(nominalG, rules) : undefined
+  const expected = (limit: number) =>
+    sdG > 0 ? 100 * shareBelow((limit - averageG) / sdG) : averageG < limit ? 100 : 0
   const findings = judge('netWeight', {
     jurisdictions,
     nominalG,
@@ -59,6 +69,7 @@ export function netWeight(input: NetWeightInput): NetWeightOutput {
     ...(batchSize === undefined ? {} : { batchSize }),
     ...(destructive === undefined ? {} : { destructive }),
     ...(scaleErrorG === undefined ? {} : { scaleErrorG }),
+    ...(mavG === undefined ? {} : { mavG, belowMav: under(nominalG - mavG) }),
     ...('tneG' in short ? { tneG: short.tneG, belowT1: short.belowT1, belowT2: short.belowT2 } : {}),
   })
   return {
@@ -76,7 +87,10 @@ export function netWeight(input: NetWeightInput): NetWeightOutput {
           target: targetFill(nominalG, sdG, tneG, rules),
           cautiousTarget: targetFill(nominalG, sdHighG, tneG, rules),
           sdForNominalG: sdForNominal(tneG, rules),
+          expectedBelowT1Pct: expected(nominalG - tneG),
+          expectedBelowT2Pct: expected(nominalG - 2 * tneG),
         }),
+    ...(mavG === undefined ? {} : { mavG, targetUs: targetFillUs(nominalG, sdG, mavG, rules) }),
     findings,
     working: working(averageG, sdG, n, short),
   }

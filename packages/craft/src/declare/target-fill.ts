@@ -8,6 +8,35 @@ export function tolerableError(nominalG: number, rules: NetWeightRules): number 
   return band && (band.g ?? (nominalG * (band.pct ?? 0)) / 100)
 }
 
+/** Share of a normal distribution below `z` standard deviations from its mean: the quantile turned round by halving. */
+export function shareBelow(z: number): number {
+  let [low, high] = [1e-16, 1 - 1e-16]
+  for (let i = 0; i < 80; i += 1) {
+    const mid = (low + high) / 2
+    if (normalQuantile(mid) < z) low = mid
+    else high = mid
+  }
+  return (low + high) / 2
+}
+
+/** Maximum allowable variation of a nominal quantity in the United States, g. */
+export function allowableVariation(nominalG: number, rules: NetWeightRules): number | undefined {
+  const band = rules.allowable.find((b) => nominalG <= b.upToG)
+  return band && (band.g ?? (nominalG * (band.pct ?? 0)) / 100)
+}
+
+/** Least mean fill, g, that keeps the mean at the nominal quantity and as good as no pack short by more than the allowable variation. */
+export function targetFillUs(nominalG: number, sdG: number, mavG: number, rules: NetWeightRules): TargetFill {
+  const least = nominalG - mavG - normalQuantile(rules.t2SharePct / 100) * sdG
+  const fillG = Math.max(nominalG, least)
+  return {
+    fillG,
+    giveawayG: fillG - nominalG,
+    giveawayPct: (100 * (fillG - nominalG)) / nominalG,
+    boundBy: least > nominalG ? 'MAV' : 'average',
+  }
+}
+
 /**
  * Least mean fill, g, at which packs that spread normally with `sdG` keep the three packers' rules: the mean at the nominal quantity, no
  * more than the allowed share under T1, and as good as none under T2.

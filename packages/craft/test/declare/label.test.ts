@@ -150,12 +150,21 @@ describe('its parts', () => {
 
   it('never prints more weight than there is (1 oz = 28.349523125 g, exact)', () => {
     expect(netText('US', 320)).toBe('Net Wt 11.2 oz (320 g)')
-    expect(netText('US', 453.59237)).toBe('Net Wt 16 oz (1 lb 0 oz) (453.5 g)')
+    expect(netText('US', 453.59237)).toBe('Net Wt 16 oz (1 lb) (453.5 g)')
+    // 9 CFR 317.2(h)(5): "24 oz (1 lb 8 oz)"; 1.5 lb is 680.388555 g.
+    expect(netText('US', 680.388555)).toBe('Net Wt 24 oz (1 lb 8 oz) (680.3 g)')
+    expect(netText('US', 4 * 453.59237)).toBe('Net Wt 4 lb (1.814 kg)')
+    expect(netText('US', 2400)).toBe('Net Wt 5 lb 4.6 oz (2.4 kg)')
+    expect(netText('CA', 375)).toBe('375 g')
     expect(netText('EU', 1250)).toBe('1.25 kg')
     fc.assert(
       fc.property(fc.double({ min: 1, max: 20_000, noNaN: true }), (g) => {
-        const oz = Number(/Net Wt ([\d.]+) oz/.exec(netText('US', g))![1])
+        const said = netText('US', g)
+        const part = (pattern: RegExp) => Number(pattern.exec(said)?.[1] ?? 0)
+        const dual = /Net Wt [\d.]+ oz/.test(said)
+        const oz = dual ? part(/Net Wt ([\d.]+) oz/) : 16 * part(/Net Wt (\d+) lb/) + part(/lb ([\d.]+) oz/)
         expect(oz * 28.349523125).toBeLessThanOrEqual(g + 1e-6)
+        expect(oz * 28.349523125).toBeGreaterThan(g - 0.11 * 28.349523125)
       }),
     )
   })

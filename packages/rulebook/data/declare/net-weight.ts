@@ -18,7 +18,26 @@ export const netWeightFigures: NetWeightRules = {
   ],
   t1SharePct: 2.5,
   t2SharePct: 0.01,
+  // From memory of NIST Handbook 133, appendix A, table 2-9, packs other than of homogeneous, fluid goods: a verdict never rests on it.
+  allowable: [
+    { upToG: 85, pct: 10 },
+    { upToG: 198, g: 14.2 },
+    { upToG: 1360, g: 28.3 },
+    { upToG: 4530, g: 42.5 },
+    { upToG: 1_000_000, pct: 1 },
+  ],
 }
+
+/** Sampling plan of category A, from memory of NIST Handbook 133, appendix A, table 2-1: packs to weigh, and short ones allowed. */
+export const usPlan = {
+  probability: 0.975,
+  samples: [
+    { upTo: 11, n: 11, allowed: 0 },
+    { upTo: 250, n: 12, allowed: 0 },
+    { upTo: 3200, n: 24, allowed: 0 },
+    { upTo: Number.POSITIVE_INFINITY, n: 48, allowed: 1 },
+  ],
+} as const
 
 /** The reference test. Sizes and numbers by the size of the batch; destructive tests have one plan for every size. */
 export const referencePlan = {
@@ -163,8 +182,61 @@ export const usNetWeight: Rule = {
   values: [{ source: unreadUs }],
 }
 
+export const usShort: Rule = {
+  ...base,
+  id: 'us.net-weight.mav',
+  title: 'No pack short by more than the maximum allowable variation',
+  jurisdiction: 'US',
+  scope: 'Packs of meat and poultry; in a sample of 48 one such pack is allowed, in smaller samples none.',
+  unit: 'g',
+  values: [{ source: unreadUs }],
+}
+
+/** Places whose rules on net contents are not held: what to ask, and where. */
+export const unheldNetWeight: Readonly<Record<'CA' | 'AU-NZ', Rule>> = {
+  CA: {
+    ...base,
+    id: 'ca.net-weight',
+    title: 'Net quantity by the Canadian tolerances',
+    jurisdiction: 'CA',
+    scope: 'Mean of a lot, and packs short by more than the tolerance.',
+    unit: 'g',
+    values: [
+      {
+        source: {
+          document: 'Weights and Measures Regulations (Canada), C.R.C., c. 1605; Safe Food for Canadians Regulations',
+          section: 'inspection of packs for net quantity, tolerances',
+          edition: 'not read',
+          mark: 'from-memory',
+        },
+      },
+    ],
+  },
+  'AU-NZ': {
+    ...base,
+    id: 'au-nz.net-weight',
+    title: 'Net quantity by the average quantity system',
+    jurisdiction: 'AU-NZ',
+    scope: 'Mean of a production run, packs under the nominal quantity by more than the tolerable deficiency.',
+    unit: 'g',
+    values: [
+      {
+        source: {
+          document:
+            'National Trade Measurement Regulations 2009 (Australia); Weights and Measures Regulations 1999 (New Zealand)',
+          section: 'average quantity system, tolerable deficiencies',
+          edition: 'not read',
+          mark: 'from-memory',
+        },
+      },
+    ],
+  },
+}
+
 export const netWeightRuleList: readonly Rule[] = [
   ...Object.values(netWeightRules.EU),
   ...Object.values(netWeightRules.GB),
   usNetWeight,
+  usShort,
+  ...Object.values(unheldNetWeight),
 ]

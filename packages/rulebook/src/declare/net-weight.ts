@@ -1,6 +1,14 @@
 import type { NetWeightQuestion } from '@forcemeat/craft/declare/net-weight-schema'
 import type { Finding } from '@forcemeat/craft/finding'
-import { netWeightFigures, netWeightRules, referencePlan, usNetWeight } from '../../data/declare/net-weight.ts'
+import {
+  netWeightFigures,
+  netWeightRules,
+  referencePlan,
+  unheldNetWeight,
+  usNetWeight,
+  usPlan,
+  usShort,
+} from '../../data/declare/net-weight.ts'
 import { heading } from '../evaluate.ts'
 import type { Rule } from '../rule.ts'
 
@@ -183,14 +191,45 @@ export function judgeNetWeight(q: NetWeightQuestion): Finding[] {
       say(rules.scale, scale(q, tneG)),
     ]
   })
-  if (!q.jurisdictions.includes('US')) return found
+  const elsewhere = (['CA', 'AU-NZ'] as const)
+    .filter((place) => q.jurisdictions.includes(place))
+    .map((place) => {
+      const { document, section } = unheldNetWeight[place].values[0]!.source
+      return say(unheldNetWeight[place], {
+        measured: q.averageG,
+        verdict: 'cannot-tell',
+        because: `mean of ${q.n} packs ${short(q.averageG)} g; the rules of the place were not read and are not held here`,
+        settle: `judge by ${document}, ${section}`,
+      })
+    })
+  return [...found, ...(q.jurisdictions.includes('US') ? unitedStates(q) : []), ...elsewhere]
+}
+
+const unread = 'but the plan and the table of Handbook 133 are from memory, not read in their source'
+const readIt = 'judge by NIST Handbook 133, current edition'
+
+/** Sampling plan of Handbook 133 as remembered: what it would say, never a verdict. */
+function unitedStates(q: Q): Finding[] {
+  const plan = usPlan.samples.find((p) => q.batchSize === undefined || q.batchSize <= p.upTo)!
+  const asked = q.batchSize === undefined ? undefined : Math.min(plan.n, q.batchSize)
+  const few = asked !== undefined && q.n < asked ? `; ${asked} packs are asked for` : ''
+  const limit = q.nominalG - (q.allWeighed ? 0 : q.tOverRootN(usPlan.probability) * q.sdG)
   return [
-    ...found,
     say(usNetWeight, {
-      measured: q.averageG,
+      ...compared(q.averageG, limit, true),
       verdict: 'cannot-tell',
-      because: 'the sampling plans and variations of Handbook 133 have not been read and are not held here',
-      settle: 'judge by NIST Handbook 133, current edition',
+      because: `mean of ${q.n} packs ${short(q.averageG)} g; accepted from ${short(limit)} g${few}; ${unread}`,
+      settle: readIt,
     }),
+    ...(q.mavG === undefined || q.belowMav === undefined
+      ? []
+      : [
+          say(usShort, {
+            ...compared(q.lightestG, q.nominalG - q.mavG, true),
+            verdict: 'cannot-tell' as const,
+            because: `${q.belowMav} of ${q.n} packs under ${short(q.nominalG - q.mavG)} g, ${plan.allowed} allowed; the lightest ${short(q.lightestG)} g; ${unread}`,
+            settle: readIt,
+          }),
+        ]),
   ]
 }

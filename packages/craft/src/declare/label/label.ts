@@ -15,6 +15,8 @@ import { ingoingQuid, isMeat, meatQuid, meatSpeciesOf, type MeatQuid } from './m
 import { missing } from './missing.ts'
 import { nameOf } from './name.ts'
 import { netText } from './net-text.ts'
+import { packWeightsOf } from './pack-weights.ts'
+import { lineFor } from '../fahrenheit.ts'
 import type { LabelInput, LabelOutput } from './schema.ts'
 import { labelItemOf, nutritionPart, statementOf, type Stated } from './statement-of.ts'
 import { languageBlocks, versionsOf } from './version.ts'
@@ -161,7 +163,14 @@ export function label(input: LabelInput): LabelOutput {
   const declared = carried.places[0]!.contains.flatMap((c) => c.allergens)
   const before = input.approved
   const fresh = before === undefined ? [] : declared.filter((a) => !before.allergens.includes(a))
-  const findings = [...list.findings, ...(table?.findings ?? []), ...(dated?.findings ?? []), ...named.findings]
+  const packs = packWeightsOf(input)
+  const findings = [
+    ...list.findings,
+    ...(table?.findings ?? []),
+    ...(dated?.findings ?? []),
+    ...named.findings,
+    ...packs.findings,
+  ]
   const whole = {
     place,
     name,
@@ -186,13 +195,14 @@ export function label(input: LabelInput): LabelOutput {
           ]
         : [],
     ...(meat.content ? { meatPct: meat.content.meatPct } : {}),
+    ...(packs.weighed ? { weighed: packs.weighed } : {}),
     ...(pack.netG === undefined ? {} : { netText: netText(place, pack.netG) }),
     ...(lot === undefined ? {} : { lot }),
     ...(dated ? { dateText: dated.text } : {}),
     storage: dated
       ? [...(dated.storageLine ? [dated.storageLine] : []), ...(dated.frozenOn ? [dated.frozenOn] : [])]
       : [],
-    handling: [...(dated?.statements ?? []), ...(pack.handling ?? [])],
+    handling: [...(dated?.statements ?? []), ...(pack.handling ?? []).map((line) => lineFor(place, line))],
     ...(pack.business === undefined
       ? {}
       : { business: [pack.business, pack.approval, pack.origin].filter((t) => t !== undefined).join('. ') }),
@@ -238,7 +248,7 @@ export function label(input: LabelInput): LabelOutput {
         block(`limit:${f.title}`, `A limit failed, ${f.title}: ${f.because}`, 'mend what failed; a label does not'),
       ),
     ],
-    notes: [...list.notes, ...(table?.notes ?? [])],
+    notes: [...list.notes, ...(table?.notes ?? []), ...packs.notes],
     findings,
   }
 }

@@ -53,6 +53,16 @@ export const labelInput = z.strictObject({
   /** Day of packing. */
   packedOn: isoDate(),
   pack: labelPack,
+  /** Weights of packs of this batch, as they were recorded at packing. */
+  packWeights: z
+    .strictObject({
+      weightsG: list(quantity('g', { min: 0, max: 100_000 }), { min: 2, max: 20_000 }),
+      tareG: quantity('g', { min: 0, max: 100_000 }).optional(),
+      batchSize: z.int().min(1).max(10_000_000).optional(),
+      scaleErrorG: quantity('g', { min: 0, max: 10_000 }).optional(),
+      destructive: z.boolean().optional(),
+    })
+    .optional(),
   /** Limits that failed in the judgement of the recipe or the batch. */
   failed: list(z.strictObject({ title: text(200), because: text(2000) }), { max: 100 }).optional(),
   /** The label approved last: its fields and the allergens it declared. */
@@ -130,6 +140,10 @@ export const labelOutput = z.strictObject({
   /** Lines above the figures of a panel drawn for the serving. */
   serving: z.array(z.strictObject({ label: z.string(), value: z.string() })),
   meatPct: z.number().optional(),
+  /** Sample of recorded pack weights, and the least fill that keeps the law with the spread found. */
+  weighed: z
+    .strictObject({ n: z.int(), averageG: z.number(), sdG: z.number(), targetFillG: z.number().optional() })
+    .optional(),
   netText: z.string().optional(),
   lot: z.string().optional(),
   dateText: z.string().optional(),
