@@ -17,6 +17,9 @@ export const labelDrawnFigures: LabelDrawnRules = {
       rowPt: 8,
       smallPt: 6,
       leadingPt: 4,
+      footnotes: [
+        '* The % Daily Value (DV) tells you how much a nutrient in a serving of food contributes to a daily diet. 2,000 calories a day is used for general nutrition advice.',
+      ],
       barsPt: usBars,
     },
     'US:us-1993': {
@@ -27,6 +30,7 @@ export const labelDrawnFigures: LabelDrawnRules = {
       rowPt: 8,
       smallPt: 6,
       leadingPt: 4,
+      footnotes: ['* Percent Daily Values are based on a 2,000 calorie diet.'],
       barsPt: usBars,
     },
     'CA:ca-2016': {
@@ -37,6 +41,7 @@ export const labelDrawnFigures: LabelDrawnRules = {
       rowPt: 8,
       smallPt: 6,
       leadingPt: 4,
+      footnotes: [],
       barsPt: { thick: 2, middle: 1, hairline: 0.5, box: 0.5 },
     },
   },

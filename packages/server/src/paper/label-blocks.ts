@@ -172,6 +172,10 @@ export function grid(what: string, rows: readonly GridRow[], sizePt: number): Bl
     0,
     ...rows.flatMap((r) => wordsOf(plain(r.label, r.bold), sizePt).map((w) => w.width + (r.indent ? INDENT : 0))),
   )
+  const whole = rows.map((r) => widthMm(r.label, sizePt, r.bold ?? false) + (r.indent ? INDENT : 0))
+  const natural = Array.from({ length: columns }, (_, c) =>
+    Math.max(0, ...rows.map((r) => widthMm(r.values[c] ?? '', sizePt, r.bold ?? false))),
+  )
   // A little more than the leading, so that no descender touches the rule below it.
   const line = lineMm(sizePt) * 1.1
   const text = (t: string, x: number, y: number, bold = false): Box => ({
@@ -188,17 +192,22 @@ export function grid(what: string, rows: readonly GridRow[], sizePt: number): Bl
     least: longest + right,
     place: (x, width, top) => {
       let y = top
+      // Room that no name needs goes to headings that would break.
+      const spare = Math.max(0, width - Math.max(0, ...whole) - right) / Math.max(1, columns)
+      const wide = widths.map((w, c) => w + Math.min(spare, natural[c]! - w))
+      const taken = wide.reduce((s, w) => s + w + GAP, 0)
       const boxes = rows.flatMap((r, i): Box[] => {
         const from = x + (r.indent ? INDENT : 0)
         const labels = linesOf(
           wordsOf(plain(r.label, r.bold), sizePt),
-          Math.max(0, width - right - (r.indent ? INDENT : 0)),
+          Math.max(0, width - taken - (r.indent ? INDENT : 0)),
           spaceMm(sizePt),
         )
-        // Space left over goes between the names and the figures.
         const cells = r.values.map((v, c) => {
-          const end = x + width - widths.slice(c + 1).reduce((s, w) => s + w + GAP, 0)
-          return { end, lines: linesOf(wordsOf(plain(v, r.bold), sizePt), widths[c]!, spaceMm(sizePt)) }
+          const end = x + width - wide.slice(c + 1).reduce((s, w) => s + w + GAP, 0)
+          // The first column of a heading with no name has the room of the names.
+          const room = c === 0 && r.label === '' ? end - x : wide[c]!
+          return { end, lines: linesOf(wordsOf(plain(v, r.bold), sizePt), room, spaceMm(sizePt)) }
         })
         const high = Math.max(1, labels.length, ...cells.map((c) => c.lines.length))
         const drawn = [
@@ -207,11 +216,11 @@ export function grid(what: string, rows: readonly GridRow[], sizePt: number): Bl
           ),
           ...cells.flatMap(({ end, lines }) =>
             lines.flatMap((l, k) => {
-              const said = joined(l).map((run) => run.text)
-              const whole = said.join('')
-              return whole === ''
-                ? []
-                : [text(whole, end - widthMm(whole, sizePt, r.bold ?? false), y + k * line + ascentOf(sizePt), r.bold)]
+              const said = joined(l)
+                .map((run) => run.text)
+                .join('')
+              const at = end - widthMm(said, sizePt, r.bold ?? false)
+              return said === '' ? [] : [text(said, at, y + k * line + ascentOf(sizePt), r.bold)]
             }),
           ),
         ]

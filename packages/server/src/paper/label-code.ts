@@ -50,6 +50,8 @@ export function drawCode(code: Code, askedModuleMm?: number): DrawnCode {
     text: code.text,
     scale: 1,
     includetext: flat,
+    // The figures stand clear of the bars.
+    ...(flat ? { textyoffset: -1 } : {}),
     ...(type.usualBarMm === undefined ? {} : { height: ((type.usualBarMm / moduleMm) * MM_PER_INCH) / 72 }),
   })
   const [, w, h] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)!.map(Number) as [number, number, number]

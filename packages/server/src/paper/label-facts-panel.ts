@@ -14,10 +14,10 @@ const vitamins = ['vitaminD', 'vitaminA', 'vitaminC', 'calcium', 'iron', 'potass
 const INDENT_MM = 3
 
 /** An amount as a panel prints it. */
-const amount = (r: Row): string => {
+const amount = (r: Row, place: string): string => {
   const value = r.declaredPerServing ?? '?'
   const unit = r.unit === 'µg' ? 'mcg' : r.unit
-  return /[a-z]/i.test(value) ? `${value} ${unit}` : `${value}${unit}`
+  return /[a-z]/i.test(value) || place === 'CA' ? `${value} ${unit}` : `${value}${unit}`
 }
 
 const nameOf = (label: LabelOutput, r: Row): string => slashed(inAll(label, (v) => v.nutrition?.rows[r.key]))
@@ -32,11 +32,15 @@ function rowOf(label: LabelOutput, r: Row, type: PanelType, line: Partial<Line>)
   const only = label.nutrition!.format === 'us-1993' && vitamin
   const left: Cell[] =
     r.key === 'addedSugars'
-      ? [{ ...plain, text: `Includes ${amount(r)} ${name.replace(/^Includes /, '')}` }]
-      : [{ ...plain, text: name, bold: strong }, ...(only ? [] : [{ ...plain, text: ` ${amount(r)}` }])]
+      ? [{ ...plain, text: `Includes ${amount(r, label.place)} ${name.replace(/^Includes /, '')}` }]
+      : [{ ...plain, text: name, bold: strong }, ...(only ? [] : [{ ...plain, text: ` ${amount(r, label.place)}` }])]
   return {
     left,
-    ...(r.declaredDv === undefined ? {} : { right: { ...plain, text: `${r.declaredDv}%`, bold: !vitamin } }),
+    ...(r.declaredDv === undefined && !only
+      ? {}
+      : {
+          right: { ...plain, text: `${r.declaredDv ?? '?'}${label.place === 'CA' ? ' %' : '%'}`, bold: !vitamin },
+        }),
     indentMm: at * INDENT_MM,
     pitchMm: pitch(type),
     barPt: type.barsPt.hairline,
@@ -146,10 +150,10 @@ export function caPanel(label: LabelOutput, type: PanelType): Block {
   const sizeAt = label.serving.length - 1
   const calories = table.panel.find((r) => r.key === 'calories')
   const together = table.panel.find((r) => r.key === 'saturatedTrans')
-  const lines = rowsOf(label, type, ['calories', 'saturatedTrans']).map((l, i, all): Line => {
-    const isTrans = l.left?.[0]?.text.startsWith('Trans') === true || l.left?.[0]?.text.startsWith('trans') === true
+  const trans = table.panel.find((r) => r.key === 'trans')
+  const lines = rowsOf(label, type, ['calories', 'saturatedTrans']).map((l): Line => {
     // Saturated and trans fat stand together and have one percent.
-    if (!isTrans || together === undefined) return all.length === i ? { ...l } : l
+    if (together === undefined || trans === undefined || l.left?.[0]?.text !== nameOf(label, trans)) return l
     const [name, ...rest] = l.left!
     return {
       ...l,

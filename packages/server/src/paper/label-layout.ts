@@ -1,9 +1,10 @@
+import type { LabelDrawnQuestion } from '@forcemeat/craft/declare/label/drawn'
+import type { LabelPack, labelLayouts } from '@forcemeat/craft/declare/label/pack'
 import type { LabelOutput } from '@forcemeat/craft/declare/label/schema'
-import type { labelLayouts } from '@forcemeat/craft/declare/label/pack'
 import type { DrawnText, LeastType } from '@forcemeat/craft/declare/label/type-size'
-import { drawCode, type DrawnCode } from './label-code.ts'
-import { figureHeightMm, sizeForFigures, sizeForXHeight, xHeightMm } from './label-font.ts'
-import { paragraph, plain, rule, table, type Block, type Box, type Run } from './label-blocks.ts'
+import { codeBlock, rule, type Block, type Box } from './label-blocks.ts'
+import { figureHeightMm, xHeightMm } from './label-font.ts'
+import { labelPartsOf } from './label-parts.ts'
 
 export type Layout = (typeof labelLayouts)[number]
 export type LabelSize = { readonly layout: Layout; readonly widthMm: number; readonly heightMm: number }
@@ -15,83 +16,11 @@ export type DrawnLabel = LabelSize & {
   readonly netMm?: number
   readonly unplaced: readonly string[]
   readonly missingMm: number
-}
+} & Pick<LabelDrawnQuestion, 'panel' | 'handling' | 'code'>
 
 const EDGE_MM = 3
 const GAP_MM = 1.2
 const BETWEEN_MM = 4
-
-const runsOf = (text: string, spans: readonly { start: number; end: number }[]): Run[] => {
-  const cuts = spans.flatMap((s) => [s.start, s.end])
-  const edges = [...new Set([0, ...cuts, text.length])].toSorted((a, b) => a - b)
-  return edges.slice(0, -1).flatMap((start, i) => {
-    const bold = spans.some((s) => s.start <= start && start < s.end)
-    return [{ text: text.slice(start, edges[i + 1]), bold }]
-  })
-}
-
-const codeBlock = (code: DrawnCode): Block => ({
-  what: code.what,
-  place: (x, width, top) => ({
-    boxes: [{ kind: 'code', x, y: top, code }],
-    height: code.height,
-    tooWide: Math.max(0, code.width - width),
-  }),
-})
-
-/** The blocks of a label in three groups: its head, what is read, and its tables and codes. */
-function blocksOf(label: LabelOutput, least: LeastType) {
-  const body = sizeForXHeight(least.xHeightMm)
-  const netSize = Math.max(body, sizeForFigures(least.netMm))
-  const say = (what: string, text: string | undefined, bold = false): Block[] =>
-    text === undefined || text === '' ? [] : [paragraph(what, plain(text, bold), body)]
-  const list = label.ingredients
-  const per = label.nutrition?.basis ?? 'per 100 g'
-  const head = [
-    paragraph('name', plain(label.name, true), Math.max(body * 1.6, 12)),
-    ...say('words beside the name', label.beside.join(', ')),
-    ...(label.netText === undefined ? [] : [paragraph('net weight', plain(label.netText, true), netSize)]),
-  ]
-  const read = [
-    paragraph(
-      'ingredients',
-      [{ text: `${list.heading.replace(/:?\s*$/, '')}: `, bold: false }, ...runsOf(list.text, list.emphasised)],
-      body,
-    ),
-    ...say('contains line', list.contains, true),
-    ...say('may contain', label.mayContain),
-    ...say('statements', list.statements.map((s) => `${s}.`).join(' ')),
-    ...say('date', label.dateText, true),
-    ...say('storage', label.storage.join('. ')),
-    ...label.handling.flatMap((h, i) => say(`handling ${i + 1}`, h, h === 'Safe Handling Instructions')),
-    ...say('lot', label.lot === undefined ? undefined : `Lot ${label.lot}`, true),
-    ...say('business', label.business),
-  ]
-  const beside: Block[] = label.nutrition
-    ? [
-        table(
-          'nutrition',
-          label.place === 'US' ? 'Nutrition Facts' : 'Nutrition',
-          per,
-          [
-            ...label.serving,
-            ...label.nutrition.panel
-              .filter((r) => r.mandatory)
-              .map((r) => {
-                const value = per === 'per serving' ? r.declaredPerServing : r.declaredPer100g
-                return {
-                  label: r.label,
-                  value: value === undefined ? '?' : `${value} ${r.unit}`,
-                  ...(r.declaredDv === undefined ? {} : { third: `${r.declaredDv} %` }),
-                }
-              }),
-          ],
-          body,
-        ),
-      ]
-    : []
-  return { head, read, beside, netSize, code: label.code && drawCode(label.code) }
-}
 
 type Column = {
   readonly boxes: readonly Box[]
@@ -111,49 +40,135 @@ function column(blocks: readonly Block[], x: number, width: number, top: number,
     y += placed.height + GAP_MM
     const end = y - GAP_MM
     if (end > bottom + 1e-6 || placed.tooWide > 1e-6) {
-      over.push(b.what)
+      // A rule between languages is nothing anybody misses.
+      if (b !== rule) over.push(b.what)
       tooWide = Math.max(tooWide, placed.tooWide)
     } else boxes.push(...placed.boxes)
   }
   return { boxes, bottom: y - GAP_MM, over, missing: Math.max(tooWide, y - GAP_MM - bottom, 0) }
 }
 
-/**
- * Lay a label out at the least sizes its place allows. Letters are never set smaller to make them fit: what finds no room is named, with the
- * millimetres that are wanting.
- */
-export function layLabel(label: LabelOutput, least: LeastType, size: LabelSize): DrawnLabel {
-  const { head, read, beside, netSize, code } = blocksOf(label, least)
-  const width = size.widthMm - 2 * EDGE_MM
-  const bottom = size.heightMm - EDGE_MM
-  const right = Math.max(0, (width - BETWEEN_MM) * 0.46)
-  const left = width - BETWEEN_MM - right
-  const codes = code ? [codeBlock(code)] : []
-  // A code wider than its column stands at the foot, across both.
-  const atFoot = code !== undefined && size.layout !== 'column' && code.width > right
-  const end = atFoot ? bottom - code.height - GAP_MM : bottom
-  const foot = atFoot ? [column(codes, EDGE_MM, width, bottom - code.height, bottom)] : []
-  const twoFrom = (top: number, first: readonly Block[]): Column[] => [
-    column(first, EDGE_MM, left, top, end),
-    column([...beside, ...(atFoot ? [] : codes)], EDGE_MM + left + BETWEEN_MM, right, top, end),
-    ...foot,
+/** Two columns, the right one as wide as its tables and codes need; a code that is wider still stands at the foot, across both. */
+function twoColumns(
+  read: readonly Block[],
+  beside: readonly Block[],
+  codes: readonly Block[],
+  at: { x: number; width: number; top: number; bottom: number },
+): Column[] {
+  const { x, width, top, bottom } = at
+  const inner = width - BETWEEN_MM
+  const most = inner * 0.55
+  const tables = Math.max(0, ...beside.map((b) => b.least))
+  const code = Math.max(0, ...codes.map((b) => b.least))
+  const atFoot = code > most
+  const needed = Math.max(tables, atFoot ? 0 : code)
+  if (needed === 0 && !atFoot) return [column(read, x, width, top, bottom)]
+  const right = Math.max(
+    0,
+    needed > most ? Math.min(needed, inner * 0.7) : Math.max(needed, Math.min(most, inner * 0.4)),
+  )
+  const left = inner - right
+  const footMm = atFoot ? codes.reduce((s, b) => s + b.place(0, width, 0).height + GAP_MM, 0) : 0
+  const end = bottom - footMm
+  const [a, b] = [column(read, x, left, top, end), column(beside, x + left + BETWEEN_MM, right, top, end)]
+  const high = codes.reduce((s, c) => s + c.place(0, width, 0).height + GAP_MM, 0)
+  // The code stands under the tables; where there is no room, under the text.
+  const underText = !atFoot && b.bottom + high > end && a.bottom + high <= end && code <= left
+  return [
+    underText ? column([...read, ...codes], x, left, top, end) : a,
+    atFoot || underText ? b : column([...beside, ...codes], x + left + BETWEEN_MM, right, top, end),
+    ...(atFoot ? [column(codes, x, width, end + GAP_MM, bottom)] : []),
   ]
+}
+
+/** Three columns from left to right for a long, low label: the head, what is read, the tables and codes. */
+function strip(
+  head: readonly Block[],
+  read: readonly Block[],
+  beside: readonly Block[],
+  at: { x: number; width: number; top: number; bottom: number },
+): Column[] {
+  const { x, width, top, bottom } = at
+  const inner = width - 2 * BETWEEN_MM
+  const last = Math.min(inner * 0.5, Math.max(inner * 0.22, ...beside.map((b) => b.least)))
+  const first = (inner - last) * 0.36
+  const middle = inner - last - first
+  return [
+    column(head, x, first, top, bottom),
+    column(read, x + first + BETWEEN_MM, middle, top, bottom),
+    column(beside, x + first + middle + 2 * BETWEEN_MM, last, top, bottom),
+  ]
+}
+
+/** What the rules ask about the label as it was drawn, read off its boxes. */
+function measured(
+  label: LabelOutput,
+  boxes: readonly Box[],
+): Pick<DrawnLabel, 'texts' | 'panel' | 'handling' | 'code'> {
+  const texts = boxes.flatMap((b) => (b.kind === 'text' ? [b] : []))
+  const x = (b: (typeof texts)[number]): number => xHeightMm(b.sizePt, b.bold)
+  const handling = texts.filter((b) => b.what.startsWith('safe handling'))
+  const heading = handling.filter((b) => b.what.endsWith('heading'))
+  const rest = handling.filter((b) => !b.what.endsWith('heading'))
+  const code = boxes.flatMap((b) => (b.kind === 'code' ? [b.code.size] : []))[0]
+  const sized = texts.flatMap((b) =>
+    b.leastPt === undefined ? [] : [{ what: b.text, pt: b.sizePt, leastPt: b.leastPt }],
+  )
+  return {
+    // A panel with sizes of its own is held to those.
+    texts: texts.filter((b) => b.leastPt === undefined).map((b) => ({ what: b.what, mm: x(b) })),
+    ...(sized.length === 0 ? {} : { panel: { format: label.nutrition!.format, texts: sized } }),
+    ...(heading.length === 0 || rest.length === 0
+      ? {}
+      : { handling: { headingMm: Math.min(...heading.map(x)), smallestMm: Math.min(...rest.map(x)) } }),
+    ...(code ? { code } : {}),
+  }
+}
+
+/**
+ * Lay a label out at the least sizes its place allows, or the larger ones of its pack. Letters are never set smaller to make them fit: what
+ * finds no room is named, with the millimetres that are wanting.
+ */
+export function layLabel(label: LabelOutput, least: LeastType, size: LabelSize, pack: LabelPack): DrawnLabel {
+  const folded = size.layout === 'front-and-back'
+  const { head: names, net, read, beside, netSize, code } = labelPartsOf(label, least, pack, folded)
+  const head = folded ? names : [...names, ...net]
+  const edge = pack.marginMm ?? EDGE_MM
+  const { layout, widthMm, heightMm } = size
+  const width = widthMm - 2 * edge
+  const bottom = heightMm - edge
+  const codes = code ? [codeBlock(code)] : []
+  const at = { x: edge, width, top: edge, bottom }
   const columns = (): Column[] => {
-    if (size.layout === 'column')
-      return [column([...head, ...read, ...beside, ...codes], EDGE_MM, width, EDGE_MM, bottom)]
-    if (size.layout === 'two-columns') return twoFrom(EDGE_MM, [...head, ...read])
-    const top = column([...head, rule], EDGE_MM, width, EDGE_MM, end)
-    return [top, ...twoFrom(top.bottom + GAP_MM, read)]
+    if (layout === 'column') return [column([...head, ...read, ...beside, ...codes], edge, width, edge, bottom)]
+    if (layout === 'two-columns') return twoColumns([...head, ...read], beside, codes, at)
+    if (layout === 'strip') return strip(head, read, [...beside, ...codes], at)
+    if (folded) {
+      const foot = bottom - net.reduce((s, b) => s + b.place(0, width, 0).height, 0)
+      return [
+        column(head, edge, width, edge, foot - GAP_MM),
+        column(net, edge, width, foot, bottom),
+        ...twoColumns(read, beside, codes, { ...at, x: widthMm + edge }),
+      ]
+    }
+    const top = column([...head, rule], edge, width, edge, bottom)
+    return [top, ...twoColumns(read, beside, codes, { ...at, top: top.bottom + GAP_MM })]
   }
   const all = columns()
   const boxes = all.flatMap((c) => c.boxes)
-  const net = boxes.some((b) => b.kind === 'text' && b.what === 'net weight')
+  const weighed = boxes.some((b) => b.kind === 'text' && b.what === 'net weight')
   return {
-    ...size,
-    boxes,
-    texts: boxes.flatMap((b) => (b.kind === 'text' ? [{ what: b.what, mm: xHeightMm(b.sizePt, b.bold) }] : [])),
-    ...(net ? { netMm: figureHeightMm(netSize, true) } : {}),
+    layout,
+    heightMm,
+    // Front and back are one piece, folded in its middle.
+    widthMm: folded ? 2 * widthMm : widthMm,
+    boxes: folded ? [...boxes, fold(widthMm, heightMm)] : boxes,
+    ...measured(label, boxes),
+    ...(weighed ? { netMm: figureHeightMm(netSize, true) } : {}),
     unplaced: all.flatMap((c) => c.over),
     missingMm: Math.max(0, ...all.map((c) => c.missing)),
   }
 }
+
+/** The line to fold at: a hair of a rectangle, over the whole height. */
+const fold = (x: number, h: number): Box => ({ kind: 'rect', x, y: 0, w: 0, h, mm: 0.1 })

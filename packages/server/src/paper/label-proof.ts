@@ -6,7 +6,8 @@ import { judge } from '@forcemeat/craft/rules'
 import type { Finding } from '@forcemeat/craft/finding'
 import { canonical, sha256, type Fact, type Ledger } from '@forcemeat/ledger'
 import { labelFacts, type LabelAsked } from './label-facts.ts'
-import { layLabel, type DrawnLabel } from './label-layout.ts'
+import { inkContrast } from './label-draw.ts'
+import { layLabel, type DrawnLabel, type LabelSize } from './label-layout.ts'
 
 /** Size of a label nobody gave one. */
 export const usualSize = { layout: 'head-and-columns', widthMm: 120, heightMm: 90 } as const
@@ -23,6 +24,8 @@ export type Proof = {
   readonly content: LabelOutput
   readonly contentHash: string
   readonly drawn: DrawnLabel
+  /** Layout and size of one face, as the pack has them. */
+  readonly size: LabelSize
   readonly findings: readonly Finding[]
   /** What stops it; a matter the approver has answered for carries the answer. */
   readonly blocks: readonly (LabelBlock & { readonly settled?: string })[]
@@ -64,15 +67,25 @@ export async function proofOf(ledger: Ledger, asked: ProofAsked, today: string):
     ...(before ? { approved: { fields: before.fields, allergens: before.allergens } } : {}),
   })
   const least = leastType(asked.place, asked.pack.netG, asked.pack.largestSurfaceCm2)
-  const drawn = layLabel(content, least, size)
-  const type = judge('labelType', {
-    place: asked.place,
-    least,
-    texts: drawn.texts,
-    ...(drawn.netMm === undefined ? {} : { netMm: drawn.netMm }),
-    unplaced: drawn.unplaced,
-    missingMm: drawn.missingMm,
-  })
+  const drawn = layLabel(content, least, size, asked.pack)
+  const { panel, handling, code } = drawn
+  const type = [
+    ...judge('labelType', {
+      place: asked.place,
+      least,
+      texts: drawn.texts,
+      ...(drawn.netMm === undefined ? {} : { netMm: drawn.netMm }),
+      unplaced: drawn.unplaced,
+      missingMm: drawn.missingMm,
+    }),
+    ...judge('labelDrawn', {
+      place: asked.place,
+      contrast: inkContrast,
+      ...(panel ? { panel } : {}),
+      ...(handling ? { handling } : {}),
+      ...(code ? { code } : {}),
+    }),
+  ]
   const contentHash = hashOf(content)
   const same = before?.contentHash === contentHash
   // What was answered for on approval stays answered while the label is the same.
@@ -89,6 +102,7 @@ export async function proofOf(ledger: Ledger, asked: ProofAsked, today: string):
     content,
     contentHash,
     drawn,
+    size,
     findings: [...content.findings, ...type],
     blocks,
     ...(before

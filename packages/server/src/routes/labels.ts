@@ -1,6 +1,6 @@
 import { labelPack } from '@forcemeat/craft/declare/label/pack'
 import { labelPlacesHeld } from '@forcemeat/craft/declare/label/schema'
-import { list, oneOf, text } from '@forcemeat/craft/schema'
+import { list, oneOf, quantity, text } from '@forcemeat/craft/schema'
 import { code } from '@forcemeat/ledger/code'
 import { Hono } from 'hono'
 import { z } from 'zod'
@@ -9,6 +9,7 @@ import { kindsOf } from '../access/roles.ts'
 import type { AppEnv, House } from '../context.ts'
 import { jsonLimit, readQuery, readShaped } from '../http/body.ts'
 import { notHere, refuse, Refusal } from '../http/refusal.ts'
+import type { SheetPlan } from '../paper/label-draw.ts'
 import type { Proof, ProofAsked } from '../paper/label-proof.ts'
 
 const settled = list(z.strictObject({ id: text(200), how: text(400) }), { max: 60 })
@@ -22,15 +23,43 @@ const asked = {
   settled: settled.optional(),
 }
 const sheet = oneOf(['one', 'A4', 'Letter'])
+const mm = (max: number) => quantity('mm', { min: 0, max }).optional()
+const count = () =>
+  z
+    .int({ error: 'is not a whole number; allowed: 1 to 50' })
+    .min(1, { error: 'is below 1; allowed: 1 to 50' })
+    .max(50, { error: 'is above 50; allowed: 1 to 50' })
+    .optional()
+const plan = {
+  across: count(),
+  down: count(),
+  marginXMm: mm(60),
+  marginYMm: mm(60),
+  gutterXMm: mm(60),
+  gutterYMm: mm(60),
+}
 const proofAsked = z.strictObject(asked)
-const pdfAsked = z.strictObject({ ...asked, sheet: sheet.optional() })
+const pdfAsked = z.strictObject({ ...asked, sheet: sheet.optional(), plan: z.strictObject(plan).optional() })
 const approvalAsked = z.strictObject({
   ...asked,
   reasons: list(text(400), { min: 1, max: 20 }),
   by: text(60),
   key: text(100).optional(),
 })
-const paperQuery = z.strictObject({ place: oneOf(labelPlacesHeld), batch: code().optional(), sheet: sheet.optional() })
+/** A figure of the address, which comes as text. */
+const numbered = <T extends z.ZodType>(of: T) =>
+  z.preprocess((v) => (typeof v === 'string' && /^\d+(?:\.\d+)?$/.test(v) ? Number(v) : v), of)
+const paperQuery = z.strictObject({
+  place: oneOf(labelPlacesHeld),
+  batch: code().optional(),
+  sheet: sheet.optional(),
+  across: numbered(plan.across),
+  down: numbered(plan.down),
+  marginXMm: numbered(plan.marginXMm),
+  marginYMm: numbered(plan.marginYMm),
+  gutterXMm: numbered(plan.gutterXMm),
+  gutterYMm: numbered(plan.gutterYMm),
+})
 
 /** The drawing of labels, with its fonts, is loaded with the first label asked for. */
 const drawing = () => import('../paper/label-proof.ts')
@@ -48,16 +77,19 @@ async function shown(proof: Proof) {
 export const labelRoutes = ({ ledger, now }: House) => {
   const today = () => now().toISOString().slice(0, 10)
   const proofOf = async (of: ProofAsked) => (await drawing()).proofOf(ledger, of, today())
-  const pdfOf = async (proof: Proof, how: z.infer<typeof sheet>, approved: boolean) => {
+  const pdfOf = async (proof: Proof, how: z.infer<typeof sheet>, approved: boolean, laid: SheetPlan = {}) => {
     const [{ labelDocument, onSheet }, { printPdf }, kitchen] = await Promise.all([
       import('../paper/label-draw.ts'),
       import('../paper/print.ts'),
       ledger.kitchen(),
     ])
     if (how !== 'one') {
-      const { across, down } = onSheet(how, proof.drawn)
-      if (across * down === 0)
+      const { fits, across, down } = onSheet(how, proof.drawn, laid)
+      if (fits.across * fits.down === 0)
         throw refuse(400, `is ${how}, which a label of this size does not fit on; allowed: one`, 'sheet')
+      if (across > fits.across)
+        throw refuse(400, `is ${across}, wider than ${how}; allowed: at most ${fits.across}`, 'across')
+      if (down > fits.down) throw refuse(400, `is ${down}, longer than ${how}; allowed: at most ${fits.down}`, 'down')
     }
     const standing = {
       approved,
@@ -65,7 +97,7 @@ export const labelRoutes = ({ ledger, now }: House) => {
       author: kitchen?.name ?? 'Kitchen without a name',
       at: approved && proof.approved ? proof.approved.at : now().toISOString(),
     }
-    return printPdf(labelDocument(proof.drawn, how, standing))
+    return printPdf(labelDocument(proof.drawn, how, standing, laid))
   }
   return new Hono<AppEnv>()
     .get('/api/labels', async (c) => {
@@ -77,9 +109,9 @@ export const labelRoutes = ({ ledger, now }: House) => {
       c.json(await shown(await proofOf(await readShaped(c, proofAsked)))),
     )
     .post('/api/labels/pdf', jsonLimit, async (c) => {
-      const { sheet: how = 'one', ...rest } = await readShaped(c, pdfAsked)
+      const { sheet: how = 'one', plan: laid, ...rest } = await readShaped(c, pdfAsked)
       const proof = await proofOf(rest)
-      return c.body(await pdfOf(proof, how, proof.stands), 200, { 'content-type': 'application/pdf' })
+      return c.body(await pdfOf(proof, how, proof.stands, laid), 200, { 'content-type': 'application/pdf' })
     })
     .post('/api/labels/approve', jsonLimit, async (c) => {
       const { reasons, by, key, ...rest } = await readShaped(c, approvalAsked)
@@ -105,7 +137,7 @@ export const labelRoutes = ({ ledger, now }: House) => {
           { blocks: open },
         )
       const { content } = proof
-      const { layout, widthMm, heightMm } = proof.drawn
+      const { layout, widthMm, heightMm } = proof.size
       const answered = proof.blocks.flatMap((b) => (b.settled === undefined ? [] : [{ id: b.id, how: b.settled }]))
       const entries = await ledger.append([
         {
@@ -132,7 +164,7 @@ export const labelRoutes = ({ ledger, now }: House) => {
     .get('/paper/label/:file{[^/]+\\.(?:pdf|svg)}', async (c) => {
       const file = c.req.param('file')
       const name = file.slice(0, -'.pdf'.length)
-      const { place, batch, sheet: how = 'one' } = readQuery(c, paperQuery)
+      const { place, batch, sheet: how = 'one', ...laid } = readQuery(c, paperQuery)
       const approval = await (await drawing()).approvalOf(ledger, name, place)
       if (!approval) throw notHere('approved label', `${name} for ${place}`)
       const from = batch ?? approval.batch
@@ -162,7 +194,7 @@ export const labelRoutes = ({ ledger, now }: House) => {
         const { labelSvg } = await import('../paper/label-draw.ts')
         return c.body(labelSvg(proof.drawn), 200, { 'content-type': 'image/svg+xml; charset=utf-8' })
       }
-      return c.body(await pdfOf(proof, how, true), 200, {
+      return c.body(await pdfOf(proof, how, true, laid), 200, {
         'content-type': 'application/pdf',
         'content-disposition': `inline; filename="label-${safeName(name)}-${place}.pdf"`,
       })

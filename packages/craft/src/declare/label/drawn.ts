@@ -9,6 +9,8 @@ export type PanelType = {
   readonly smallPt: number
   /** Between the lines of the rows. */
   readonly leadingPt: number
+  /** Lines under the table that the content of the table does not bring. */
+  readonly footnotes: readonly string[]
   readonly barsPt: { readonly thick: number; readonly middle: number; readonly hairline: number; readonly box: number }
 }
 

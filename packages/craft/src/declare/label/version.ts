@@ -1,4 +1,5 @@
 import { toName } from '../allergens.ts'
+import { figures } from '../../rules.ts'
 import { capitals } from '../ingredients.ts'
 import type { IngredientsOutput, Span } from '../ingredients-schema.ts'
 import { block } from './blocks.ts'
@@ -35,6 +36,32 @@ function emphasised(text: string, item: Item, to: Other): { text: string; spans:
     }, [])
   return { text: whole, spans }
 }
+
+type Table = NonNullable<Content['nutrition']>
+
+const titles: Readonly<Record<string, string>> = {
+  US: 'Nutrition Facts',
+  CA: 'Nutrition Facts',
+  'AU-NZ': 'Nutrition information',
+}
+/** Fixed words of a table besides its rows: those of its columns and, on a panel, of its head. */
+const fixed: Readonly<Record<string, readonly string[]>> = {
+  US: ['Amount per serving', '% Daily Value*'],
+  CA: ['% Daily Value*'],
+  'AU-NZ': ['Average quantity per serving', 'Average quantity per 100 g'],
+}
+
+/** The words of a nutrition table, each put into a language by `say`. */
+const tableWords = (table: Table, place: string, say: (text: string) => string): LabelVersion['nutrition'] => ({
+  title: say(titles[place] ?? 'Nutrition'),
+  per: table.basis === 'per 100 g' ? say(table.basis) : table.basis,
+  rows: Object.fromEntries(table.panel.filter((r) => r.mandatory).map((r) => [r.key, say(r.label)])),
+  footnotes: [
+    ...(table.footnotes ?? []),
+    ...(figures('labelDrawn').panels[`${place}:${table.format}`]?.footnotes ?? []),
+  ].map(say),
+  words: Object.fromEntries((fixed[place] ?? []).map((w) => [w, say(w)])),
+})
 
 /** The words between the items of a list: a comma, and the place's clause for the minor ones. */
 function between(list: IngredientsOutput): string[] {
@@ -78,7 +105,6 @@ function otherVersion(c: Content, to: Other, pack: LabelPack): LabelVersion {
   const name = mine?.name ?? own.get(c.name.toLowerCase())
   if (name === undefined) missing.push({ what: 'name', text: c.name })
   const table = c.nutrition
-  const title = c.place === 'US' || c.place === 'CA' ? 'Nutrition Facts' : 'Nutrition'
   return {
     language: to,
     name: name ?? c.name,
@@ -96,18 +122,7 @@ function otherVersion(c: Content, to: Other, pack: LabelPack): LabelVersion {
     storage: c.storage.map((t) => say('storage', t)),
     handling: c.handling.map((t) => say('handling', t)),
     lotWord: say('lot', 'Lot'),
-    ...(table
-      ? {
-          nutrition: {
-            title: say('nutrition', title),
-            per: table.basis === 'per 100 g' ? say('nutrition', table.basis) : table.basis,
-            rows: Object.fromEntries(
-              table.panel.filter((r) => r.mandatory).map((r) => [r.key, say('nutrition', r.label)]),
-            ),
-            footnotes: (table.footnotes ?? []).map((t) => say('nutrition', t)),
-          },
-        }
-      : {}),
+    ...(table ? { nutrition: tableWords(table, c.place, (t) => say('nutrition', t)) } : {}),
     serving: c.serving.map((s) => ({ label: say('serving', s.label), value: say('serving', s.value) })),
     missing,
     from: [...used].map((id) => ({ ...termSources[id] })),
@@ -133,21 +148,7 @@ function englishVersion(c: Content): LabelVersion {
     storage: [...c.storage],
     handling: [...c.handling],
     lotWord: 'Lot',
-    ...(table
-      ? {
-          nutrition: {
-            title:
-              c.place === 'US' || c.place === 'CA'
-                ? 'Nutrition Facts'
-                : c.place === 'AU-NZ'
-                  ? 'Nutrition Information'
-                  : 'Nutrition',
-            per: table.basis,
-            rows: Object.fromEntries(table.panel.filter((r) => r.mandatory).map((r) => [r.key, r.label])),
-            footnotes: [...(table.footnotes ?? [])],
-          },
-        }
-      : {}),
+    ...(table ? { nutrition: tableWords(table, c.place, (t) => t) } : {}),
     serving: c.serving.map((s) => ({ ...s })),
     missing: [],
     from: [],

@@ -230,4 +230,8 @@ export const terms: readonly Term[] = [
   us('Total Sugars', 'Azúcares totales'),
   us('Protein', 'Proteínas'),
   us('Calories', 'Calorías'),
+  us('Amount per serving', 'Cantidad por porción'),
+  us('% Daily Value*', '% Valor diario*'),
+  us('Serving size', 'Tamaño por porción'),
+  us('Servings per container', 'Porciones por envase'),
 ]
