@@ -17,12 +17,12 @@ export const dryingOfOutput = z.union([
     known: z.literal(true),
     /** As `dry.course` takes it: the fermentation's air first, then the drying's. */
     course: courseInput,
-    /** Days of the course before the drying stages. */
+    /** Days of the course before the drying stages; none where the product is cooked between the two. */
     fermentDays: z.number(),
     notes: z.array(z.string()),
     /** What the stated loss leaves; water activity computed, on the wet side. */
     atLoss: standing,
-    /** Losses at which the other targets are met, percent of the stuffed weight. */
+    /** Losses at which the other targets are met, percent of the weight the course begins with. */
     lossForAw: z.number().optional(),
     lossForMoistureToProtein: z.number().optional(),
   }),
@@ -48,14 +48,24 @@ function asStuffed(parts: readonly Part[]): Components {
   return out
 }
 
+/** The mix after a cook that took water alone, percent of its weight. */
+function afterCook(c: Components, lossPct: number): Components {
+  const left = 1 - lossPct / 100
+  return Object.fromEntries(
+    Object.entries(c).map(([k, v]) => [k, (k === 'waterPct' ? Math.max(0, v - lossPct) : v) / left]),
+  )
+}
+
 /** Air that takes nothing from the mix: where a fermentation's humidity is not said, no loss is counted in it. */
 const stillAir = (aw: number): number => 100 * aw
 
 function stagesOf(
-  { ferment, dry }: Recipe,
+  { ferment, dry, cook }: Recipe,
   aw: number,
 ): { stages: CourseInput['stages']; days: number; notes: string[] } {
-  const warm = (ferment?.stages ?? []).map((s) => ({
+  // What is cooked between the two is dried as it comes from the cook.
+  const before = cook === undefined ? (ferment?.stages ?? []) : []
+  const warm = before.map((s) => ({
     days: s.hours / 24,
     tempC: s.tempC,
     rhPct: s.rhPct ?? stillAir(aw),
@@ -63,9 +73,16 @@ function stagesOf(
   return {
     stages: [...warm, ...(dry?.stages ?? [])],
     days: warm.reduce((s, x) => s + x.days, 0),
-    notes: (ferment?.stages ?? []).some((s) => s.rhPct === undefined)
-      ? ['a fermentation stage has no humidity: no loss of weight is counted in it, so the date errs late']
-      : [],
+    notes: [
+      ...(before.some((s) => s.rhPct === undefined)
+        ? ['a fermentation stage has no humidity: no loss of weight is counted in it, so the date errs late']
+        : []),
+      ...(cook === undefined
+        ? []
+        : [
+            `the course begins after the cook${cook.lossPct === undefined ? ', whose loss is not said and is taken as none' : ''}; the loss in drying is of the cooked weight`,
+          ]),
+    ],
   }
 }
 
@@ -79,7 +96,8 @@ export function dryingOf(recipe: Recipe, parts: readonly Part[]): DryingOf | und
     return recipe.kind === 'dried'
       ? unknown('the recipe does not say how far it is dried', 'a loss of weight, and the stages of the drying')
       : undefined
-  const { waterPct, proteinPct, fatPct, ...rest } = asStuffed(parts)
+  const cookLossPct = recipe.cook?.lossPct ?? 0
+  const { waterPct, proteinPct, fatPct, ...rest } = afterCook(asStuffed(parts), cookLossPct)
   if (waterPct === undefined || proteinPct === undefined || fatPct === undefined)
     return unknown(
       'water, protein or fat of some part is not known',
@@ -94,7 +112,8 @@ export function dryingOf(recipe: Recipe, parts: readonly Part[]): DryingOf | und
   const solid = 100 - waterPct
   const { stages, days, notes } = stagesOf(recipe, isotherm.aw(waterPct / solid))
   const course = courseInput.safeParse({
-    diameterMm: casing.calibreMm,
+    // Water weighs about what the mix does: the section shrinks as the weight does.
+    diameterMm: casing.calibreMm * Math.sqrt(1 - cookLossPct / 100),
     composition,
     ...(recipe.ferment?.startPh === undefined ? {} : { startPh: recipe.ferment.startPh }),
     stages,

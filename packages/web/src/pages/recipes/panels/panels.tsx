@@ -7,6 +7,7 @@ import { BlendPanel } from './blend.tsx'
 import { CasingPanel } from './casing.tsx'
 import { CostPanel } from './cost.tsx'
 import { CurePanel } from './cure.tsx'
+import { FermentDryPanel } from './ferment-dry.tsx'
 import { FilesPanel } from './files.tsx'
 import { IcePanel } from './ice.tsx'
 import { SizePanel } from './size.tsx'
@@ -36,6 +37,7 @@ export function Panels({ form, recipe, worked, work, lots, instruments, code, ve
       <SpicePanel form={form} recipe={recipe} code={code} meatKg={meatKg} instruments={instruments} />
       <IcePanel form={form} ice={work.ice} />
       <CasingPanel form={form} casing={work.casing} />
+      <FermentDryPanel recipe={recipe} worked={worked} stale={stale} />
       <CostPanel form={form} recipe={recipe} cost={work.cost} meatKg={meatKg} lots={lots} />
       <FilesPanel form={form} recipe={recipe} code={code} version={version} />
     </section>
