@@ -16,7 +16,7 @@ export type Closing = {
 }
 
 /** Who says what each channel is; one left unsaid stays in the file and is not used. */
-function checkChannels(feed: Feed, channels: Closing['channels']): void {
+function checkChannels(feed: Feed, { channels, purpose }: Closing): void {
   const there = new Set(feed.readings.map((r) => r.channel))
   const faults: Fault[] = channels.flatMap((c, i) =>
     there.has(c.channel)
@@ -28,8 +28,10 @@ function checkChannels(feed: Feed, channels: Closing['channels']): void {
           },
         ],
   )
-  if (!channels.some((c) => c.role === 'core'))
-    faults.push({ path: 'channels', message: 'names no core; allowed: at least one channel of role core' })
+  // A chamber that sours or dries is logged by its air.
+  const role = purpose === 'ferment' || purpose === 'dry' ? 'house' : 'core'
+  if (!channels.some((c) => c.role === role))
+    faults.push({ path: 'channels', message: `names no ${role}; allowed: at least one channel of role ${role}` })
   if (faults.length > 0) throw new InvalidInput(faults)
 }
 
@@ -42,7 +44,7 @@ export async function closeFeed(
   feed: Feed,
   closing: Closing,
 ): Promise<{ entries: Entry[]; files: { sha256: string; name: string }[] }> {
-  checkChannels(feed, closing.channels)
+  checkChannels(feed, closing)
   const said = new Map(closing.channels.map((c) => [c.channel, c]))
   const all = filesOf(feed)
   const used = all.filter((f) =>

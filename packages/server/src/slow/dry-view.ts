@@ -6,6 +6,7 @@ import type { BatchRecord, RoomFacts } from '@forcemeat/ledger'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { findRule } from '@forcemeat/rulebook/catalogue'
 import { inTurn, pointsOf, type ChamberLog } from './chamber.ts'
+import { stuffedMix, type StuffedMix } from './mix.ts'
 import { plannedAir } from './planned-air.ts'
 
 type Taken = { readonly seq: number; readonly day: number; readonly taken: string; readonly by: string }
@@ -105,15 +106,13 @@ function byTheHour(logs: readonly ChamberLog[], start: number): AirReading[] {
     })
 }
 
-function pieceOf(record: BatchRecord, { composition, unknown }: BatchJudgement['computed']) {
+function pieceOf(record: BatchRecord, { composition, unknown }: StuffedMix) {
   const { waterPct, proteinPct, fatPct, carbohydratePct, ashPct, saltPct } = composition
   const diameterMm = record.recipeBody.casing?.calibreMm
   const missing = [
     ...(diameterMm === undefined ? ['the diameter: the recipe names no calibre of its casing'] : []),
     ...(waterPct === undefined || proteinPct === undefined || fatPct === undefined
-      ? [
-          `the composition: ${unknown.map((u) => `${u.component} of ${u.materials.join(', ')}`).join('; ') || 'it is not known'}`,
-        ]
+      ? [`the composition: ${unknown.join('; ') || 'it is not known'}`]
       : []),
   ]
   if (diameterMm === undefined || waterPct === undefined || proteinPct === undefined || fatPct === undefined)
@@ -136,7 +135,9 @@ function pieceOf(record: BatchRecord, { composition, unknown }: BatchJudgement['
 
 const topics = ['stability', 'drying']
 const mineOf = (findings: readonly Finding[]): Finding[] =>
-  findings.filter((f) => topics.includes(findRule(f.rule)?.topic ?? '') || /\b(dry|drying|moisture-protein)\b/.test(f.rule))
+  findings.filter(
+    (f) => topics.includes(findRule(f.rule)?.topic ?? '') || /\b(dry|drying|moisture-protein)\b/.test(f.rule),
+  )
 
 /** Everything the page and the paper of a drying show, made anew from the record, its files and the rulebook. */
 export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
@@ -168,7 +169,8 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
   const log = byTheHour(logs, start)
   const asked = record.recipeBody.dry
   const air = plannedAir(record, rooms, log)
-  const { piece, missing } = pieceOf(record, judgement.computed)
+  const mix = stuffedMix(record, judgement.computed)
+  const { piece, missing } = pieceOf(record, mix)
   return {
     batch: record.batch,
     recipe: record.recipe,
@@ -200,6 +202,7 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
     findings: mineOf(judgement.findings),
     notes: [
       ...air.notes,
+      ...mix.notes,
       ...logs.flatMap((l) => l.trouble ?? []),
       ...logs.flatMap((l) => l.notes),
       ...(asked ? [] : ['the recipe names no target for its drying, so no ready day is given']),

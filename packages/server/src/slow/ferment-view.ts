@@ -7,6 +7,7 @@ import { findRule } from '@forcemeat/rulebook/catalogue'
 import { thin } from '../curves/thin.ts'
 import { inTurn, pointsOf, type AirPoint, type ChamberLog } from './chamber.ts'
 import { countDegreeHours, hourLog, type CountedSystem } from './degree-count.ts'
+import { stuffedMix } from './mix.ts'
 
 /** Both published systems count to this; a recipe may ask for less. */
 const PUBLISHED_PH = 5.3
@@ -102,7 +103,7 @@ export function fermentView({ record, judgement, logs }: FermentSeen): FermentVi
   const points = pointsOf(chain)
   const readings = phReadings(record)
   const asked = record.recipeBody.ferment
-  const { waterPct, saltPct } = judgement.computed.composition
+  const { waterPct, saltPct } = stuffedMix(record, judgement.computed).composition
   const log = hourLog(points, readings)
   const counted = log && countDegreeHours(log, PUBLISHED_PH)
   const first = points[0]

@@ -38,6 +38,18 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
   ctx.textBaseline = 'alphabetic'
   ctx.textAlign = 'left'
   ctx.lineWidth = ratio
+  // Lines first: words then stand on their strip of paper, not under a line.
+  ctx.setLineDash([6 * ratio, 5 * ratio])
+  for (const limit of limits) {
+    const y = u.valToPos(limit.value, 't', true)
+    if (y < bbox.top || y > floor) continue
+    ctx.strokeStyle = limit.stops ? paper.stop : paper.soft
+    stroke([
+      [bbox.left, y],
+      [right, y],
+    ])
+  }
+  ctx.setLineDash([])
   for (const mark of marks) {
     const x = u.valToPos(mark.minute, 'x', true)
     if (x < bbox.left || x > right) continue
@@ -49,19 +61,12 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
     ])
     words(mark.label, x + 4 * ratio, bbox.top + 15 * ratio)
   }
-  ctx.setLineDash([6 * ratio, 5 * ratio])
   for (const limit of limits) {
     const y = u.valToPos(limit.value, 't', true)
     if (y < bbox.top || y > floor) continue
-    ctx.strokeStyle = limit.stops ? paper.stop : paper.soft
-    ctx.fillStyle = ctx.strokeStyle
-    stroke([
-      [bbox.left, y],
-      [right, y],
-    ])
+    ctx.fillStyle = limit.stops ? paper.stop : paper.soft
     words(limit.label, right - ctx.measureText(limit.label).width - 6 * ratio, y - 5 * ratio)
   }
-  ctx.setLineDash([])
   ctx.lineWidth = 2 * ratio
   windows.forEach((w, row) => {
     const x0 = Math.max(bbox.left, u.valToPos(w.fromMinute, 'x', true))

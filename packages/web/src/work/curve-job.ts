@@ -2,6 +2,7 @@ import { createTracker } from '@forcemeat/craft/heat/track'
 import { defaultDeathSet } from '@forcemeat/craft/heat/data/death'
 import { lethalityCourse } from '@forcemeat/craft/heat/lethality-course'
 import type { Answers } from '@forcemeat/craft/log/format'
+import { readLog } from '@forcemeat/craft/log/read'
 import { judgeLog, type JudgeOptions, type LogJudgement } from '@forcemeat/craft/log/judge-log'
 import type { Finding } from '@forcemeat/craft/finding'
 import { coolingMarks } from '@forcemeat/rulebook/cooling/judge'
@@ -22,7 +23,20 @@ export type CurvePlotData = {
   readonly marksC: readonly number[]
 }
 
-export type CurveResult = { readonly judged: LogJudgement; readonly plot?: CurvePlotData }
+/** The log of a room: its air, with no core to be judged. */
+export type RoomLog = {
+  readonly minutes: readonly number[]
+  /** °C, and % relative humidity where `moist`. */
+  readonly columns: readonly {
+    readonly name: string
+    readonly moist: boolean
+    readonly values: readonly (number | null)[]
+  }[]
+  readonly firstStamp?: number
+  readonly rows: number
+}
+
+export type CurveResult = { readonly judged: LogJudgement; readonly plot?: CurvePlotData; readonly room?: RoomLog }
 
 const POINTS = 1200
 
@@ -77,10 +91,46 @@ function windowOf(s: CoolingSpan): PlotWindow {
   }
 }
 
+/** Most readings of a room's column that are drawn. */
+const ROOM_POINTS = 1500
+
+/** The log of a room, read whole: drawn by every so manieth reading, for air moves slowly beside the days it is logged. */
+function roomLog(bytes: Uint8Array, answers: Answers, { format, questions }: LogJudgement): RoomLog | undefined {
+  if (!format || questions.length > 0 || format.channels.some((c) => c.role === 'core')) return undefined
+  const read = readLog(bytes, answers)
+  const all = [
+    ...read.channels
+      .filter((c) => c.role === 'house')
+      .map((c) => ({
+        name: c.name,
+        moist: false,
+        series: c.series.map((p) => ({ minute: p.minute, value: p.tempC })),
+      })),
+    ...read.humidity.map((c) => ({
+      name: c.name,
+      moist: true,
+      series: c.series.map((p) => ({ minute: p.minute, value: p.rhPct })),
+    })),
+  ]
+  const rows = all[0]?.series ?? []
+  if (rows.length < 2) return undefined
+  const every = Math.ceil(rows.length / ROOM_POINTS)
+  const kept = rows.flatMap((_, i) => (i % every === 0 || i === rows.length - 1 ? [i] : []))
+  return {
+    minutes: kept.map((i) => rows[i]!.minute),
+    columns: all.map(({ name, moist, series }) => ({ name, moist, values: kept.map((i) => series[i]?.value ?? null) })),
+    rows: read.rows,
+    ...(read.firstStamp === undefined || Number.isNaN(read.firstStamp) ? {} : { firstStamp: read.firstStamp }),
+  }
+}
+
 /** Read and judge a logger file and lay it out for a plot. */
 export async function workCurve({ bytes, answers, options }: CurveRequest): Promise<CurveResult> {
   const judged = await judgeLog([bytes], { ...options, answers, points: POINTS })
-  if (judged.series.length === 0) return { judged }
+  if (judged.series.length === 0) {
+    const room = roomLog(bytes, answers, judged)
+    return { judged, ...(room ? { room } : {}) }
+  }
   const step = judged.format?.stepMinutes ?? 1
   // Thinned points stand further apart than readings; what the log itself lost is named in the anomalies.
   const joined = Math.max(3 * step, (3 * judged.minutes) / POINTS, 1)

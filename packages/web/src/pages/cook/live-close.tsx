@@ -15,14 +15,16 @@ export function CloseFeed({
   feed,
   roles,
   kitchen,
+  purpose = 'cook-and-chill',
 }: {
   batch: string
   feed: FeedView
   roles: Readonly<Record<string, ProbeRole>>
   kitchen: KitchenView
+  purpose?: 'cook-and-chill' | 'ferment' | 'dry'
 }) {
   const used = feed.channels.filter((c) => roles[c] !== 'ignore')
-  const form = useForm(`close-${batch}`, { purpose: 'cook-and-chill', note: '' })
+  const form = useForm(`close-${batch}`, { purpose, note: '' })
   const probes = kitchen.instruments.filter((i) => (i.type === 'logger' || i.type === 'thermometer') && !i.retired)
   const send = async (): Promise<void> => {
     if (!who.value)
@@ -45,7 +47,12 @@ export function CloseFeed({
         ...(values['note']?.trim() ? { note: values['note'].trim() } : {}),
       })
       form.clear()
-      go(`/curves/${encodeURIComponent(batch)}/${entries[0]!.seq}`)
+      const slow = values['purpose'] === 'ferment' || values['purpose'] === 'dry'
+      go(
+        slow
+          ? `/curves/${values['purpose']}/${encodeURIComponent(batch)}`
+          : `/curves/${encodeURIComponent(batch)}/${entries[0]!.seq}`,
+      )
     } catch (error) {
       if (!(error instanceof Refused)) throw error
       refuse(form, error.faults)
@@ -72,6 +79,8 @@ export function CloseFeed({
               { value: 'cook-and-chill', label: 'cook and chill' },
               { value: 'cook', label: 'the cook' },
               { value: 'chill', label: 'the chill' },
+              { value: 'ferment', label: 'the fermentation' },
+              { value: 'dry', label: 'the drying' },
             ]}
           />
           {used.map((channel) => (

@@ -43,8 +43,8 @@ async function sendTyped(form: Form, batch: string): Promise<void> {
 }
 
 /** A reading typed off a thermometer: now, or at a time. */
-export function TypedReading({ batch }: { batch: string }) {
-  const form = useForm(`reading-${batch}`, { channel: 'core', tempC: '', time: '' })
+export function TypedReading({ batch, channel = 'core' }: { batch: string; channel?: string }) {
+  const form = useForm(`reading-${channel}-${batch}`, { channel, tempC: '', time: '' })
   return (
     <EntryForm
       form={form}

@@ -1,10 +1,13 @@
+import { columnsOf } from '@forcemeat/craft/log/format'
 import { sendBytes } from '../../api.ts'
 import { refuse, submit, useForm } from '../../state/form.ts'
 import { useResource } from '../../state/resource.ts'
+import { readerOf } from '../../state/reader.ts'
 import type { KitchenView } from '../../state/views.ts'
 import { go } from '../../router.ts'
 import type { Refused } from '../../api.ts'
 import { EntryForm, FormChoice } from '../../ui/form.tsx'
+import { BeginsFields, beginTexts, readBegin } from './begins.tsx'
 import type { CurveResult } from '../../work/curve-job.ts'
 import { answers, file } from './state.ts'
 
@@ -21,12 +24,24 @@ const reading = (): Record<string, string> => ({
 /** Keep the file in the record, byte for byte, and tie it to a batch with what each column is and which probe it came from. */
 export function Attach({ result, kitchen, batch }: { result: CurveResult; kitchen: KitchenView; batch: string }) {
   const batches = useResource<{ batches: BatchLine[] }>('/api/batches').value
-  const form = useForm('attach-curve', { batch, purpose: 'cook-and-chill', instrument: '' })
+  const stamp = result.room?.firstStamp ?? result.judged.firstStamp
+  const form = useForm(`attach-curve-${file.value?.name ?? ''}`, {
+    batch,
+    purpose: result.room ? 'dry' : 'cook-and-chill',
+    instrument: '',
+    ...beginTexts(stamp),
+  })
+  const slow = form.values.value['purpose'] === 'ferment' || form.values.value['purpose'] === 'dry'
+  // A pH is put on the log by its instant: a clock that names no zone is told of.
+  const asksBegin = slow && result.judged.format?.time.offset !== true
   const probes = kitchen.instruments.filter((i) => (i.type === 'logger' || i.type === 'thermometer') && !i.retired)
-  const channels = result.judged.format?.channels ?? []
+  const channels = result.judged.format ? columnsOf(result.judged.format) : []
   const send = async (): Promise<void> => {
     const chosen = form.values.value['batch']
     if (!chosen) return refuse(form, [{ path: 'batch', message: 'is empty; allowed: one of the batches' }])
+    const reader = readerOf(form.values.value)
+    const startsAt = asksBegin ? readBegin(reader) : undefined
+    if (reader.faults.length > 0) return refuse(form, reader.faults)
     const open = file.value!
     let sha256: string
     try {
@@ -44,6 +59,7 @@ export function Attach({ result, kitchen, batch }: { result: CurveResult; kitche
           file: sha256,
           fileName: open.name.slice(0, 200),
           reading: reading(),
+          ...(startsAt === undefined ? {} : { startsAt }),
           channels: channels.map((c) => ({
             column: c.name,
             role: c.role === 'other' ? 'ignore' : c.role,
@@ -51,7 +67,7 @@ export function Attach({ result, kitchen, batch }: { result: CurveResult; kitche
           })),
         },
       }),
-      after: () => go(`/batches/${encodeURIComponent(chosen)}`),
+      after: () => go(`${slow ? `/curves/${form.values.value['purpose']}` : '/batches'}/${encodeURIComponent(chosen)}`),
     })
   }
   const all = batches.value?.batches ?? []
@@ -60,7 +76,7 @@ export function Attach({ result, kitchen, batch }: { result: CurveResult; kitche
       <h2>Attach to a batch</h2>
       <EntryForm
         form={form}
-        fields={['batch', 'purpose', 'instrument']}
+        fields={['batch', 'purpose', 'instrument', 'begins.day', 'begins.time']}
         action="Attach to the batch"
         label="Attach to a batch"
         onSubmit={() => void send()}
@@ -98,6 +114,7 @@ export function Attach({ result, kitchen, batch }: { result: CurveResult; kitche
             ]}
           />
         </div>
+        {asksBegin && <BeginsFields form={form} />}
       </EntryForm>
     </section>
   )

@@ -13,6 +13,7 @@ import { ProductForm } from './product-form.tsx'
 import { HowRead, Questions } from './reading.tsx'
 import { RecordedCurve } from './recorded.tsx'
 import { Result } from './result.tsx'
+import { RoomAir } from './room-air.tsx'
 import { busy, file, open, result, trouble } from './state.ts'
 
 /** Drop a logger's file, see how it was read, how it went, and whether it meets the tables; or one of a batch's recorded curves. */
@@ -31,12 +32,14 @@ export function Curves({ path, kitchen }: PageProps) {
     <>
       <div class="head-line">
         <h1>Curves</h1>
-        <a class="button" href="/curves/plan">
-          Plan a cook
-        </a>
-        <a class="button" href="/curves/dry/plan">
-          Plan a drying
-        </a>
+        <span class="head-links">
+          <a class="button" href="/curves/plan">
+            Plan a cook
+          </a>
+          <a class="button" href="/curves/dry/plan">
+            Plan a drying
+          </a>
+        </span>
       </div>
       {asked && (
         <p>
@@ -70,8 +73,10 @@ export function Curves({ path, kitchen }: PageProps) {
       {found && (
         <>
           <Questions questions={found.judged.questions} />
-          <ProductForm />
-          {found.plot ? (
+          {!found.room && <ProductForm />}
+          {found.room ? (
+            <RoomAir room={found.room} name={name} />
+          ) : found.plot ? (
             <Result result={found} name={name} />
           ) : (
             found.judged.questions.length === 0 && (
@@ -79,7 +84,9 @@ export function Curves({ path, kitchen }: PageProps) {
             )
           )}
           <HowRead judged={found.judged} />
-          {found.plot && <Attach result={found} kitchen={kitchen} batch={address.value.query.get('batch') ?? ''} />}
+          {(found.plot ?? found.room) && (
+            <Attach result={found} kitchen={kitchen} batch={address.value.query.get('batch') ?? ''} />
+          )}
         </>
       )}
     </>

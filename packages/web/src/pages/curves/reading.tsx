@@ -64,7 +64,7 @@ function Roles({ question }: { question: Question }) {
           value={said[name] ?? 'other'}
           options={[
             { value: 'core', label: 'core probe' },
-            { value: 'house', label: 'house' },
+            { value: 'house', label: 'house, chamber or room' },
             { value: 'other', label: 'neither' },
           ]}
           onInput={(role) => say({ roles: { ...said, [name]: role } })}
@@ -149,8 +149,16 @@ export function HowRead({ judged }: { judged: Pick<LogJudgement, 'format' | 'not
         </dd>
         <dt>Temperatures</dt>
         <dd>
-          {format.channels.map((c) => `${c.name} (°${c.unit}, ${c.role === 'other' ? 'not used' : c.role})`).join('; ')}
+          {format.channels
+            .map((c) => `${c.name} (°${c.unit}, ${c.role === 'other' ? 'not used' : c.role})`)
+            .join('; ') || 'none'}
         </dd>
+        {format.humidity && (
+          <>
+            <dt>Humidity</dt>
+            <dd>{format.humidity.map((c) => `${c.name} (% RH)`).join('; ')}</dd>
+          </>
+        )}
         <dt>Rows</dt>
         <dd>{judged.rows}</dd>
       </dl>

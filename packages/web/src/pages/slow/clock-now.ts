@@ -20,8 +20,10 @@ export function spanOf(hours: number): string {
 
 const weekday = new Intl.DateTimeFormat(undefined, { weekday: 'short', hour: '2-digit', minute: '2-digit' })
 const date = new Intl.DateTimeFormat(undefined, { weekday: 'short', day: 'numeric', month: 'short' })
+const dated = new Intl.DateTimeFormat(undefined, { weekday: 'short', day: 'numeric', month: 'short', year: 'numeric' })
 
 /** A time of the week, in this screen's zone. */
 export const timeOfWeek = (ms: number): string => weekday.format(ms)
-/** A day with its weekday, in this screen's zone. */
-export const dayOfWeek = (ms: number): string => date.format(ms)
+/** A day with its weekday, in this screen's zone; with its year where that is another than this one. */
+export const dayOfWeek = (ms: number): string =>
+  (new Date(ms).getFullYear() === new Date().getFullYear() ? date : dated).format(ms)

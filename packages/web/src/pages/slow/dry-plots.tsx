@@ -5,7 +5,7 @@ import { CurvePlot } from '../../plot/curve-plot.tsx'
 import type { PlotMark, PlotPicture } from '../../plot/model.ts'
 import { system } from '../../state/who.ts'
 import { number, percent } from '../../ui/figures.ts'
-import { readyWords } from './dry-ready.tsx'
+import { dateOf } from './dry-ready.tsx'
 import { degreeUnit, onOneAxis, shownC, type Line, type Point } from './lines.ts'
 import { PlotTable } from './plot-table.tsx'
 
@@ -60,7 +60,7 @@ function lossPicture(drawn: DryDrawn): PlotPicture {
     windows: ready
       ? [
           {
-            label: `ready ${readyWords(start, ready)}`,
+            label: `ready ${dateOf(start, ready.early)} to ${ready.late === undefined ? 'not known' : dateOf(start, ready.late)}`,
             fromMinute: ready.early * DAY_MIN,
             toMinute: (ready.late ?? end) * DAY_MIN,
             verdict: 'cannot-tell',

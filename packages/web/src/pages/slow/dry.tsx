@@ -163,12 +163,14 @@ export function Dry({ batch, kitchen }: { batch: string; kitchen: KitchenView })
         <h1>
           Drying of <a href={`/batches/${at}`}>{batch}</a> <span class="where">{view.value?.recipeName ?? ''}</span>
         </h1>
-        <a class="button" href={`/curves/ferment/${at}`}>
-          Its fermentation
-        </a>
-        <a class="button" href="/curves/dry/plan">
-          Plan a drying
-        </a>
+        <span class="head-links">
+          <a class="button" href={`/curves/ferment/${at}`}>
+            Its fermentation
+          </a>
+          <a class="button" href="/curves/dry/plan">
+            Plan a drying
+          </a>
+        </span>
       </div>
       <Shown of={view} what="the drying">
         {(v) => <Body key={v.batch} view={v} kitchen={kitchen} />}

@@ -113,8 +113,9 @@ export function StaphGrowth({ view }: { view: FermentView }) {
       <h2>S. aureus, estimated</h2>
       <p>
         Growth so far {number(staph.logGrowth, 2)} tenfolds by the published model, up to{' '}
-        <strong>{number(staph.logGrowthUpper, 2)}</strong> with the margin that covers measured rates. An estimate: it
-        stands beside the degree-hours, decides nothing, and toxin is only told by a test.
+        <strong>{number(staph.logGrowthUpper, 2)}</strong> with the margin that covers measured rates. An estimate that
+        counts no lag, no competition by the culture and no slowing by acid, so it leans high. It stands beside the
+        degree-hours, decides nothing, and toxin is only told by a test.
       </p>
       <Working figure="How it is estimated" steps={staph.working}>
         <ul>

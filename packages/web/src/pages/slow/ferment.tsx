@@ -11,6 +11,7 @@ import { Findings } from '../../ui/verdict.tsx'
 import { Correctives } from '../curves/correctives.tsx'
 import { DegreeHours, HoursLeft, StaphGrowth } from './ferment-count.tsx'
 import { FermentPlots } from './ferment-plots.tsx'
+import { ByHand } from './chamber-by-hand.tsx'
 import { PhForm } from './ph-form.tsx'
 import type { FermentView, PhReading } from './slow-views.ts'
 
@@ -87,6 +88,7 @@ function Body({ view, kitchen }: { view: FermentView; kitchen: KitchenView }) {
         <div>
           <h2>Type a pH</h2>
           <PhForm batch={view.batch} kitchen={kitchen} />
+          <ByHand batch={view.batch} live={view.live} kitchen={kitchen} />
           <DegreeHours systems={view.systems} />
           <StaphGrowth view={view} />
         </div>

@@ -72,7 +72,7 @@ export function PhForm({ batch, kitchen }: { batch: string; kitchen: KitchenView
       action="Record the pH"
       onSubmit={() => void send()}
     >
-      <div class="row top">
+      <div class="stage-row">
         <FormText form={form} name="value" label="pH" numeric required />
         <FormChoice
           form={form}

@@ -96,7 +96,7 @@ export function PieceForm({
           Mark three pieces and weigh them at stuffing: their loss counts from there, and the date is told by it.
         </p>
       )}
-      <div class="row top">
+      <div class="stage-row">
         {pieces.map((piece) => {
           const start = starts.find((s) => s.piece === piece)
           return (
@@ -121,7 +121,7 @@ export function PieceForm({
       </div>
       <details>
         <summary>Another piece, or a note</summary>
-        <div class="row top">
+        <div class="stage-row">
           <FormText form={form} name="other" label="Another piece" placeholder="P4" />
           <FormQuantity form={form} name="otherG" kind="mass" unit={pieceUnit()} label="Its weight" />
           <FormText form={form} name="note" label="Note" />

@@ -52,7 +52,7 @@ export function ProductForm({ batch, kitchen }: { batch: string; kitchen: Kitche
       action="Record it"
       onSubmit={() => void send()}
     >
-      <div class="row top">
+      <div class="stage-row">
         <FormChoice
           form={form}
           name="what"

@@ -6,17 +6,15 @@ import { LongList } from '../../ui/long-list.tsx'
 /** Batches listed at once. */
 const MOST = 200
 
-/** Links to the two slow curves of a batch, by its kind: a dried whole piece does not sour. */
+/** Links to the two slow curves of a batch that has them. */
 export function SlowLinks({ batch, kind }: { batch: string; kind: string }) {
   if (kind !== 'fermented' && kind !== 'dried') return null
   const at = encodeURIComponent(batch)
   return (
     <>
-      {kind === 'fermented' && (
-        <a class="button" href={`/curves/ferment/${at}`}>
-          Fermentation
-        </a>
-      )}
+      <a class="button" href={`/curves/ferment/${at}`}>
+        Fermentation
+      </a>
       <a class="button" href={`/curves/dry/${at}`}>
         Drying
       </a>

@@ -108,7 +108,7 @@ export function WhatIfPart({
   return (
     <section aria-label="What if the air is changed from tonight">
       <h2>What if, from tonight</h2>
-      <div class="row top">
+      <div class="stage-row">
         <Steps label="Humidity, points" of={tried.rh} unit="points" by={1} fault={tried.faults.rh} />
         <Steps
           label="Temperature, more or less"
