@@ -46,13 +46,13 @@ export const declareCalculations = [
     name: 'declare.gs1',
     title: 'Bar code data for a pack',
     summary:
-      'Trade item number, lot, date and net weight as a GS1 element string, with the check digit verified or completed.',
+      'Trade item number, lot, dates, net weight and price as a GS1 element string, with the check digit verified or completed; and thirteen digits with price or weight for use in a shop.',
     input: gs1Input,
     output: gs1Output,
     sources: [
       {
         document: 'GS1 General Specifications',
-        section: 'application identifiers 01, 10, 15, 17, 310n; check digit',
+        section: 'application identifiers 01, 02, 10, 11, 13, 15, 16, 17, 21, 37, 310n, 320n, 392n; check digit',
         edition: 'as published on gs1.org',
         url: 'https://www.gs1.org/standards/barcodes/application-identifiers',
         mark: 'seen',

@@ -1,37 +1,114 @@
 import { z } from 'zod'
 import { isoDate, quantity } from '../schema.ts'
+import { inStoreCode, inStoreInput, inStoreOutput } from './in-store-code.ts'
 import { readGtin } from './gtin.ts'
 
 /** Characters a GS1 text field may hold (General Specifications, figure 7.11-1). */
 const LOT = /^[!"%&'()*+,\-./0-9:;<=>?A-Z_a-z]{1,20}$/
+const textField = (what: string) =>
+  z.string().regex(LOT, {
+    error: `is not a ${what} for a bar code; allowed: 1 to 20 letters, digits and ! " % & ' ( ) * + , - . / : ; < = > ? _`,
+  })
+const gtinText = () => z.string({ error: 'is not a text; allowed: 8, 12, 13 or 14 digits' })
+
+type Fields = {
+  readonly gtin?: string | undefined
+  readonly contentGtin?: string | undefined
+  readonly count?: number | undefined
+  readonly producedOn?: string | undefined
+  readonly packedOn?: string | undefined
+  readonly bestBefore?: string | undefined
+  readonly sellBy?: string | undefined
+  readonly useBy?: string | undefined
+  readonly netKg?: number | undefined
+  readonly netLb?: number | undefined
+  readonly price?: number | undefined
+  readonly inStore?: unknown
+}
+
+/** What no code can hold together, each with the field at fault. */
+function clashes(i: Fields): { path: string; message: string }[] {
+  const gtin = i.gtin === undefined ? undefined : readGtin(i.gtin)
+  const variable = gtin?.ok === true && gtin.gtin14.startsWith('9')
+  const after = (path: 'producedOn' | 'packedOn', later: 'packedOn' | 'bestBefore' | 'sellBy' | 'useBy') => {
+    const [a, b] = [i[path], i[later]]
+    return a !== undefined && b !== undefined && a > b
+      ? [{ path, message: `is ${a}, after ${later} ${b}; allowed: at most that` }]
+      : []
+  }
+  const one = (path: 'useBy' | 'netLb' | 'contentGtin', other: keyof Fields) =>
+    i[path] !== undefined && i[other] !== undefined
+      ? [{ path, message: `stands beside ${other}; allowed: one of the two` }]
+      : []
+  return [
+    ...one('useBy', 'bestBefore'),
+    ...one('netLb', 'netKg'),
+    ...one('contentGtin', 'gtin'),
+    ...(i.contentGtin !== undefined && i.count === undefined
+      ? [
+          {
+            path: 'count',
+            message: 'is missing; allowed: how many of contentGtin there are (identifier 02 goes with 37)',
+          },
+        ]
+      : []),
+    ...(i.count !== undefined && i.contentGtin === undefined
+      ? [{ path: 'count', message: 'stands without contentGtin; allowed: with it (identifier 37 goes with 02)' }]
+      : []),
+    ...(i.price !== undefined && !variable
+      ? [
+          {
+            path: 'price',
+            message:
+              'stands without a trade item number of variable measure; allowed: with a gtin of 14 digits that begins with 9',
+          },
+        ]
+      : []),
+    ...after('producedOn', 'packedOn'),
+    ...(['bestBefore', 'sellBy', 'useBy'] as const).flatMap((d) => [
+      ...after('producedOn', d),
+      ...after('packedOn', d),
+    ]),
+  ]
+}
 
 export const gs1Input = z
   .strictObject({
-    gtin: z.string({ error: 'is not a text; allowed: 8, 12, 13 or 14 digits' }).optional(),
-    lot: z
-      .string()
-      .regex(LOT, {
-        error:
-          'is not a lot number for a bar code; allowed: 1 to 20 letters, digits and ! " % & \' ( ) * + , - . / : ; < = > ? _',
-      })
+    gtin: gtinText().optional(),
+    /** Trade item number of what a case holds, with `count`, in place of `gtin`. */
+    contentGtin: gtinText().optional(),
+    count: z
+      .int({ error: 'is not a whole number; allowed: 1 to 99999999' })
+      .min(1, { error: 'is below 1; allowed: 1 to 99999999' })
+      .max(99_999_999, { error: 'is too large; allowed: 1 to 99999999' })
       .optional(),
+    lot: textField('lot number').optional(),
+    serial: textField('serial number').optional(),
+    producedOn: isoDate().optional(),
+    packedOn: isoDate().optional(),
     bestBefore: isoDate().optional(),
+    sellBy: isoDate().optional(),
     /** Use-by date, in place of best before. */
     useBy: isoDate().optional(),
     netKg: quantity('kg', { above: 0, max: 999_999 }).optional(),
+    netLb: quantity('lb', { above: 0, max: 999_999 }).optional(),
+    /** Amount to pay, in the money of the place, two decimals; only with a number of variable measure. */
+    price: quantity('money', { min: 0, max: 9_999_999 }).optional(),
+    /** Thirteen digits for use in a shop or a country, with the price or weight in them. */
+    inStore: inStoreInput.optional(),
   })
   .superRefine((input, ctx) => {
-    if (input.gtin !== undefined) {
-      const read = readGtin(input.gtin)
-      if (!read.ok) ctx.addIssue({ code: 'custom', path: ['gtin'], message: read.message })
+    for (const path of ['gtin', 'contentGtin'] as const) {
+      const given = input[path]
+      const read = given === undefined ? undefined : readGtin(given)
+      if (read && !read.ok) ctx.addIssue({ code: 'custom', path: [path], message: read.message })
     }
     if (Object.values(input).every((v) => v === undefined))
       ctx.addIssue({
         code: 'custom',
-        message: 'holds nothing to encode; allowed: at least one of gtin, lot, bestBefore, useBy, netKg',
+        message: 'holds nothing to encode; allowed: at least one of gtin, lot, a date, a weight, inStore',
       })
-    if (input.bestBefore !== undefined && input.useBy !== undefined)
-      ctx.addIssue({ code: 'custom', path: ['useBy'], message: 'stands beside bestBefore; allowed: one of the two' })
+    for (const { path, message } of clashes(input)) ctx.addIssue({ code: 'custom', path: [path], message })
   })
 
 export const gs1Output = z.strictObject({
@@ -41,6 +118,7 @@ export const gs1Output = z.strictObject({
   encoded: z.string(),
   checkDigit: z.int().optional(),
   gtin14: z.string().optional(),
+  inStore: inStoreOutput.optional(),
   warnings: z.array(z.string()),
 })
 
@@ -48,40 +126,70 @@ type Element = { readonly ai: string; readonly data: string; readonly open: bool
 
 const yymmdd = (iso: string): string => iso.slice(2, 4) + iso.slice(5, 7) + iso.slice(8, 10)
 
-/** Net weight as AI 310n: six digits with n decimals, the most decimals that fit, three at most. */
-function netWeight(netKg: number): { element: Element; rounded: boolean } {
-  const decimals = netKg < 1000 ? 3 : netKg < 10_000 ? 2 : netKg < 100_000 ? 1 : 0
-  const units = Math.round(netKg * 10 ** decimals)
-  const exact = Math.abs(units / 10 ** decimals - netKg) < 1e-9
-  return { element: { ai: `310${decimals}`, data: String(units).padStart(6, '0'), open: false }, rounded: !exact }
+/** Net weight as AI 310n or 320n: six digits with n decimals, the most decimals that fit, three at most. */
+function netWeight(ai: '310' | '320', net: number): { element: Element; rounded: boolean } {
+  const decimals = net < 1000 ? 3 : net < 10_000 ? 2 : net < 100_000 ? 1 : 0
+  const units = Math.round(net * 10 ** decimals)
+  const exact = Math.abs(units / 10 ** decimals - net) < 1e-9
+  return { element: { ai: `${ai}${decimals}`, data: String(units).padStart(6, '0'), open: false }, rounded: !exact }
 }
 
+const fixed = (ai: string, date: string | undefined): Element[] =>
+  date === undefined ? [] : [{ ai, data: yymmdd(date), open: false }]
+const open = (ai: string, data: string | undefined): Element[] => (data === undefined ? [] : [{ ai, data, open: true }])
+
 /**
- * GS1 element string of a pack: trade item number, net weight, date and lot, fields of fixed length first.
+ * GS1 element string of a pack: trade item number, net weight, dates, then what is of open length with the lot last; and, apart from it, a
+ * number of thirteen digits with price or weight.
  *
- * @throws nothing: the schema has verified the check digit, the characters and the dates
- * @source GS1 General Specifications, application identifiers 01, 10, 15, 17, 310n
+ * @throws nothing: the schema has verified the check digits, the characters, the dates and what goes together
+ * @source GS1 General Specifications, application identifiers 01, 02, 10, 11, 13, 15, 16, 17, 21, 37, 310n, 320n, 392n
  */
 export function gs1(input: z.infer<typeof gs1Input>): z.infer<typeof gs1Output> {
-  const read = input.gtin === undefined ? undefined : readGtin(input.gtin)
+  const number = input.gtin ?? input.contentGtin
+  const read = number === undefined ? undefined : readGtin(number)
   const gtin = read?.ok ? read : undefined
-  const weight = input.netKg === undefined ? undefined : netWeight(input.netKg)
+  const weight =
+    input.netKg !== undefined
+      ? netWeight('310', input.netKg)
+      : input.netLb !== undefined
+        ? netWeight('320', input.netLb)
+        : undefined
   const elements: Element[] = [
-    ...(gtin ? [{ ai: '01', data: gtin.gtin14, open: false }] : []),
+    ...(gtin ? [{ ai: input.gtin === undefined ? '02' : '01', data: gtin.gtin14, open: false }] : []),
     ...(weight ? [weight.element] : []),
-    ...(input.bestBefore ? [{ ai: '15', data: yymmdd(input.bestBefore), open: false }] : []),
-    ...(input.useBy ? [{ ai: '17', data: yymmdd(input.useBy), open: false }] : []),
-    ...(input.lot ? [{ ai: '10', data: input.lot, open: true }] : []),
+    ...fixed('11', input.producedOn),
+    ...fixed('13', input.packedOn),
+    ...fixed('15', input.bestBefore),
+    ...fixed('16', input.sellBy),
+    ...fixed('17', input.useBy),
+    ...open('37', input.count === undefined ? undefined : String(input.count)),
+    ...open('3922', input.price === undefined ? undefined : String(Math.round(input.price * 100))),
+    ...open('21', input.serial),
+    ...open('10', input.lot),
   ]
+  const variable = gtin?.gtin14.startsWith('9') === true
   return {
     elementString: elements.map((e) => `(${e.ai})${e.data}`).join(''),
     encoded: elements
       .map((e, i) => e.ai + e.data + (e.open && i < elements.length - 1 ? String.fromCodePoint(29) : ''))
       .join(''),
     ...(gtin ? { checkDigit: gtin.checkDigit, gtin14: gtin.gtin14 } : {}),
+    ...(input.inStore === undefined ? {} : { inStore: inStoreCode(input.inStore) }),
     warnings: [
       ...(gtin?.completed ? [`the number came without its check digit and was completed to ${gtin.gtin14}`] : []),
       ...(weight?.rounded ? ['the net weight was rounded to what the field can hold'] : []),
+      ...(gtin && variable && !weight
+        ? ['a number that begins with 9 is of variable measure: the net weight goes with it']
+        : []),
+      ...(gtin && input.gtin !== undefined && !variable && weight
+        ? ['the net weight in the code goes with a number of variable measure, which begins with 9']
+        : []),
+      ...(input.inStore === undefined
+        ? []
+        : [
+            'what prefix, item, price or weight and verifier mean is laid down by the country or the shop; ask there before printing',
+          ]),
     ],
   }
 }

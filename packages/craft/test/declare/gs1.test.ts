@@ -54,3 +54,93 @@ describe('declare.gs1', () => {
     [999_999, '(3100)999999'],
   ])('writes %d kg as %s', (netKg, element) => expect(run({ netKg }).elementString).toBe(element))
 })
+
+describe('more of a pack in its code (GS1 application identifiers, gs1.org list)', () => {
+  it('orders fixed fields first and parts the open ones with the separator, the lot last', () => {
+    const o = run({
+      gtin: '96291041500216',
+      netKg: 1.25,
+      packedOn: '2025-12-01',
+      sellBy: '2025-12-20',
+      useBy: '2025-12-31',
+      price: 12.5,
+      serial: 'A7',
+      lot: 'L1',
+    })
+    expect(o.elementString).toBe('(01)96291041500216(3103)001250(13)251201(16)251220(17)251231(3922)1250(21)A7(10)L1')
+    expect(o.encoded.split('\u001d')).toEqual([
+      '0196291041500216310300125013251201162512201725123139221250',
+      '21A7',
+      '10L1',
+    ])
+    expect(o.warnings).toEqual([])
+  })
+
+  it('writes what a case holds with 02 and 37, and pounds with 320n', () => {
+    expect(run({ contentGtin: '6291041500213', count: 12 }).elementString).toBe('(02)06291041500213(37)12')
+    expect(run({ gtin: '96291041500216', netLb: 2.5 }).elementString).toBe('(01)96291041500216(3203)002500')
+  })
+
+  it('warns of a weight beside a number of fixed measure, and of a variable one without', () => {
+    expect(run({ gtin: '6291041500213', netKg: 1 }).warnings.join()).toMatch(/begins with 9/)
+    expect(run({ gtin: '96291041500216' }).warnings.join()).toMatch(/net weight goes with it/)
+  })
+
+  it.each([
+    [{ gtin: '6291041500213', price: 3 }, /price.*variable measure/],
+    [{ netKg: 1, netLb: 2 }, /netLb.*one of the two/],
+    [{ gtin: '6291041500213', contentGtin: '6291041500213', count: 2 }, /contentGtin.*one of the two/],
+    [{ contentGtin: '6291041500213' }, /count.*missing/],
+    [{ lot: 'A', count: 2 }, /count.*without contentGtin/],
+    [{ packedOn: '2026-02-02', useBy: '2026-02-01' }, /packedOn.*after useBy/],
+    [{ producedOn: '2026-02-03', packedOn: '2026-02-02' }, /producedOn.*after packedOn/],
+    [{ contentGtin: '6291041500214', count: 2 }, /contentGtin.*check digit is 3/],
+  ])('refuses what cannot stand together: %j', (input, message) => expect(() => run(input)).toThrow(message))
+})
+
+describe('thirteen digits with price or weight', () => {
+  type InStore = {
+    inStore: { ean13: string; checkDigit: number; parts: { digits: string; laidDownBy: string }[] }
+    warnings: string[]
+  }
+  const inStore = (i: object) => (run({ inStore: i }) as unknown as InStore).inStore
+  const price = { prefix: '02', item: '12345', of: 'price', value: 12.5, digits: 5, decimals: 2 }
+
+  // Check digits by hand, weights 3, 1 … from the right: 02 12345 01250 sums to 45 → 5; 28 1234 5 00475 to 87 → 3.
+  it('puts the price in five digits: 02 12345 01250 5', () => {
+    expect(inStore(price).ean13).toBe('0212345012505')
+    expect(
+      inStore({ ...price, prefix: '28', item: '1234', verifier: '5', of: 'weight', value: 0.475, decimals: 3 }).ean13,
+    ).toBe('2812345004753')
+  })
+
+  it('says which parts a country or a shop lays down', () => {
+    const { parts } = inStore(price)
+    expect(parts.map((p) => p.laidDownBy)).toEqual(['GS1', 'country or shop', 'country or shop', 'GS1'])
+    expect(run({ inStore: price }).warnings.join()).toMatch(/country or the shop/)
+  })
+
+  it.each([
+    [{ ...price, prefix: '30' }, /prefix/],
+    [{ ...price, item: '1234' }, /makes 9 digits/],
+    [{ ...price, value: 12.505 }, /2 decimals cannot hold/],
+    [{ ...price, value: 1000 }, /allowed: under 1000/],
+    [{ ...price, verifier: '7' }, /makes 11 digits/],
+    [{ ...price, item: '12a45' }, /item/],
+  ])('refuses %j', (i, message) => expect(() => run({ inStore: i })).toThrow(message))
+
+  it('always checks, and gives the value back (any price)', () => {
+    fc.assert(
+      fc.property(
+        fc.nat(99_999),
+        fc.stringMatching(/^\d{5}$/),
+        fc.constantFrom('02', '20', '29'),
+        (cents, item, prefix) => {
+          const { ean13 } = inStore({ ...price, item, prefix, value: cents / 100 })
+          expect(readGtin(ean13)).toMatchObject({ ok: true })
+          expect(Number(ean13.slice(7, 12))).toBe(cents)
+        },
+      ),
+    )
+  })
+})

@@ -181,7 +181,7 @@ const us: readonly Row[] = [
     id: 'cooked',
     when: { fact: 'cooked' },
     text: 'cooked',
-    says: ['cooked', 'frankfurter', 'wiener', 'bologna', 'knockwurst', 'braunschweiger', 'liverwurst', 'liver sausage'],
+    says: ['cooked', 'frankfurter', 'wiener', 'bologna', 'knockwurst', 'liverwurst', 'liver sausage'],
     scope: 'Of a product usually sold raw; Italian sausage, same size and style of lettering.',
     source: cfr('319.145', 'seen'),
   },
