@@ -15,7 +15,8 @@ import type { PackFacts } from './read/packs.ts'
 import type { Placement, RoomFacts } from './read/rooms.ts'
 import type { RecipeFacts, RecipeVersion } from './read/recipes.ts'
 import type { Today } from './read/today.ts'
-import type { LotTrace, MassBalance, PackTrace } from './read/trace.ts'
+import type { MassBalance } from './read/mass-balance.ts'
+import type { LotTrace, PackTrace } from './read/trace.ts'
 import type { VerifyOptions, VerifyReport } from './verify.ts'
 
 /** An open record. Everything it gives back is plain JSON; every write is on the disk before its promise resolves. */
@@ -68,7 +69,7 @@ export type Ledger = {
   readonly businesses: () => Promise<Business[]>
   /** Rooms with what hangs in them; and where batches were put, in the order of time. */
   readonly rooms: () => Promise<RoomFacts[]>
-  readonly placements: (batches?: readonly string[]) => Promise<Placement[]>
+  readonly placements: () => Promise<Placement[]>
   /** Orders by their due date; prices in the order they came to hold; what a day's work takes room of; packs not yet sent. */
   readonly orders: () => Promise<OrderFacts[]>
   readonly prices: () => Promise<PriceFacts[]>

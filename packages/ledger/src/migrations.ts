@@ -1,6 +1,6 @@
 import type { ColumnTypes, Store } from './dialect/store.ts'
 import { RecordError } from './record-error.ts'
-import { viewDefinitions, viewTables, viewVersion } from './tables.ts'
+import { neededToFill, viewDefinitions, viewTables, viewVersion } from './tables.ts'
 
 type Step = { readonly id: string; readonly sql: (types: ColumnTypes) => readonly string[] }
 
@@ -64,13 +64,20 @@ export async function migrate(store: Store, options: MigrateOptions): Promise<vo
     })
 }
 
-/** Make the derived tables anew and empty; inside a transaction that fills them. */
-export async function remakeViews(
-  store: Store,
-  sql: Parameters<Parameters<Store['transaction']>[0]>[0],
-): Promise<void> {
+type Statements = Parameters<Parameters<Store['transaction']>[0]>[0]
+
+const isLater = (statement: string): boolean =>
+  statement.startsWith('create index') && !neededToFill.some((name) => statement.includes(` ${name} `))
+
+/** Make the derived tables anew and empty; inside a transaction that fills them, and ends with `indexViews`. */
+export async function remakeViews(store: Store, sql: Statements): Promise<void> {
   for (const name of viewTables.toReversed()) await sql.run(`drop table if exists ${name}`)
-  for (const statement of viewDefinitions(store.types)) await sql.run(statement)
+  for (const statement of viewDefinitions(store.types)) if (!isLater(statement)) await sql.run(statement)
   await sql.run('delete from view_version')
   await sql.run('insert into view_version (version) values (?)', [viewVersion])
+}
+
+/** The indexes that wait until the derived tables are full. */
+export async function indexViews(store: Store, sql: Statements): Promise<void> {
+  for (const statement of viewDefinitions(store.types)) if (isLater(statement)) await sql.run(statement)
 }

@@ -24,7 +24,8 @@ import { photoOf, photosOf } from './read/photos.ts'
 import { recall } from './read/recall.ts'
 import { placementsOf, roomsOf } from './read/rooms.ts'
 import { todayOf } from './read/today.ts'
-import { massBalance, traceLot, tracePack } from './read/trace.ts'
+import { massBalance } from './read/mass-balance.ts'
+import { traceLot, tracePack } from './read/trace.ts'
 import { RecordError } from './record-error.ts'
 import { entryOfKey, sentBefore } from './sent.ts'
 import { viewVersion } from './tables.ts'
@@ -123,7 +124,7 @@ export async function openLedger(options: OpenOptions): Promise<Ledger> {
     tracePack: whileOpen((id) => tracePack(store, id)),
     recall: whileOpen((subject) => recall(store, subject)),
     rooms: whileOpen(() => roomsOf(store)),
-    placements: whileOpen((batches) => placementsOf(store, batches)),
+    placements: whileOpen(() => placementsOf(store)),
     orders: whileOpen(() => ordersOf(store)),
     prices: whileOpen(() => pricesOf(store)),
     sellingPrices: whileOpen(() => sellingPricesOf(store)),

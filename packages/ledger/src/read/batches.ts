@@ -5,6 +5,7 @@ import type { BatchState, BatchTable } from '../tables.ts'
 import { openDoubts, type Doubt } from './doubt.ts'
 import { within } from './entries.ts'
 import { factsOf, recorded, type RecordedFact } from './facts-of.ts'
+import { inParts } from './in-parts.ts'
 import { instrumentsOf, type InstrumentFacts } from './kitchen.ts'
 import { lotsNamed, type LotFacts } from './lots.ts'
 import { packsOf, type PackFacts } from './packs.ts'
@@ -38,51 +39,71 @@ export type BatchesQuery = {
   readonly recipe?: string
 }
 
-type Row = Pick<BatchTable, 'root' | 'state' | 'weighed' | 'packs' | 'decision'> & {
+type Row = Pick<BatchTable, 'root' | 'recipe' | 'version' | 'state' | 'weighed' | 'packs' | 'decision'> & {
   text: string
   hash: string
-  recipe_text: string
 }
 
 const selection = (store: Store) =>
   store.read
     .selectFrom('batch as b')
     .innerJoin('entry as e', 'e.seq', 'b.seq')
-    .innerJoin('fact as f', (on) => on.onRef('f.subject', '=', 'b.recipe').on('f.kind', '=', 'recipe.save'))
-    .innerJoin('entry as r', 'r.seq', 'f.seq')
-    .whereRef('f.part', '=', (e) => e.cast<string>('b.version', 'text'))
-    .select(['e.text', 'e.hash', 'b.root', 'b.state', 'b.weighed', 'b.packs', 'b.decision', 'r.text as recipe_text'])
+    .select(['e.text', 'e.hash', 'b.root', 'b.recipe', 'b.version', 'b.state', 'b.weighed', 'b.packs', 'b.decision'])
 
-const recipeIn = (row: Row): Recipe => (JSON.parse(row.recipe_text) as { body: { body: Recipe } }).body.body
-
-function batchFacts(row: Row): BatchFacts {
-  const recipe = recipeIn(row)
-  return {
-    ...recorded<'batch.plan'>(fromText(row.text, row.hash), row.root),
-    state: row.state,
-    recipeName: recipe.name,
-    recipeKind: recipe.kind,
-    weighedLines: row.weighed,
-    packCount: row.packs,
-    ...(row.decision === null ? {} : { decision: row.decision }),
-  }
+/** The recipes of some batches, each version read once, by `recipe version`. */
+async function recipesOf(store: Store, rows: readonly Row[]): Promise<Map<string, Recipe>> {
+  const saved = await factsOf(
+    store,
+    'recipe.save',
+    rows.map((r) => r.recipe),
+  )
+  return new Map(saved.map((s) => [`${s.recipe} ${s.version}`, s.body]))
 }
+
+async function asFacts(store: Store, rows: readonly Row[]): Promise<{ facts: BatchFacts; recipeBody: Recipe }[]> {
+  const recipes = await recipesOf(store, rows)
+  return rows.flatMap((row) => {
+    const recipe = recipes.get(`${row.recipe} ${row.version}`)
+    if (!recipe) return []
+    const facts: BatchFacts = {
+      ...recorded<'batch.plan'>(fromText(row.text, row.hash), row.root),
+      state: row.state,
+      recipeName: recipe.name,
+      recipeKind: recipe.kind,
+      weighedLines: row.weighed,
+      packCount: row.packs,
+      ...(row.decision === null ? {} : { decision: row.decision }),
+    }
+    return [{ facts, recipeBody: recipe }]
+  })
+}
+
+const onlyFacts = async (store: Store, rows: readonly Row[]): Promise<BatchFacts[]> =>
+  (await asFacts(store, rows)).map((b) => b.facts)
 
 /** Batches, the one planned last first. */
 export async function listBatches(store: Store, query: BatchesQuery = {}): Promise<BatchFacts[]> {
   const { after, state, recipe } = query
-  let rows = selection(store).orderBy('b.root', 'desc').limit(within(query.limit, 200))
-  if (state !== undefined) rows = rows.where('b.state', 'in', typeof state === 'string' ? [state] : state)
-  if (recipe !== undefined) rows = rows.where('b.recipe', '=', recipe)
-  if (after !== undefined)
-    rows = rows.where('b.root', '<', store.read.selectFrom('batch').select('root').where('batch', '=', after))
-  return (await rows.execute()).map(batchFacts)
+  const limit = within(query.limit, 200)
+  const page = (of?: BatchState): Promise<Row[]> => {
+    let rows = selection(store).orderBy('b.root', 'desc').limit(limit)
+    if (of !== undefined) rows = rows.where('b.state', '=', of)
+    if (recipe !== undefined) rows = rows.where('b.recipe', '=', recipe)
+    if (after !== undefined)
+      rows = rows.where('b.root', '<', store.read.selectFrom('batch').select('root').where('batch', '=', after))
+    return rows.execute()
+  }
+  const states = state === undefined || typeof state === 'string' ? [state] : [...new Set(state)]
+  // Each state is read in the order of its own index: asked for together, all there are of them would be sorted for the first page.
+  const found = (await Promise.all(states.map(page))).flat()
+  const rows = states.length > 1 ? found.sort((a, b) => b.root - a.root).slice(0, limit) : found
+  return onlyFacts(store, rows)
 }
 
 /** Batches by code; those the record does not have are left out. */
 export async function batchesNamed(store: Store, batches: readonly string[]): Promise<BatchFacts[]> {
-  if (batches.length === 0) return []
-  return (await selection(store).where('b.batch', 'in', batches).orderBy('b.root').execute()).map(batchFacts)
+  const asked = (part: readonly string[]) => selection(store).where('b.batch', 'in', part).orderBy('b.root').execute()
+  return onlyFacts(store, await inParts(batches, asked, (row) => row.root))
 }
 
 /** Everything recorded of one batch that stands. */
@@ -113,8 +134,8 @@ const named = (codes: readonly (string | undefined)[]): string[] => [...new Set(
 
 /** The plan and the weighings of a batch: what a lot of rework is followed back by. */
 async function madeOf(store: Store, batch: string) {
-  const row = await selection(store).where('b.batch', '=', batch).executeTakeFirst()
-  return row && { ...batchFacts(row), weighings: await factsOf(store, 'batch.weigh', batch) }
+  const [facts] = await batchesNamed(store, [batch])
+  return facts && { ...facts, weighings: await factsOf(store, 'batch.weigh', batch) }
 }
 
 type Started = Omit<BatchRecord, 'instruments' | 'waitsFor' | 'checks' | 'placements' | 'treatments' | 'ancestry'>
@@ -144,8 +165,9 @@ async function slowOf(store: Store, batch: Started) {
 export async function batchOf(store: Store, batch: string): Promise<BatchRecord | undefined> {
   const row = await selection(store).where('b.batch', '=', batch).executeTakeFirst()
   if (!row) return undefined
-  const facts = batchFacts(row)
-  const recipeBody = recipeIn(row)
+  const [found] = await asFacts(store, [row])
+  if (!found) return undefined
+  const { facts, recipeBody } = found
   const [weighings, measures, curves, decisions, packs] = await Promise.all([
     factsOf(store, 'batch.weigh', batch),
     factsOf(store, 'batch.measure', batch),

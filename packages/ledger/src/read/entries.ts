@@ -43,13 +43,27 @@ export async function listEntries(store: Store, query: EntriesQuery = {}): Promi
   if (about !== undefined) {
     const [type, ...rest] = about.includes(':') ? about.split(':') : [undefined, about]
     const id = rest.join(':')
+    const [way, cut] = [order === 'asc' ? ('>' as const) : ('<' as const), kind === undefined && !q]
+    // Where nothing else is asked, as many mentions as entries are enough; an entry has one for each type of thing a code may name.
     const spoken = store.read
       .selectFrom('about as a')
       .select('a.seq')
       .where('a.id', '=', id)
       .$if(type !== undefined, (s) => s.where('a.type', '=', type!))
+      .$if(after !== undefined, (s) => s.where('a.seq', way, after!))
+      .$if(cut, (s) => s.orderBy('a.seq', order).limit(within(query.limit, 100) * 16))
+    const written = store.read
+      .selectFrom('entry as w')
+      .select('w.seq')
+      .where('w.author', '=', id)
+      .$if(after !== undefined, (s) => s.where('w.seq', way, after!))
+      .$if(cut, (s) => s.orderBy('w.seq', order).limit(within(query.limit, 100)))
+    const byHand = type === undefined || type === 'person'
     rows = rows.where((e) =>
-      e.or([e('e.seq', 'in', spoken), ...(type === undefined || type === 'person' ? [e('e.author', '=', id)] : [])]),
+      e.or([
+        e('e.seq', 'in', store.read.selectFrom(spoken.as('m')).select('m.seq')),
+        ...(byHand ? [e('e.seq', 'in', store.read.selectFrom(written.as('h')).select('h.seq'))] : []),
+      ]),
     )
   }
   if (q !== undefined && q !== '') rows = rows.where(fragment<boolean>`lower(e.text) like ${containing(q)} escape '\\'`)
@@ -64,7 +78,6 @@ export async function listEntries(store: Store, query: EntriesQuery = {}): Promi
         'in',
         found.map((r) => r.seq),
       )
-      .where('seq', '>=', Math.min(...found.map((r) => r.seq)))
       .execute()
     for (const { seq, type, id } of spoken) subjects.set(seq, [...(subjects.get(seq) ?? []), `${type}:${id}`])
   }

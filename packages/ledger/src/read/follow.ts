@@ -1,11 +1,6 @@
 import type { Store } from '../dialect/store.ts'
 import { kilograms } from '../views/project.ts'
-
-/** Codes asked for in one query. */
-const together = 400
-
-const inParts = <T>(list: readonly T[]): T[][] =>
-  Array.from({ length: Math.ceil(list.length / together) }, (_, i) => list.slice(i * together, (i + 1) * together))
+import { inParts } from './in-parts.ts'
 
 /** One step of a trace: from a lot into a batch or a part of it, from a batch into rework. */
 export type Step = {
@@ -47,19 +42,18 @@ async function neighbours(
 ): Promise<Step[]> {
   const steps: Step[] = []
   const at = (type: 'lot' | 'batch', id: string) => ({ type, id })
-  for (const part of inParts(way === 'forward' ? lots : batches))
-    for (const r of await sums(store, way === 'forward' ? 'lot' : 'batch', part)) {
-      const [lot, batch] = way === 'forward' ? [r.from, r.to] : [r.to, r.from]
-      steps.push({ from: at('lot', lot), to: at('batch', batch), kg: kilograms(-r.mg) })
-    }
+  const by = way === 'forward' ? 'lot' : 'batch'
+  for (const r of await inParts(way === 'forward' ? lots : batches, (part) => sums(store, by, part))) {
+    const [lot, batch] = way === 'forward' ? [r.from, r.to] : [r.to, r.from]
+    steps.push({ from: at('lot', lot), to: at('batch', batch), kg: kilograms(-r.mg) })
+  }
   const arise = async (by: 'from_lot' | 'from_batch' | 'lot', ids: readonly string[]) => {
-    for (const part of inParts(ids))
-      for (const o of await origins(store, by, part))
-        steps.push({
-          from: o.from_lot === null ? at('batch', o.from_batch!) : at('lot', o.from_lot),
-          to: at('lot', o.lot),
-          kg: kilograms(o.mg),
-        })
+    for (const o of await inParts(ids, (part) => origins(store, by, part)))
+      steps.push({
+        from: o.from_lot === null ? at('batch', o.from_batch!) : at('lot', o.from_lot),
+        to: at('lot', o.lot),
+        kg: kilograms(o.mg),
+      })
   }
   if (way === 'forward') {
     await arise('from_lot', lots)

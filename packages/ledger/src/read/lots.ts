@@ -4,6 +4,7 @@ import { fromText } from '../entry.ts'
 import type { Entry, FactKind } from '../facts.ts'
 import { kilograms } from '../views/project.ts'
 import { containing, within } from './entries.ts'
+import { inParts } from './in-parts.ts'
 import { factsOf, recorded, type Recorded, type RecordedFact } from './facts-of.ts'
 
 /** Where a lot came from where it did not come in at the door: a larger lot, or a batch as rework. */
@@ -98,8 +99,8 @@ export async function listLots(store: Store, query: LotsQuery = {}): Promise<Lot
 
 /** Lots by code; those the record does not have are left out. */
 export async function lotsNamed(store: Store, lots: readonly string[]): Promise<LotFacts[]> {
-  if (lots.length === 0) return []
-  return asFacts(store, await selection(store).where('l.lot', 'in', lots).orderBy('l.root').execute())
+  const asked = (part: readonly string[]) => selection(store).where('l.lot', 'in', part).orderBy('l.root').execute()
+  return asFacts(store, await inParts(lots, asked, (row) => row.root))
 }
 
 /** Lots with something left whose use-by date is on or before a day; the nearest first. */
@@ -128,12 +129,27 @@ export type Movement = Recorded & {
   readonly note?: string
 }
 
-export async function lotOf(
-  store: Store,
-  lot: string,
-): Promise<(LotFacts & { readonly movements: readonly Movement[] }) | undefined> {
+/** A lot with everything that moved, and how its meat was made safe: its own treatments and those of the lots it is a part of. */
+export type LotRecord = LotFacts & {
+  readonly movements: readonly Movement[]
+  readonly treatments: readonly RecordedFact<'lot.treat'>[]
+}
+
+/** A lot and the larger lots it was taken off, the largest last. */
+async function partsUpFrom(store: Store, found: LotFacts): Promise<string[]> {
+  const up = [found.lot]
+  let at: LotFacts | undefined = found
+  while (at?.origin && 'lot' in at.origin && !up.includes(at.origin.lot)) {
+    up.push(at.origin.lot)
+    at = (await lotsNamed(store, [at.origin.lot]))[0]
+  }
+  return up
+}
+
+export async function lotOf(store: Store, lot: string): Promise<LotRecord | undefined> {
   const [found] = await lotsNamed(store, [lot])
   if (!found) return undefined
+  const treatments = await factsOf(store, 'lot.treat', await partsUpFrom(store, found))
   const rows = await store.read
     .selectFrom('movement as m')
     .innerJoin('entry as e', 'e.seq', 'm.seq')
@@ -162,5 +178,5 @@ export async function lotOf(
       ...('note' in entry.body && entry.body.note !== undefined ? { note: entry.body.note } : {}),
     }
   })
-  return { ...found, movements }
+  return { ...found, movements, treatments }
 }

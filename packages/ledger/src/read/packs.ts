@@ -1,5 +1,6 @@
 import type { Store } from '../dialect/store.ts'
 import { fromText } from '../entry.ts'
+import { inParts } from './in-parts.ts'
 import { factsOf, recorded, type RecordedFact } from './facts-of.ts'
 
 export type Shipment = RecordedFact<'pack.ship'>
@@ -37,8 +38,8 @@ async function withShipments(store: Store, rows: readonly Row[]): Promise<PackFa
 }
 
 export async function packsOf(store: Store, batches: readonly string[]): Promise<PackFacts[]> {
-  if (batches.length === 0) return []
-  return withShipments(store, await selection(store).where('p.batch', 'in', batches).execute())
+  const asked = (part: readonly string[]) => selection(store).where('p.batch', 'in', part).execute()
+  return withShipments(store, await inParts(batches, asked, (row) => row.root))
 }
 
 export async function packOf(store: Store, pack: string): Promise<PackFacts | undefined> {

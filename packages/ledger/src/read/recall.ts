@@ -4,8 +4,8 @@ import { batchesNamed, type BatchFacts } from './batches.ts'
 import { factsOf, type RecordedFact } from './facts-of.ts'
 import { follow, type Step } from './follow.ts'
 import { lotsNamed, type LotFacts } from './lots.ts'
+import { massBalances, type MassBalance } from './mass-balance.ts'
 import { packOf, packsOf, type PackFacts } from './packs.ts'
-import { massBalance, type MassBalance } from './trace.ts'
 
 export type RecallSubject = { readonly type: 'lot' | 'pack' | 'batch'; readonly id: string }
 export type Business = RecordedFact<'business.add'>
@@ -101,8 +101,8 @@ export async function recall(store: Store, subject: RecallSubject): Promise<Reca
   const lots = await lotsNamed(store, [...ahead.lots.keys()])
   const packs = await packsOf(store, batchCodes)
   const facts = await batchesNamed(store, batchCodes)
-  const batches = []
-  for (const b of facts) batches.push({ ...b, balance: (await massBalance(store, b.batch))! })
+  const balances = await massBalances(store, facts, packs)
+  const batches = facts.map((b) => ({ ...b, balance: balances.get(b.batch)! }))
   const businessOf = finder(await factsOf(store, 'business.add'))
   const recipes = new Map(facts.map((b) => [b.batch, b.recipeName]))
   const consignments = packs

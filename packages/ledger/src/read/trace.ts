@@ -3,6 +3,7 @@ import { kilograms } from '../views/project.ts'
 import { batchesNamed, type BatchFacts } from './batches.ts'
 import { follow, type Step } from './follow.ts'
 import { lotsNamed, type LotFacts } from './lots.ts'
+import { massBalance } from './mass-balance.ts'
 import { packOf, packsOf, type PackFacts, type Shipment } from './packs.ts'
 
 /** A batch a lot went into: how much of the lot, and the packs that came out. */
@@ -121,70 +122,5 @@ export async function tracePack(store: Store, pack: string): Promise<PackTrace |
       balance?.lines
         .filter((l) => l.lots.length === 0 && l.kg > 0)
         .map(({ line, material, kg }) => ({ line, material, kg })) ?? [],
-  }
-}
-
-/** What went into a batch and what came out. The difference is loss in cooking and drying, trim, and error: it is shown, not judged. */
-export type MassBalance = {
-  readonly batch: string
-  readonly plannedKg: number
-  readonly inKg: number
-  readonly packedKg: number
-  readonly shippedKg: number
-  /** Taken out of the batch as lots of rework. */
-  readonly reworkKg: number
-  /** In, less packed and rework. */
-  readonly differenceKg: number
-  /** Packed as percent of what went in; absent where nothing was weighed or packed. */
-  readonly yieldPct?: number
-  readonly lines: readonly {
-    readonly line: string
-    readonly material: string
-    readonly targetKg: number
-    readonly kg: number
-    readonly lots: readonly { readonly lot: string; readonly kg: number }[]
-  }[]
-}
-
-export async function massBalance(store: Store, batch: string): Promise<MassBalance | undefined> {
-  const [facts] = await batchesNamed(store, [batch])
-  if (!facts) return undefined
-  const rows = await store.read
-    .selectFrom('fact as f')
-    .innerJoin('entry as e', 'e.seq', 'f.seq')
-    .leftJoin('movement as m', 'm.seq', 'f.seq')
-    .select(['f.part', 'e.text', 'm.lot'])
-    .where('f.subject', '=', batch)
-    .where('f.kind', '=', 'batch.weigh')
-    .orderBy('f.root')
-    .execute()
-  const weighed = rows.map((r) => ({
-    line: r.part,
-    lot: r.lot,
-    mg: Math.round((JSON.parse(r.text) as { body: { kg: number } }).body.kg * 1e6),
-  }))
-  const sum = (list: readonly { mg: number }[]) => kilograms(list.reduce((mg, w) => mg + w.mg, 0))
-  const packs = await packsOf(store, [batch])
-  const packedKg = kilograms(packs.reduce((mg, p) => mg + Math.round(p.totalKg * 1e6), 0))
-  const inKg = sum(weighed)
-  const rework = await store.read.selectFrom('origin').select('mg').where('from_batch', '=', batch).execute()
-  const reworkKg = sum(rework)
-  return {
-    batch,
-    plannedKg: kilograms(facts.lines.reduce((mg, l) => mg + Math.round(l.targetKg * 1e6), 0)),
-    inKg,
-    packedKg,
-    shippedKg: kilograms(packs.reduce((mg, p) => mg + Math.round((p.totalKg * 1e6 * p.shippedCount) / p.count), 0)),
-    reworkKg,
-    differenceKg: kilograms(Math.round((inKg - packedKg - reworkKg) * 1e6)),
-    ...(inKg > 0 && packedKg > 0 ? { yieldPct: (100 * packedKg) / inKg } : {}),
-    lines: facts.lines.map(({ line, material, targetKg }) => {
-      const mine = weighed.filter((w) => w.line === line)
-      const lots = Map.groupBy(
-        mine.filter((w) => w.lot !== null),
-        (w) => w.lot!,
-      )
-      return { line, material, targetKg, kg: sum(mine), lots: [...lots].map(([lot, list]) => ({ lot, kg: sum(list) })) }
-    }),
   }
 }

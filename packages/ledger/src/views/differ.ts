@@ -5,7 +5,7 @@ import { viewTables } from '../tables.ts'
 
 const keys: { readonly [name in (typeof viewTables)[number]]: readonly string[] } = {
   fact: ['seq'],
-  about: ['id', 'type', 'seq'],
+  about: ['seq', 'type', 'id'],
   superseded: ['seq'],
   lot: ['lot'],
   movement: ['seq', 'lot'],

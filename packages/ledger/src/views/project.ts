@@ -173,7 +173,7 @@ async function addMovement(sql: Sql, seq: number, root: number, { lot, mg, batch
 }
 
 const about = (sql: Sql, type: string, id: string, seq: number): Promise<void> =>
-  sql.run('insert into about (id, type, seq) values (?, ?, ?) on conflict do nothing', [id, type, seq])
+  sql.run('insert into about (seq, type, id) values (?, ?, ?) on conflict do nothing', [seq, type, id])
 
 const batchOf = (entry: Draft): string | undefined => ('batch' in entry.body ? entry.body.batch : undefined)
 

@@ -1,7 +1,7 @@
 import type { Sql, Store } from '../dialect/store.ts'
 import { fromText } from '../entry.ts'
 import { facts } from '../facts.ts'
-import { remakeViews } from '../migrations.ts'
+import { indexViews, remakeViews } from '../migrations.ts'
 import { project, refreshBatches, type PlanCache } from './project.ts'
 
 const chunk = 5000
@@ -25,6 +25,7 @@ export async function fillViews(store: Store, sql: Sql, progress?: (done: number
     if (rows.length < chunk) break
     progress?.(last)
   }
+  await indexViews(store, sql)
   await refreshBatches(sql)
   return last
 }
