@@ -164,6 +164,7 @@ export type MeasureView = Recorded & {
   readonly unit?: string
   readonly taken: string
   readonly instrument?: string
+  readonly piece?: string
   readonly note?: string
 }
 export type CurveView = Recorded & { readonly purpose: string; readonly fileName: string; readonly note?: string }

@@ -1,6 +1,7 @@
 import type { CurveView } from '../../state/views.ts'
 import { instant } from '../../ui/figures.ts'
 import { purposeName } from '../../ui/words.ts'
+import { SlowLinks } from '../slow/slow-batches.tsx'
 import type { BatchProps } from './one-batch.tsx'
 
 /** The curves recorded of a batch, each a link to its plot and findings. */
@@ -30,6 +31,7 @@ export function BatchCurves({ batch: b }: BatchProps) {
       <h2 class="first">Curves of {b.batch}</h2>
       <CurveList batch={b.batch} curves={b.curves} />
       <p class="actions">
+        <SlowLinks batch={b.batch} kind={b.recipeKind} />
         <a class="button" href={`/curves?batch=${code}`}>
           Add a logger's file to {b.batch}
         </a>

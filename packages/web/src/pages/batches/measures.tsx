@@ -1,8 +1,7 @@
 import { submit, useForm } from '../../state/form.ts'
 import { compact } from '../../state/reader.ts'
 import { EntryForm, FormChoice, FormQuantity, FormText } from '../../ui/form.tsx'
-import { instant, measured } from '../../ui/figures.ts'
-import { Sheet } from '../../ui/sheet.tsx'
+import { MeasuredSoFar } from './measured-so-far.tsx'
 import type { BatchProps } from './one-batch.tsx'
 
 const steps = ['receive', 'grind', 'mix', 'stuff', 'smoke', 'cook', 'chill', 'ferment', 'dry', 'pack'] as const
@@ -12,9 +11,18 @@ const whats = {
   aw: { label: 'water activity', unit: 'aw' },
   weight: { label: 'weight', unit: 'kg' },
   humidity: { label: 'humidity', unit: '% RH' },
+  'moisture-protein': { label: 'moisture to protein', unit: 'kg/kg' },
   note: { label: 'a note only', unit: '' },
 } as const
 type What = keyof typeof whats
+
+/** What such a figure can be; outside it the hand slipped, or the meter is dead. */
+const ranges: Readonly<Partial<Record<What, { low: number; high: number }>>> = {
+  ph: { low: 3, high: 8 },
+  aw: { low: 0.5, high: 1 },
+  humidity: { low: 0, high: 100 },
+  'moisture-protein': { low: 0.3, high: 6 },
+}
 
 const types: Readonly<Record<What, readonly string[]>> = {
   temperature: ['thermometer', 'logger'],
@@ -22,6 +30,7 @@ const types: Readonly<Record<What, readonly string[]>> = {
   aw: ['aw-meter'],
   weight: ['scale'],
   humidity: ['hygrometer', 'logger'],
+  'moisture-protein': [],
   note: [],
 }
 
@@ -42,6 +51,9 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
                 ? undefined
                 : r.number('value', { required: true })
         if (what === 'note') r.text('note', { required: true })
+        const range = ranges[what]
+        if (range && value !== undefined && (value < range.low || value > range.high))
+          r.fault('value', `is ${value}; allowed: ${range.low} to ${range.high} for ${whats[what].label}`)
         return {
           kind: 'batch.measure',
           body: {
@@ -81,7 +93,7 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
             <FormQuantity form={form} name="value" kind="temperature" label="Reading" required />
           )}
           {what === 'weight' && <FormQuantity form={form} name="value" kind="mass" label="Reading" required />}
-          {(what === 'ph' || what === 'aw' || what === 'humidity') && (
+          {(what === 'ph' || what === 'aw' || what === 'humidity' || what === 'moisture-protein') && (
             <FormText form={form} name="value" label="Reading" numeric unit={whats[what].unit} required />
           )}
           {what !== 'note' && (
@@ -98,37 +110,26 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
           <FormText form={form} name="note" label="Note" />
         </div>
       </EntryForm>
+      {(b.recipeKind === 'fermented' || b.recipeKind === 'dried') && (
+        <p>
+          pH, water activity, marked pieces and where it hangs are quicker under{' '}
+          <a href={`/batches/${encodeURIComponent(b.batch)}/slow`}>Ferment and dry</a>.
+        </p>
+      )}
       <p>
         <a class="button" href={`/curves?batch=${encodeURIComponent(b.batch)}`}>
           Attach a logger's file
         </a>
       </p>
       <h2>Measured so far</h2>
-      {b.measures.length === 0 ? (
-        <p class="quiet">Nothing yet.</p>
-      ) : (
-        <Sheet
-          caption="Measures of the batch"
-          rows={b.measures}
-          rowKey={(m) => m.seq}
-          columns={[
-            { head: 'When', keep: true, cell: (m) => instant(m.taken) },
-            { head: 'Step', names: true, cell: (m) => m.step },
-            { head: 'What', cell: (m) => whats[m.what as What]?.label ?? m.what },
-            { head: 'Reading', num: true, cell: (m) => measured(m.value, m.unit) },
-            { head: 'With', cell: (m) => m.instrument ?? '–' },
-            { head: 'Note', cell: (m) => m.note ?? '' },
-            { head: 'Entry', num: true, cell: (m) => <a href={`/record/${m.seq}`}>{m.seq}</a> },
-          ]}
-        />
-      )}
+      <MeasuredSoFar batch={b} kitchen={kitchen} />
       {b.curves.length > 0 && (
         <>
           <h2>Curves</h2>
           <ul class="entries">
             {b.curves.map((c) => (
               <li key={c.seq}>
-                <a class="lead" href={`/curves?batch=${encodeURIComponent(b.batch)}&curve=${c.seq}`}>
+                <a class="lead" href={`/curves/${encodeURIComponent(b.batch)}/${c.seq}`}>
                   {c.purpose.replaceAll('-', ' ')}
                 </a>{' '}
                 {c.fileName}

@@ -10,6 +10,7 @@ import { Measures } from './measures.tsx'
 import { InDoubt } from './in-doubt.tsx'
 import { Overview } from './overview.tsx'
 import { Packs } from './packs.tsx'
+import { SlowPart } from './slow.tsx'
 import { Weigh } from './weigh.tsx'
 
 export type BatchProps = { readonly batch: BatchRecord; readonly kitchen: KitchenView }
@@ -18,11 +19,15 @@ const parts = [
   { at: 'overview', title: 'Overview', view: Overview },
   { at: 'weigh', title: 'Weigh', view: Weigh },
   { at: 'measures', title: 'Measures', view: Measures },
+  { at: 'slow', title: 'Ferment and dry', view: SlowPart },
   { at: 'curves', title: 'Curves', view: BatchCurves },
   { at: 'decide', title: 'Findings and decision', view: Decide },
   { at: 'packs', title: 'Packs', view: Packs },
   { at: 'history', title: 'History', view: History },
 ] as const
+
+/** Parts a batch of a kind has: only what sours or dries has weeks of its own. */
+const partsOf = (kind: string) => parts.filter((p) => p.at !== 'slow' || kind === 'fermented' || kind === 'dried')
 
 /** One batch: one part of its work a screen. */
 export function OneBatch({ batch, part, kitchen }: { batch: string; part: string; kitchen: KitchenView }) {
@@ -46,7 +51,7 @@ export function OneBatch({ batch, part, kitchen }: { batch: string; part: string
             </p>
             <InDoubt batch={b} />
             <nav class="parts" aria-label="Parts of the batch">
-              {parts.map((p) => (
+              {partsOf(b.recipeKind).map((p) => (
                 <a
                   key={p.at}
                   href={p.at === 'overview' ? base : `${base}/${p.at}`}
