@@ -90,16 +90,6 @@ export const rule: Block = {
   }),
 }
 
-export const codeBlock = (code: DrawnCode): Block => ({
-  what: code.what,
-  least: code.width,
-  place: (x, width, top) => ({
-    boxes: [{ kind: 'code', x, y: top, code }],
-    height: code.height,
-    tooWide: Math.max(0, code.width - width),
-  }),
-})
-
 /** Blocks one under another as one block, with a gap between. */
 export const stack = (what: string, blocks: readonly Block[], gap: number): Block => ({
   what,

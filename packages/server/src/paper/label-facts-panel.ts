@@ -154,7 +154,7 @@ export function caPanel(label: LabelOutput, type: PanelType): Block {
   const lines = rowsOf(label, type, ['calories', 'saturatedTrans']).map((l): Line => {
     // Saturated and trans fat stand together and have one percent.
     if (together === undefined || trans === undefined || l.left?.[0]?.text !== nameOf(label, trans)) return l
-    const [name, ...rest] = l.left!
+    const [name, ...rest] = l.left
     return {
       ...l,
       left: [{ ...name!, text: `+ ${name!.text}` }, ...rest],

@@ -2,7 +2,8 @@ import type { LabelDrawnQuestion } from '@forcemeat/craft/declare/label/drawn'
 import type { LabelPack, labelLayouts } from '@forcemeat/craft/declare/label/pack'
 import type { LabelOutput } from '@forcemeat/craft/declare/label/schema'
 import type { DrawnText, LeastType } from '@forcemeat/craft/declare/label/type-size'
-import { codeBlock, rule, type Block, type Box } from './label-blocks.ts'
+import { rule, type Block, type Box } from './label-blocks.ts'
+import { codeBlock } from './label-code-block.ts'
 import { figureHeightMm, xHeightMm } from './label-font.ts'
 import { labelPartsOf } from './label-parts.ts'
 
@@ -131,13 +132,13 @@ function measured(
  */
 export function layLabel(label: LabelOutput, least: LeastType, size: LabelSize, pack: LabelPack): DrawnLabel {
   const folded = size.layout === 'front-and-back'
-  const { head: names, net, read, beside, netSize, code } = labelPartsOf(label, least, pack, folded)
+  const { head: names, net, read, beside, bodySize, netSize, code } = labelPartsOf(label, least, pack, folded)
   const head = folded ? names : [...names, ...net]
   const edge = pack.marginMm ?? EDGE_MM
   const { layout, widthMm, heightMm } = size
   const width = widthMm - 2 * edge
   const bottom = heightMm - edge
-  const codes = code ? [codeBlock(code)] : []
+  const codes = code ? [codeBlock(code, bodySize)] : []
   const at = { x: edge, width, top: edge, bottom }
   const columns = (): Column[] => {
     if (layout === 'column') return [column([...head, ...read, ...beside, ...codes], edge, width, edge, bottom)]

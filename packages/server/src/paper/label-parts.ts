@@ -17,6 +17,7 @@ export type LabelParts = {
   readonly net: readonly Block[]
   readonly read: readonly Block[]
   readonly beside: readonly Block[]
+  readonly bodySize: number
   readonly netSize: number
   readonly code?: DrawnCode
 }
@@ -92,7 +93,7 @@ function nutritionOf(label: LabelOutput, body: number): Block[] {
   const type = figures('labelDrawn').panels[`${label.place}:${table.format}`]
   if (type) return [label.place === 'CA' ? caPanel(label, type) : usPanel(label, type)]
   const title = slashed(inAll(label, (v) => v.nutrition?.title))
-  const word = (w: string): string => slashed(inAll(label, (v) => v.nutrition?.words[w]))
+  const word = (w: string): string => kept(slashed(inAll(label, (v) => v.nutrition?.words[w])))
   const per =
     label.place === 'AU-NZ'
       ? [word('Average quantity per serving'), word('Average quantity per 100 g')]
@@ -171,6 +172,7 @@ export function labelPartsOf(label: LabelOutput, least: LeastType, pack: LabelPa
     net,
     read,
     beside: nutritionOf(label, body),
+    bodySize: body,
     netSize,
     ...(label.code ? { code: drawCode(label.code, pack.moduleMm) } : {}),
   }
