@@ -1,4 +1,4 @@
-import type { Browser, Page } from 'playwright-core'
+import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { seriousFaults } from '../support/axe.ts'
 import { launch } from '../support/browser.ts'
@@ -18,8 +18,8 @@ afterAll(async () => {
 })
 
 const shots = process.env['SHOTS']
-const shot = async (page: Page, name: string): Promise<void> => {
-  if (shots) await page.screenshot({ path: `${shots}/${name}.png`, fullPage: true })
+const shot = async (at: Locator, name: string): Promise<void> => {
+  if (shots) await at.screenshot({ path: `${shots}/${name}.png` })
 }
 
 describe.each([1280, 768])('fermentation and drying on the recipe bench, %s px wide', (width) => {
@@ -39,25 +39,43 @@ describe.each([1280, 768])('fermentation and drying on the recipe bench, %s px w
   it('shows the stages of the recipe in their fields', async () => {
     expect(await field('Ended at pH').inputValue()).toBe('5.3')
     expect(await page.getByRole('group', { name: 'Fermentation stage 1' }).getByLabel(/^For/).inputValue()).toBe('48')
-    expect(await page.getByRole('group', { name: 'Drying stage 2' }).getByLabel(/^Humidity/).inputValue()).toBe('80')
-    await shot(page, `fields-${width}`)
+    expect(
+      await page
+        .getByRole('group', { name: 'Drying stage 2' })
+        .getByLabel(/^Humidity/)
+        .inputValue(),
+    ).toBe('80')
+    await shot(page.getByRole('region', { name: 'Drying' }), `fields-${width}`)
   }, 60_000)
 
   it('says the end pH, the hours allowed and the ready day, and follows a figure', async () => {
     await panel().locator('summary').first().click()
     await panel().getByText('End pH, a band').waitFor()
-    await panel().getByText(/at most 104 h/).waitFor()
-    await panel().getByText(/^Ready (between|not before)/).waitFor({ timeout: 30_000 })
-    await panel().getByText(/not yet validated against measured drying series/).first().waitFor()
-    await panel().getByRole('img', { name: /Weight loss, Holt slow sausage/ }).waitFor()
-    await shot(page, `panel-${width}`)
+    await panel()
+      .getByText(/at most 104 h/)
+      .waitFor()
+    await panel()
+      .getByText(/^Ready (between|not before)/)
+      .waitFor({ timeout: 30_000 })
+    await panel()
+      .getByText(/not yet validated against measured drying series/)
+      .first()
+      .waitFor()
+    await panel()
+      .getByRole('img', { name: /Weight loss, Holt slow sausage/ })
+      .waitFor()
+    await shot(panel(), `panel-${width}`)
     await page.getByRole('group', { name: 'Fermentation stage 1' }).getByLabel(/^Air/).fill('26 °C')
-    await panel().getByText(/at most 63\.9 h/).waitFor()
+    await panel()
+      .getByText(/at most 63\.9 h/)
+      .waitFor()
   }, 90_000)
 
   it('says what is missing where the pH of the mix is, and comes back with it', async () => {
     await field('pH of the mix').fill('')
-    await panel().getByText(/No end pH can be given: the pH of the mix is not known/).waitFor()
+    await panel()
+      .getByText(/No end pH can be given: the pH of the mix is not known/)
+      .waitFor()
     await field('pH of the mix').fill('5.75')
     await panel().getByText('End pH, a band').waitFor()
   }, 60_000)
@@ -67,8 +85,11 @@ describe.each([1280, 768])('fermentation and drying on the recipe bench, %s px w
     const added = page.getByRole('group', { name: 'Drying stage 3' })
     expect(await added.getByLabel(/^Humidity/).inputValue()).toBe('80')
     await added.getByLabel(/^For/).fill('some')
-    await page.getByText(/"some" .*number/).first().waitFor()
-    await shot(page, `fault-${width}`)
+    await page
+      .getByText(/"some" .*number/)
+      .first()
+      .waitFor()
+    await shot(added, `fault-${width}`)
     await page.getByRole('button', { name: 'Remove drying stage 3' }).click()
     expect(await page.getByRole('group', { name: 'Drying stage 3' }).count()).toBe(0)
   }, 60_000)

@@ -28,6 +28,8 @@ export type SugarOf = {
 
 /** Sugar of a material that is not known matters from this share of the material on, percent of the mix. */
 const MATTERS_PCT = 0.1
+/** Sugar of a spice under this, percent of the mix, moves the pH by less than a meter shows: left out. */
+const TRACE_PCT = 0.02
 
 /**
  * The sugars additions bring, percent of the mix. What any culture takes is told from what only some do; sugar of spices, milk, malt and wine
@@ -45,7 +47,8 @@ export function sugarsOf(parts: readonly Part[], totalKg: number): { sugars: Sug
       continue
     }
     const pct = (share * composition.sugarsPct) / 100
-    if (pct > 0) sugars.push({ material: material.id, name: material.name, kind: kinds[material.id] ?? 'lactose', pct })
+    if (pct > (kinds[material.id] ? 0 : TRACE_PCT))
+      sugars.push({ material: material.id, name: material.name, kind: kinds[material.id] ?? 'lactose', pct })
   }
   return { sugars, unknown }
 }

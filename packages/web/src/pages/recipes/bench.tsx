@@ -38,7 +38,8 @@ type Standing = { readonly recipe: Recipe; readonly worked: Worked; readonly wor
 /** The recipe bench: parts on the left, what they come to on the right, worked out anew with every key. */
 export function Bench({ form, kept, kitchen, action, onSave, head, requires = [], code, version }: Props) {
   const lots = useResource<{ lots: readonly LotView[] }>('/api/lots?limit=1000').value.value?.lots
-  const prices = useMemo(() => pricesOf(lots), [lots])
+  const listed = useResource<{ prices: Parameters<typeof pricesOf>[1] }>('/api/prices').value.value?.prices
+  const prices = useMemo(() => pricesOf(lots, listed), [lots, listed])
   const places = placesOf(form, 'bench.places', kitchen)
   const bench = benchOf(form.values.value, kept, places, prices)
   const last = useRef<Standing | undefined>(undefined)

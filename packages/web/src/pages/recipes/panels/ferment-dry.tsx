@@ -14,7 +14,8 @@ type Props = { recipe: Recipe; worked: Worked; stale: boolean }
 type Acid = NonNullable<Worked['fermentDry']['acid']>
 
 const ph = (x: number): string => number(x, 3)
-const ofPlan = /^(ferment|dry)\.plan\.|\.planned-hours$/
+/** What is not said by the figures above it. */
+const ofPlan = /^dry\.plan\./
 
 function headline({ recipe, worked }: Props): string {
   const { acid, drying } = worked.fermentDry
@@ -68,7 +69,7 @@ export function FermentDryPanel(props: Props) {
       )}
       {told.length > 0 && (
         <>
-          <h3>What is said of the plan</h3>
+          <h3>Targets and storage</h3>
           <ul class="findings">
             {told.map((f) => (
               <FindingRow key={f.rule + f.because} finding={f} />
