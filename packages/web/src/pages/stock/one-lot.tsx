@@ -10,13 +10,14 @@ import { factName } from '../../ui/words.ts'
 import { AdjustLot } from './adjust.tsx'
 import { ColdEnough } from './cold-enough.tsx'
 import { HandleLot } from './handle.tsx'
+import { MadeSafe, type Treatment } from './made-safe.tsx'
 import { fatWords } from './stock.tsx'
 
 /** One lot: as it came in, what moved, and a count or waste to record. */
 export function OneLot({ lot }: { lot: string }) {
-  const found = useResource<LotView & { readonly movements: readonly Movement[] }>(
-    `/api/lots/${encodeURIComponent(lot)}`,
-  )
+  const found = useResource<
+    LotView & { readonly movements: readonly Movement[]; readonly treatments: readonly Treatment[] }
+  >(`/api/lots/${encodeURIComponent(lot)}`)
   return (
     <>
       <p>
@@ -51,6 +52,7 @@ export function OneLot({ lot }: { lot: string }) {
                     { head: 'Left', num: true, cell: (m) => mass(m.balanceKg) },
                   ]}
                 />
+                <MadeSafe lot={l} />
                 <HandleLot lot={l} />
                 <AdjustLot lot={l.lot} />
                 <Photos of="lot" id={l.lot} />

@@ -1,0 +1,133 @@
+import { findMaterial } from '@forcemeat/craft/materials/materials'
+import type { Form } from '../../state/form.ts'
+import { readQuantity } from '../../state/reader.ts'
+import type { KitchenView, LotView } from '../../state/views.ts'
+import { ChoiceField, Field } from '../../ui/field.tsx'
+import { FormQuantity, FormText } from '../../ui/form.tsx'
+import { openCentreFile, type CentreFile } from './centre-file.ts'
+
+/** A day and a time of this screen as an instant. */
+export const at = (date: string | undefined, time: string | undefined): string | undefined => {
+  if (!date) return undefined
+  const when = new Date(`${date}T${time || '00:00'}`)
+  return Number.isNaN(when.getTime()) ? undefined : when.toISOString()
+}
+
+/** Thickness, room and span of a freezing by the room. */
+export function RoomFields({ form }: { form: Form }) {
+  return (
+    <>
+      <div class="row top">
+        <FormQuantity
+          form={form}
+          name="thicknessMm"
+          kind="length"
+          label="Thickness of the meat"
+          required
+          hint="The smallest side of the piece, or of the layer in its box."
+        />
+        <FormQuantity form={form} name="roomC" kind="temperature" allowNegative label="Warmest the room was" required />
+      </div>
+      <div class="row top">
+        <FormText form={form} name="from" type="date" label="Cold from" required />
+        <FormText form={form} name="fromTime" label="At (24 h)" placeholder="08:00" />
+        <FormText form={form} name="until" type="date" label="Held until" required />
+        <FormText form={form} name="untilTime" label="At (24 h)" of="the end" placeholder="08:00" />
+      </div>
+    </>
+  )
+}
+
+/** The file of a centre log and which of its columns is the centre. */
+export function CentreFields({
+  form,
+  file,
+  column,
+}: {
+  form: Form
+  file: { value: CentreFile | undefined }
+  column: string
+}) {
+  const open = file.value
+  const fault = form.faults.value.find((f) => f.path === 'file')?.message ?? open?.trouble
+  return (
+    <div class="row top">
+      <Field
+        label="Log of the centre"
+        hint={open?.name ?? 'A file of the logger: any delimiter, °C or °F.'}
+        fault={fault}
+      >
+        {({ id, describedBy, invalid }) => (
+          <input
+            id={id}
+            type="file"
+            accept=".csv,.txt,.tsv,.log,text/*"
+            aria-describedby={describedBy}
+            aria-invalid={invalid}
+            onChange={(e) => {
+              const chosen = e.currentTarget.files?.[0]
+              if (!chosen) return
+              form.set('file', chosen.name)
+              form.set('column', '')
+              void openCentreFile(chosen).then((f) => (file.value = f))
+            }}
+          />
+        )}
+      </Field>
+      {open && open.columns.length > 1 && (
+        <ChoiceField
+          label="Which column is the centre"
+          value={column}
+          options={[{ value: '', label: 'choose' }, ...open.columns.map((c) => ({ value: c, label: c }))]}
+          onInput={(c) => form.set('column', c)}
+          fault={form.faults.value.find((f) => f.path === 'column')?.message}
+        />
+      )}
+      <FormQuantity form={form} name="thicknessMm" kind="length" label="Thickness of the meat" />
+    </div>
+  )
+}
+
+const placeOf: Readonly<Record<string, 'US' | 'EU'>> = { US: 'US', 'US-home': 'US', EU: 'EU', GB: 'EU' }
+
+/** What the calculation is asked, from what is typed; nothing while something it needs is missing or cannot be read. */
+export function askedOf(
+  form: Form,
+  l: LotView,
+  kitchen: KitchenView | undefined,
+  file: CentreFile | undefined,
+  column: string,
+) {
+  const v = form.values.value
+  const read = (name: string, kind: 'length' | 'temperature'): number | undefined => {
+    const typed = (v[name] ?? '').trim()
+    if (typed === '') return undefined
+    const found = readQuantity(typed, kind, undefined, true)
+    return found.ok ? Number(found.value.toFixed(6)) : undefined
+  }
+  const material = findMaterial(l.material)
+  const species = material?.id === 'horse' ? 'horse' : material?.species === 'wild-boar' ? 'wild-boar' : 'pork'
+  const places = [...new Set((kitchen?.kitchen?.jurisdictions ?? []).flatMap((j) => placeOf[j] ?? []))]
+  const toleranceC = kitchen?.instruments.find((i) => i.instrument === v['instrument'])?.toleranceC
+  const shared = {
+    species,
+    ...(places.length > 0 ? { jurisdictions: places } : {}),
+    ...(toleranceC === undefined ? {} : { toleranceC }),
+  }
+  const thicknessMm = read('thicknessMm', 'length')
+  if (v['way'] === 'frozen-centre') {
+    if (!file || file.trouble !== undefined || !column) return undefined
+    const log = file.log(column)
+    return log.length < 2 ? undefined : { ...shared, thicknessMm: thicknessMm ?? 1, log }
+  }
+  const storageC = read('roomC', 'temperature')
+  if (thicknessMm === undefined || storageC === undefined) return undefined
+  const [from, until] = [at(v['from'], v['fromTime']), at(v['until'], v['untilTime'])]
+  const days = from && until ? (Date.parse(until) - Date.parse(from)) / 86_400_000 : undefined
+  return {
+    ...shared,
+    thicknessMm,
+    storageC,
+    ...(days !== undefined && days >= 0 ? { days: Number(days.toFixed(6)) } : {}),
+  }
+}

@@ -1,0 +1,104 @@
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { launch } from '../support/browser.ts'
+import { startServer, type RunningServer } from '../support/server.ts'
+
+let server: RunningServer
+let browser: Browser
+let page: Page
+const errors: string[] = []
+
+const shot = async (name: string): Promise<void> => {
+  const folder = process.env['FORCEMEAT_SHOTS']
+  if (folder) await page.screenshot({ path: `${folder}/${name}.png`, fullPage: true })
+}
+
+/** A centre that reaches −18.5 °C after ten hours and stays there: 106 h at −17.8 °C are asked for (former 9 CFR 318.10, Table 2). */
+const centre = (hours: number): Buffer =>
+  Buffer.from(
+    [
+      'time,Centre °C,Air °C',
+      ...Array.from(
+        { length: hours + 1 },
+        (_, h) => `${new Date(Date.UTC(2026, 10, 1, h)).toISOString().slice(0, 19)}Z,${h < 10 ? -10 : -18.5},-24`,
+      ),
+    ].join('\n'),
+  )
+
+beforeAll(async () => {
+  server = await startServer({ demo: true })
+  browser = await launch()
+  page = await (await browser.newContext({ viewport: { width: 1024, height: 900 } })).newPage()
+  page.setDefaultTimeout(10_000)
+  page.on('pageerror', (e) => errors.push(e.message))
+}, 60_000)
+
+afterAll(async () => {
+  await browser?.close()
+  await server?.stop()
+})
+
+describe('a lot made safe for eating raw', () => {
+  const region = () => page.getByRole('region', { name: 'Made safe for eating raw' })
+  const form = () => page.getByRole('form', { name: 'How it was made safe' })
+  const schedules = () => page.getByRole('region', { name: 'By the freezing schedules' })
+
+  it('says that nothing is recorded, and refuses what is not filled in at its field', async () => {
+    await page.goto(`${server.url}/stock/SH-1014`)
+    await page.getByLabel('Working here').selectOption('ida')
+    await region().getByText('Nothing is recorded', { exact: false }).waitFor()
+    await region().getByText('Record how it was made safe').click()
+    await schedules()
+      .getByText(/fill in the fields/)
+      .waitFor()
+    await form().getByRole('button', { name: 'Record it' }).click()
+    await expect.poll(() => form().locator('[aria-invalid="true"]').count()).toBeGreaterThanOrEqual(4)
+    await shot('made-safe-empty')
+  })
+
+  it('shows what the schedule asks as it is typed, and records it', async () => {
+    await form().getByLabel('Thickness of the meat').fill('150')
+    await form().getByLabel('Warmest the room was').fill('-24')
+    await form().getByLabel('Cold from').fill('2026-10-01')
+    await form().getByLabel('Held until').fill('2026-10-05')
+    await schedules().getByText('Fails').first().waitFor()
+    await form().getByLabel('Held until').fill('2026-10-14')
+    await schedules().getByText('Meets').first().waitFor()
+    await shot('made-safe-room')
+    await form().getByRole('button', { name: 'Record it' }).click()
+    await region().getByText('frozen: room, days and thickness').first().waitFor()
+  })
+
+  it('takes the log of a centre as a file, asks which column it is, and judges it', async () => {
+    await page.goto(`${server.url}/stock/SH-1014`)
+    await region().getByText('Record how it was made safe').click()
+    await form().getByLabel('How', { exact: true }).selectOption('frozen-centre')
+    await form()
+      .getByLabel('Log of the centre')
+      .setInputFiles({ name: 'short.csv', mimeType: 'text/csv', buffer: centre(60) })
+    await form().getByLabel('Which column is the centre').selectOption('Centre °C')
+    await schedules().getByText('Fails').first().waitFor()
+    await form()
+      .getByLabel('Log of the centre')
+      .setInputFiles({ name: 'centre.csv', mimeType: 'text/csv', buffer: centre(130) })
+    await form().getByLabel('Which column is the centre').selectOption('Centre °C')
+    await schedules().getByText('Meets').first().waitFor()
+    await shot('made-safe-centre')
+    await form().getByRole('button', { name: 'Record it' }).click()
+    await region().getByText('centre.csv').first().waitFor()
+    await shot('made-safe-recorded')
+  })
+
+  it('names a file that is no log, and never says that it records it', async () => {
+    await page.goto(`${server.url}/stock/SH-1014`)
+    await region().getByText('Record how it was made safe').click()
+    await form().getByLabel('How', { exact: true }).selectOption('frozen-centre')
+    await form()
+      .getByLabel('Log of the centre')
+      .setInputFiles({ name: 'note.txt', mimeType: 'text/plain', buffer: Buffer.from('hello') })
+    await form().locator('.fault').first().waitFor()
+    await form().getByRole('button', { name: 'Record it' }).click()
+    expect(await form().getByText('Recorded.').count()).toBe(0)
+    expect(errors).toEqual([])
+  })
+})
