@@ -107,7 +107,7 @@ function firstDay(
       return {
         day,
         because: met
-          ? `moved from day ${asked} to day ${day}: before, on day ${met.day + 1}, ${met.what === 'water' ? 'the water of all batches' : 'the weight in the room'} would be too much`
+          ? `moved from day ${asked} to day ${day}: before, on day ${met.day}, ${met.what === 'water' ? 'the water of all batches' : 'the weight in the room'} would be too much`
           : 'fits on the day asked for',
       }
     met ??= clash

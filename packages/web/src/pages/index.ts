@@ -3,6 +3,7 @@ import { Batches } from './batches/batches.tsx'
 import { Curves } from './curves/curves.tsx'
 import { Instruments } from './instruments/instruments.tsx'
 import { Labels } from './labels/labels.tsx'
+import { Plan } from './plan/plan.tsx'
 import { People } from './people/people.tsx'
 import { Recipes } from './recipes/recipes.tsx'
 import { RecordPage } from './record/record.tsx'
@@ -20,6 +21,7 @@ export const pages: readonly Page[] = [
   { at: 'curves', title: 'Curves', view: Curves },
   { at: 'labels', title: 'Labels', view: Labels },
   { at: 'record', title: 'Record', view: RecordPage },
+  { at: 'plan', title: 'Plan', view: Plan },
   { at: 'instruments', title: 'Instruments', view: Instruments },
   { at: 'people', title: 'People', view: People, unlisted: true },
   { at: 'rules', title: 'Rules', view: Rules },

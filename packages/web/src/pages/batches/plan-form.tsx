@@ -1,6 +1,6 @@
 import { convert } from '@forcemeat/craft/quantity/units'
 import { useEffect, useMemo } from 'preact/hooks'
-import { go } from '../../router.ts'
+import { address, go } from '../../router.ts'
 import { layOut, lotFault, usableOn, workOutPlan, type LineInput } from '../../state/batch-plan.ts'
 import { submit, useForm, type Form } from '../../state/form.ts'
 import { compact, massUnitFor, readerOf, type Reader } from '../../state/reader.ts'
@@ -46,9 +46,12 @@ export function readLines(r: Reader, values: Readonly<Record<string, string>>): 
 }
 
 export function PlanForm({ recipe, lots, kitchen }: Props) {
-  const form = useForm(`plan-${recipe.recipe}-${recipe.version}`, {
-    on: today(),
-    meatKg: system.value === 'us' ? '20 lb' : '10 kg',
+  // A batch proposed elsewhere comes with its day and size; it is a form of its own beside one begun by hand.
+  const [askedOn, askedKg] = ['on', 'meatKg'].map((name) => address.value.query.get(name) ?? '')
+  const asked = askedOn || askedKg ? `-${askedOn}-${askedKg}` : ''
+  const form = useForm(`plan-${recipe.recipe}-${recipe.version}${asked}`, {
+    on: askedOn || today(),
+    meatKg: askedKg ? `${askedKg} kg` : system.value === 'us' ? '20 lb' : '10 kg',
     'lines.rows': '0',
     heldShares: 'yes',
   })

@@ -1,4 +1,3 @@
-import type { ComponentChildren } from 'preact'
 import { useResource } from '../../state/resource.ts'
 import type { TodayView } from '../../state/views.ts'
 import { day, instant, mass, measured } from '../../ui/figures.ts'
@@ -6,6 +5,8 @@ import { materialName, withNames } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { stateName } from '../../ui/words.ts'
 import { Due } from '../instruments/instruments.tsx'
+import { Part } from './part.tsx'
+import { SlowToday } from './slow-batches.tsx'
 
 /** What is in hand: holds first, then batches on the way, lots near their date, instruments due. */
 export function Today() {
@@ -92,6 +93,7 @@ export function Today() {
               </li>
             ))}
           </Part>
+          <SlowToday />
           <Part head="Lots near their date" none={t.lotsNearUseBy.length === 0 && 'No lot is near its date.'}>
             {t.lotsNearUseBy.map((l) => (
               <li key={l.lot}>
@@ -154,24 +156,4 @@ const untilWords = (days: number, date: string | undefined): string => {
   if (days < 0) return `past its date since ${day(date)}: not for use without a decision`
   if (days === 0) return 'use by today'
   return days === 1 ? 'use by tomorrow' : `use by ${day(date)}, ${days} days left`
-}
-
-function Part({
-  head,
-  none,
-  stop,
-  children,
-}: {
-  head: string
-  none?: string | false
-  stop?: boolean
-  children: ComponentChildren
-}) {
-  const id = `part-${head.replaceAll(' ', '-').toLowerCase()}`
-  return (
-    <section aria-labelledby={id} class={stop ? 'part part-stop' : 'part'}>
-      <h2 id={id}>{head}</h2>
-      {none ? <p class="quiet">{none}</p> : <ul class="entries">{children}</ul>}
-    </section>
-  )
 }
