@@ -1,3 +1,4 @@
+import { joinableMinutes } from '@forcemeat/craft/heat/reading'
 import type { LogRead } from '@forcemeat/craft/log/read'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { readRecorded, type RecordedCurve } from '../curves/recorded.ts'
@@ -155,4 +156,12 @@ export function inTurn(logs: readonly ChamberLog[]): readonly (readonly ChamberL
   return chains
 }
 
-export const pointsOf = (chain: readonly ChamberLog[]): AirPoint[] => chain.flatMap((l) => l.points)
+/** The points of logs one after the other; a step longer than the logs' own spacing is broken by a point without a reading. */
+export function pointsOf(chain: readonly ChamberLog[]): AirPoint[] {
+  const all = chain.flatMap((l) => l.points)
+  const joinable = 60_000 * joinableMinutes([...new Set(all.map((p) => p.at / 60_000))])
+  return all.flatMap((p, i) => {
+    const next = all[i + 1]
+    return next && next.at - p.at > joinable ? [p, { at: next.at - 1, highC: null, meanC: null, rhPct: null }] : [p]
+  })
+}

@@ -68,6 +68,8 @@ export type DrySeen = {
 
 const DAY = 86_400_000
 const HOUR = 3_600_000
+/** A room logged less often than this is taken to have a hole. */
+const HOLE_HOURS = 6
 
 /** Day 0: the first weight of a marked piece, else when it was first hung, else noon of the day it was made. */
 function startOf({ measures, placements = [], on }: BatchRecord): { start: number; startFrom: string } {
@@ -94,16 +96,19 @@ function byTheHour(logs: readonly ChamberLog[], start: number): AirReading[] {
     const seen = xs.filter((x): x is number => x !== null)
     return seen.length === 0 ? null : Number((seen.reduce((s, x) => s + x, 0) / seen.length).toFixed(3))
   }
-  return [...hours.keys()]
-    .toSorted((a, b) => a - b)
-    .map((h) => {
-      const read = hours.get(h)!
-      return {
-        day: Number((h / 24).toFixed(5)),
-        tempC: mean(read.map((p) => p.meanC)),
-        rhPct: mean(read.map((p) => p.rhPct)),
-      }
-    })
+  const inOrder = [...hours.keys()].toSorted((a, b) => a - b)
+  return inOrder.flatMap((h, i) => {
+    const read = hours.get(h)!
+    const row = {
+      day: Number((h / 24).toFixed(5)),
+      tempC: mean(read.map((p) => p.meanC)),
+      rhPct: mean(read.map((p) => p.rhPct)),
+    }
+    // Hours nobody logged are a hole, not a line from one side to the other.
+    return (inOrder[i + 1] ?? h) > h + HOLE_HOURS
+      ? [row, { day: Number(((h + 1) / 24).toFixed(5)), tempC: null, rhPct: null }]
+      : [row]
+  })
 }
 
 function pieceOf(record: BatchRecord, { composition, unknown }: StuffedMix) {

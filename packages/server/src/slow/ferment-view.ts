@@ -89,7 +89,7 @@ function warmest(logs: readonly ChamberLog[]): readonly ChamberLog[] {
   const heat = (points: readonly AirPoint[]): number =>
     points.reduce((s, p, i) => {
       const next = points[i + 1]
-      return next && p.highC !== null ? s + Math.max(0, p.highC - 15.6) * (next.at - p.at) : s
+      return next && p.highC !== null && next.highC !== null ? s + Math.max(0, p.highC - 15.6) * (next.at - p.at) : s
     }, 0)
   return inTurn(logs).toSorted((a, b) => heat(pointsOf(b)) - heat(pointsOf(a)))[0] ?? []
 }

@@ -1,7 +1,7 @@
 import { InvalidInput, parseOrThrow, type Fault } from '@forcemeat/craft/calculation'
 import { courseInput } from '@forcemeat/craft/dry/course-schema'
 import type { Drying } from '@forcemeat/craft/dry/outlook'
-import { computeRecipe } from '@forcemeat/craft/recipe/compute'
+import { knownMix } from '@forcemeat/craft/plan/drying-piece'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { Form, Values } from '../../state/form.ts'
 import { compact, readerOf, type Reader } from '../../state/reader.ts'
@@ -48,7 +48,7 @@ export const blankDrying = (): Values => ({
 
 /** Texts for a recipe: its casing, its mix as stuffed, its stages and targets. */
 export function recipeTexts(recipe: Recipe): Values {
-  const { composition: c } = computeRecipe({ recipe, meatKg: 10 })
+  const { composition: c, cure } = knownMix({ recipe, meatKg: 10 })
   const two = (x: number | undefined): string => editable(x && Number(x.toFixed(2)))
   const { ferment, dry } = recipe
   const stages: Stage[] = [
@@ -60,7 +60,7 @@ export function recipeTexts(recipe: Recipe): Values {
     'piece.water': two(c.waterPct),
     'piece.protein': two(c.proteinPct),
     'piece.fat': two(c.fatPct),
-    'piece.salt': two(c.saltPct),
+    'piece.salt': two(c.saltPct ?? cure.addedSaltPctOfTotal),
     ...(dry
       ? {
           'target.loss': editable(dry.lossPct),

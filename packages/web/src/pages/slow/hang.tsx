@@ -77,7 +77,7 @@ export function Hang({ batch, kitchen }: { batch: string; kitchen: KitchenView }
                     { value: OUT, label: 'taken out of every room' },
                   ]}
                 />
-                <TakenFields form={form} />
+                <TakenFields form={form} what={form.values.value['room'] === OUT ? 'taken out' : 'hung'} />
                 <FormText form={form} name="note" label="Note" />
               </div>
             </EntryForm>

@@ -22,12 +22,12 @@ export function readTaken(r: Reader, now = new Date()): string | undefined {
   return at.toISOString()
 }
 
-/** Day and time a reading was taken; both empty is now. */
-export function TakenFields({ form }: { form: Form }) {
+/** Day and time of something done by hand; both empty is now. */
+export function TakenFields({ form, what = 'taken' }: { form: Form; what?: string }) {
   return (
     <>
-      <FormText form={form} name="day" label="Day taken" type="date" hint="Empty: today." />
-      <FormText form={form} name="time" label="Time taken" placeholder="now" hint="Empty: now. Or 14:30." />
+      <FormText form={form} name="day" label={`Day ${what}`} type="date" hint="Empty: today." />
+      <FormText form={form} name="time" label={`Time ${what}`} placeholder="now" hint="Empty: now. Or 14:30." />
     </>
   )
 }
