@@ -29,5 +29,5 @@ export function declared(bands: readonly RoundingBand[], value: number): Declare
   if (band.text !== undefined) return { text: band.text }
   const step = band.step ?? 1
   const rounded = clean(Math.floor(clean(v / step) + 0.5) * step)
-  return { text: rounded.toFixed(decimalsOf(step)), value: rounded }
+  return { text: rounded === 0 ? '0' : rounded.toFixed(decimalsOf(step)), value: rounded }
 }

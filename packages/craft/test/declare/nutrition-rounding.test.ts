@@ -124,7 +124,7 @@ describe('rounding in the EU and Great Britain (Commission guidance on tolerance
 })
 
 describe('every rounding rule', () => {
-  const rows = ['EU', 'US'].flatMap((p) =>
+  const rows = ['EU', 'US', 'CA', 'AU-NZ'].flatMap((p) =>
     figures('nutrition')[p]!.flatMap((f) => f.rows.map((r) => [f.id, r] as const)),
   )
   it.each(rows.map(([id, r]) => [`${id} ${r.key}`, r] as const))(
