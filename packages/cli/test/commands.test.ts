@@ -244,6 +244,11 @@ describe('judging a logger file', () => {
       expect.stringContaining('asks at least 100 ppm of ingoing sodium nitrite; 90'),
     ])
     expect(judge('n.csv', log(35), '--no-cured', '--nitrite-ppm', '150').status).toBe(2)
+    const bare = judge('n.csv', log(35), '--species', 'meat', '--nitrite-ppm', '150').stdout
+    expect(bare).toMatch(/not known: ingoing erythorbate/)
+    const said = judge('n.csv', log(35), '--species', 'meat', '--nitrite-ppm', '150', '--erythorbate-ppm', '300').stdout
+    expect(said).not.toMatch(/not known: ingoing erythorbate/)
+    expect(judge('n.csv', log(35), '--erythorbate-ppm', '500').stderr).toContain('--erythorbate-ppm: goes unused')
     expect(judge('n.csv', log(35), '--salt-pct', '2').stderr).toContain('--salt-pct: goes unused')
   })
   it('says plainly that a file is not there', () => {

@@ -44,6 +44,10 @@ const definition = defineCommand({
     },
     'cook-only': { type: 'boolean', description: 'the file holds the cook only; leave the chill out' },
     'nitrite-ppm': { type: 'string', description: 'ingoing nitrite, mg per kg' },
+    'erythorbate-ppm': {
+      type: 'string',
+      description: 'ingoing erythorbate or ascorbate, mg per kg: the slow chill of a cured product asks for it',
+    },
     'salt-pct': { type: 'string', description: 'salt of the product, %' },
     'water-pct': { type: 'string', description: 'water of the product, %' },
     casing: {

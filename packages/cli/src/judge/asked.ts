@@ -17,6 +17,7 @@ const textOf = (given: Given, name: string): string | undefined => {
 export function coolingIn(cured: boolean | undefined, given: Given): CoolingProduct | undefined {
   const nitrite = numberIn('nitritePpm', textOf(given, 'nitrite-ppm'), 0, 10_000)
   const rest = {
+    ...numberIn('erythorbatePpm', textOf(given, 'erythorbate-ppm'), 0, 10_000),
     ...numberIn('saltPct', textOf(given, 'salt-pct'), 0, 100),
     ...numberIn('waterPct', textOf(given, 'water-pct'), 0, 100),
   }
@@ -25,7 +26,9 @@ export function coolingIn(cured: boolean | undefined, given: Given): CoolingProd
     throw new Stop(exit.badInput, '--nitrite-ppm: is given beside --no-cured; allowed: one of the two')
   const is = cured ?? (some ? true : undefined)
   if (is !== undefined) return { cured: is, ...nitrite, ...rest }
-  const idle = ['nitrite-ppm', 'salt-pct', 'water-pct'].find((name) => textOf(given, name) !== undefined)
+  const idle = ['nitrite-ppm', 'erythorbate-ppm', 'salt-pct', 'water-pct'].find(
+    (name) => textOf(given, name) !== undefined,
+  )
   if (idle !== undefined)
     throw new Stop(exit.badInput, `--${idle}: goes unused; allowed: with --cured or --no-cured beside it`)
   return undefined

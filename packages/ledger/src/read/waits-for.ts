@@ -15,11 +15,12 @@ export function waitsFor(batch: Omit<BatchRecord, 'waitsFor'>): string[] {
   if (heated && !curves.has('chill') && !curves.has('cook-and-chill')) waits.push('chill curve')
   if (kind === 'fermented' && !curves.has('ferment')) waits.push('fermentation curve')
   if (kind === 'fermented' && !batch.measures.some((m) => m.what === 'ph')) waits.push('pH after fermentation')
-  if (
-    (kind === 'dried' || batch.recipeBody.dry !== undefined) &&
-    !batch.measures.some((m) => m.what === 'aw' || (m.what === 'weight' && m.step === 'dry'))
-  )
-    waits.push('water activity or weight after drying')
+  const drying = kind === 'dried' || batch.recipeBody.dry !== undefined
+  const pieces = new Set(batch.measures.flatMap((m) => (m.what === 'weight' && m.piece ? [m.piece] : [])))
+  if (drying && kind !== 'cooked' && pieces.size === 0) waits.push('marked pieces weighed as hung')
+  // A loss is no hurdle by itself: only a measured water activity, or an acid product's pH, ends a drying.
+  if (drying && kind !== 'cooked' && !batch.measures.some((m) => m.what === 'aw'))
+    waits.push('water activity after drying')
   if (batch.decision === 'hold') waits.push('the end of its hold')
   else if (batch.decision === undefined) waits.push('release or hold')
   if (batch.packs.length === 0) waits.push('packing')

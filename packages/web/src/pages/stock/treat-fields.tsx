@@ -9,7 +9,7 @@ import { openCentreFile, type CentreFile } from './centre-file.ts'
 /** A day and a time of this screen as an instant. */
 export const at = (date: string | undefined, time: string | undefined): string | undefined => {
   if (!date) return undefined
-  const when = new Date(`${date}T${time || '00:00'}`)
+  const when = new Date(`${date}T${(time?.trim() || '00:00').padStart(5, '0')}`)
   return Number.isNaN(when.getTime()) ? undefined : when.toISOString()
 }
 

@@ -60,7 +60,13 @@ export function Treat({ lot: l }: { lot: LotView }) {
         const paper = way === 'certified-herd' || way === 'tested' || way === 'published-cure'
         const kind = paper ? r.text('document.kind', { required: true }) : undefined
         const reference = paper ? r.text('document.reference', { required: true }) : undefined
-        if (room) for (const name of ['from', 'until']) r.text(name, { required: true })
+        if (room)
+          for (const name of ['from', 'until'] as const) {
+            if (!typed[name]) r.fault(name, 'is empty; allowed: a day')
+            const time = (typed[`${name}Time`] ?? '').trim()
+            if (time && !/^([01]?\d|2[0-3]):[0-5]\d$/.test(time))
+              r.fault(`${name}Time`, `is ${JSON.stringify(time.slice(0, 20))}; allowed: a time from 00:00 to 23:59`)
+          }
         return {
           kind: 'lot.treat',
           body: {
@@ -131,6 +137,11 @@ export function Treat({ lot: l }: { lot: LotView }) {
                 .map((i) => ({ value: i.instrument, label: i.name })),
             ]}
           />
+          {!v['instrument'] && (
+            <p class="late">
+              No thermometer is named: whatever the schedules say, no batch is released by this treatment.
+            </p>
+          )}
           <FreezingFinding asked={askedOf(form, l, kitchen, file.value, column)} />
         </>
       )}
