@@ -157,7 +157,7 @@ export function caPanel(label: LabelOutput, type: PanelType): Block {
     const [name, ...rest] = l.left
     return {
       ...l,
-      left: [{ ...name!, text: `+ ${name!.text}` }, ...rest],
+      left: [{ ...name, text: `+ ${name.text}` }, ...rest],
       barPt: 0,
       right: cell(`${together.declaredPerServing ?? '?'} %`, type.rowPt, true),
     }

@@ -1,4 +1,5 @@
 import type { Finding } from '@forcemeat/craft/finding'
+import type { LabelLanguage } from '@forcemeat/craft/declare/label/languages'
 import type { LabelPack } from '@forcemeat/craft/declare/label/pack'
 
 /** A label as the server made and drew it. */
@@ -21,6 +22,16 @@ export type ProofView = {
   readonly content: {
     readonly changes: readonly { readonly field: string; readonly before?: string; readonly now?: string }[]
     readonly notes: readonly string[]
+    readonly versions: readonly {
+      readonly language: LabelLanguage
+      readonly missing: readonly { readonly what: string; readonly text: string }[]
+      readonly from: readonly {
+        readonly document: string
+        readonly section: string
+        readonly edition: string
+        readonly mark: string
+      }[]
+    }[]
     readonly fields: readonly { readonly field: string; readonly text: string }[]
   }
   readonly drawn: { readonly widthMm: number; readonly heightMm: number }

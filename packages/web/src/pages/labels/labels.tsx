@@ -13,7 +13,7 @@ import { personName } from '../record/about.ts'
 import type { ApprovalView } from './label-views.ts'
 import { OneLabel } from './one-label.tsx'
 
-const places = ['US', 'EU', 'GB'] as const
+const places = ['US', 'EU', 'GB', 'CA', 'AU-NZ'] as const
 
 /** Labels approved, and the way to a new one. */
 export function Labels({ path, kitchen }: PageProps) {

@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals'
-import { useEffect, useMemo } from 'preact/hooks'
+import type { Fault } from '@forcemeat/craft/calculation'
+import { useEffect, useMemo, useRef } from 'preact/hooks'
 import { post, Refused } from '../../api.ts'
 import { refuse, useForm } from '../../state/form.ts'
 import { recordVersion } from '../../state/live.ts'
@@ -9,7 +10,7 @@ import { Faults } from '../../ui/notes.tsx'
 import { placeName } from '../../ui/words.ts'
 import type { ApprovalView, ProofView } from './label-views.ts'
 import { PackForm } from './pack-form.tsx'
-import { packOf, textOf } from './pack-text.ts'
+import { packOf, startingLanguages, textOf } from './pack-text.ts'
 import { ProofShown } from './proof.tsx'
 
 type Props = {
@@ -20,35 +21,53 @@ type Props = {
   before: ApprovalView | undefined
   kitchen: KitchenView
 }
+/** How long the hand has to rest before the proof follows. */
+const FOLLOW_MS = 700
+
 type State = { busy: boolean; proof?: ProofView; error?: Refused; asked?: object }
 
 /** One label: what is said of the pack, the proof in real size, what stops it, its approval. */
 export function OneLabel({ label, place, batch, recipe, before, kitchen }: Props) {
-  const form = useForm(`label-${label}-${place}-${batch ?? recipe ?? ''}`, before ? textOf(before.pack) : {})
+  const form = useForm(
+    `label-${label}-${place}-${batch ?? recipe ?? ''}`,
+    before ? textOf(before.pack) : startingLanguages(place),
+  )
   const state = useMemo(() => signal<State>({ busy: false }), [])
-  const make = async (): Promise<void> => {
+  const turn = useRef(0)
+  /** Make the proof; `typing`: by itself, so that a fault is shown where it is and nothing is taken from under the hand. */
+  const make = async (typing = false): Promise<void> => {
+    const mine = (turn.current += 1)
     const reader = readerOf(form.values.value)
     const pack = packOf(form.values.value, reader)
-    if (reader.faults.length > 0) return refuse(form, reader.faults)
+    const fault = (faults: readonly Fault[]): void => {
+      if (typing) form.faults.value = faults
+      else refuse(form, faults)
+    }
+    if (reader.faults.length > 0) return fault(reader.faults)
     form.faults.value = []
     const asked = { label, place, pack, ...(batch ? { batch } : { recipe }) }
     state.value = { ...state.value, busy: true }
     try {
-      state.value = { busy: false, asked, proof: await post<ProofView>('/api/labels/proof', asked) }
+      const proof = await post<ProofView>('/api/labels/proof', asked)
+      // An answer that was overtaken is of no use.
+      if (mine === turn.current) state.value = { busy: false, asked, proof }
     } catch (error) {
       if (!(error instanceof Refused)) throw error
-      state.value = { busy: false, error }
-      refuse(
-        form,
-        error.faults.map((f) => ({ path: f.path.replace(/^pack\./, ''), message: f.message })),
-      )
+      if (mine !== turn.current) return
+      // What was typed last cannot be drawn; the proof before stays in sight, and says so.
+      state.value = { ...(typing ? state.value : {}), busy: false, error }
+      fault(error.faults.map((f) => ({ path: f.path.replace(/^pack\./, ''), message: f.message })))
     }
   }
   const version = recordVersion.value
+  const typed = form.values.value
+  const first = useRef(true)
   useEffect(() => {
-    // A label approved before is shown as it stands now, and again whenever the record grows.
-    if (before || state.value.proof) void make()
-  }, [version])
+    const wait = first.current ? 0 : FOLLOW_MS
+    first.current = false
+    const timer = setTimeout(() => void make(true), wait)
+    return () => clearTimeout(timer)
+  }, [version, typed])
   const { proof, error, busy, asked } = state.value
   return (
     <>
@@ -76,7 +95,7 @@ export function OneLabel({ label, place, batch, recipe, before, kitchen }: Props
             void make()
           }}
         >
-          <PackForm form={form} place={place} />
+          <PackForm form={form} place={place} proof={proof} />
           <p class="actions">
             <button type="submit" class="main" disabled={busy}>
               {busy ? 'Making…' : 'Make the proof'}
@@ -85,10 +104,11 @@ export function OneLabel({ label, place, batch, recipe, before, kitchen }: Props
         </form>
         <div class="label-side">
           <Faults error={error} />
+          {proof && error && <p class="quiet">The proof below is of what was typed before.</p>}
           {proof && asked ? (
             <ProofShown key={proof.contentHash} proof={proof} asked={asked} place={place} kitchen={kitchen} />
           ) : (
-            <p class="quiet">No proof yet.</p>
+            <p class="quiet">{busy ? 'The proof is being made…' : 'No proof yet.'}</p>
           )}
         </div>
       </div>

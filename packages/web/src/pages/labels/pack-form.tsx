@@ -1,12 +1,15 @@
 import type { Form } from '../../state/form.ts'
 import { Field } from '../../ui/field.tsx'
 import { faultAt, FormChoice, FormText } from '../../ui/form.tsx'
+import { choose } from './choices.ts'
+import { LanguageForm } from './language-form.tsx'
+import type { ProofView } from './label-views.ts'
 import { analysed, statementColumns } from './pack-text.ts'
+import { PageForm } from './page-form.tsx'
 
-const choose = (...values: readonly [string, string][]) => [
-  { value: '', label: 'not said' },
-  ...values.map(([value, label]) => ({ value, label })),
-]
+/** Places whose nutrition table is drawn for a serving. */
+const serves = ['US', 'CA', 'AU-NZ']
+
 const yesNo = choose(['yes', 'yes'], ['no', 'no'])
 
 function Lines({ form, name, label, hint }: { form: Form; name: string; label: string; hint: string }) {
@@ -27,7 +30,7 @@ function Lines({ form, name, label, hint }: { form: Form; name: string; label: s
 }
 
 /** What the maker says of the pack, over and above the recipe and the lots. */
-export function PackForm({ form, place }: { form: Form; place: string }) {
+export function PackForm({ form, place, proof }: { form: Form; place: string; proof: ProofView | undefined }) {
   const text = (name: string, label: string, hint?: string) => (
     <FormText form={form} name={name} label={label} {...(hint ? { hint } : {})} />
   )
@@ -95,42 +98,15 @@ export function PackForm({ form, place }: { form: Form; place: string }) {
       </fieldset>
       <details>
         <summary>Analysis per 100 g, serving</summary>
-        {place === 'US' && figure('servingG', 'Serving', 'g')}
+        {serves.includes(place) && figure('servingG', 'Serving', 'g')}
         {figure('fatLossPct', 'Fat that runs off in cooking', '% of the mix')}
         {text('per100gSource', 'Where the analysis is from')}
         {analysed.map(([f, label, unit]) => (
           <FormText key={f} form={form} name={`per100g.${f}`} label={`${label}, analysed`} numeric unit={unit} />
         ))}
       </details>
-      <fieldset>
-        <legend>Codes and size</legend>
-        {text('lotPattern', 'Lot code pattern', '{batch}, {recipe}, {YYYY}, {YY}, {MM}, {DD}, {DDD}: day of the year.')}
-        {text('gtin', 'Trade item number (GTIN)')}
-        <FormChoice
-          form={form}
-          name="code"
-          label="Bar code"
-          options={choose(
-            ['gs1-128', 'GS1-128'],
-            ['gs1-datamatrix', 'GS1 DataMatrix'],
-            ['ean-13', 'EAN-13'],
-            ['none', 'none'],
-          )}
-        />
-        <FormChoice
-          form={form}
-          name="layout"
-          label="Layout"
-          options={choose(
-            ['column', 'one column'],
-            ['two-columns', 'two columns'],
-            ['head-and-columns', 'head, then two columns'],
-          )}
-        />
-        {figure('widthMm', 'Width', 'mm')}
-        {figure('heightMm', 'Height', 'mm')}
-        {figure('largestSurfaceCm2', 'Largest surface of the pack', 'cm²')}
-      </fieldset>
+      <LanguageForm form={form} proof={proof} />
+      <PageForm form={form} place={place} />
     </>
   )
 }

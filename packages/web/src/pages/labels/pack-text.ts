@@ -1,4 +1,5 @@
-import type { LabelPack, SupplierStatement } from '@forcemeat/craft/declare/label/pack'
+import { labelLanguages, suggestedLanguages, type LabelLanguage } from '@forcemeat/craft/declare/label/languages'
+import { labelParts, type LabelPack, type SupplierStatement } from '@forcemeat/craft/declare/label/pack'
 import { compact, type Reader } from '../../state/reader.ts'
 import type { Values } from '../../state/form.ts'
 
@@ -12,6 +13,9 @@ const numbers = [
   'largestSurfaceCm2',
   'widthMm',
   'heightMm',
+  'marginMm',
+  'xHeightMm',
+  'moduleMm',
 ] as const
 const words = [
   'name',
@@ -29,6 +33,8 @@ const words = [
   'per100gSource',
   'additiveBy',
   'layout',
+  'languageArrangement',
+  'panel',
 ] as const
 const flags = ['highlyPerishable', 'stableUnrefrigerated', 'groupSpices'] as const
 /** Figures of an analysis, per 100 g. */
@@ -84,6 +90,35 @@ function statementOf(line: string, reader: Reader): SupplierStatement | undefine
   }
 }
 
+/** Languages chosen, each once, in their order. */
+export const languagesTyped = (values: Values): LabelLanguage[] => [
+  ...new Set([1, 2, 3, 4].flatMap((i) => labelLanguages.find((l) => l === values[`lang${i}`]) ?? [])),
+]
+
+/** Languages with the maker's names and words; English alone, which nothing needs to be said of, is left out. */
+function languagesOf(values: Values): LabelPack['languages'] {
+  const chosen = languagesTyped(values)
+  if (chosen.length === 0 || (chosen.length === 1 && chosen[0] === 'en')) return undefined
+  return chosen.map((language) => {
+    const prefix = `word.${language}.`
+    const words = Object.entries(values).flatMap(([k, is]) =>
+      k.startsWith(prefix) && is.trim() !== '' ? [{ of: k.slice(prefix.length), is: is.trim() }] : [],
+    )
+    const name = (values[`lang.${language}.name`] ?? '').trim()
+    return { language, ...(name === '' ? {} : { name }), ...(words.length === 0 ? {} : { words }) }
+  })
+}
+
+/** Languages a label of a place starts with. */
+export const startingLanguages = (place: string): Values =>
+  Object.fromEntries((suggestedLanguages[place] ?? ['en']).map((l, i) => [`lang${i + 1}`, l]))
+
+const orderTyped = (typed: string | undefined): LabelPack['order'] => {
+  const order = (typed ?? '').split(',').flatMap((p) => labelParts.find((known) => known === p) ?? [])
+  // The usual order is not said.
+  return order.every((p, i) => p === labelParts[i]) ? undefined : order
+}
+
 /** The pack as typed; faults go to the reader. */
 export function packOf(values: Values, reader: Reader): LabelPack {
   const per100g = compact(Object.fromEntries(analysed.map(([f]) => [f, reader.number(`per100g.${f}`)])))
@@ -97,6 +132,8 @@ export function packOf(values: Values, reader: Reader): LabelPack {
     handling: handling.length > 0 ? handling : undefined,
     statements: statements.length > 0 ? statements : undefined,
     per100g: Object.keys(per100g).length > 0 ? per100g : undefined,
+    languages: languagesOf(values),
+    order: orderTyped(values['order']),
   }) as LabelPack
 }
 
@@ -126,5 +163,13 @@ export function textOf(pack: LabelPack): Values {
     ...(pack.casing ? { casing: pack.casing.edible ? 'edible' : 'not edible' } : {}),
     ...(pack.handling ? { handling: pack.handling.join('\n') } : {}),
     ...(statements.length > 0 ? { statements: statements.join('\n') } : {}),
+    ...(pack.order ? { order: pack.order.join(',') } : {}),
+    ...Object.fromEntries(
+      (pack.languages ?? [{ language: 'en' as const }]).flatMap((l, i) => [
+        [`lang${i + 1}`, l.language],
+        ...('name' in l && l.name !== undefined ? [[`lang.${l.language}.name`, l.name]] : []),
+        ...('words' in l && l.words ? l.words.map((w) => [`word.${l.language}.${w.of}`, w.is]) : []),
+      ]),
+    ),
   }
 }

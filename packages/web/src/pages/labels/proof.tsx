@@ -1,10 +1,11 @@
-import { useEffect, useMemo } from 'preact/hooks'
 import type { KitchenView } from '../../state/views.ts'
 import { instant } from '../../ui/figures.ts'
 import { Findings, VerdictMark } from '../../ui/verdict.tsx'
 import { personName } from '../record/about.ts'
 import { Approve } from './approve.tsx'
 import type { ProofView } from './label-views.ts'
+import { PaperLinks } from './paper-links.tsx'
+import { RealSize } from './real-size.tsx'
 
 type Props = { proof: ProofView; asked: object; place: string; kitchen: KitchenView }
 
@@ -20,43 +21,20 @@ async function openPdf(asked: object, name: string): Promise<void> {
 
 /** The label in real size, what stops it, what changed, and its approval. */
 export function ProofShown({ proof, asked, place, kitchen }: Props) {
-  const picture = useMemo(() => URL.createObjectURL(new Blob([proof.svg], { type: 'image/svg+xml' })), [proof.svg])
-  useEffect(() => () => URL.revokeObjectURL(picture), [picture])
   const spoken = proof.content.fields.map((f) => `${f.field}: ${f.text}`).join('. ')
-  const paper = (ending: string, sheet: string) =>
-    `/paper/label/${encodeURIComponent(proof.label)}.${ending}?place=${place}${proof.batch ? `&batch=${encodeURIComponent(proof.batch)}` : ''}${sheet}`
   return (
     <>
       <h2 class="first">Proof, in real size</h2>
-      <div class="label-proof" tabIndex={0} role="region" aria-label="Proof">
-        <img src={picture} alt={`Label, ${spoken}`} />
-      </div>
-      <p class="hint">
-        {proof.drawn.widthMm} × {proof.drawn.heightMm} mm. A screen may show it larger or smaller; paper shows it as it
-        is.
-      </p>
-      <p class="actions">
-        {proof.stands ? (
-          <>
-            <a class="button" href={paper('pdf', '')} target="_blank" rel="noreferrer">
-              PDF, one
-            </a>
-            <a class="button" href={paper('pdf', '&sheet=A4')} target="_blank" rel="noreferrer">
-              PDF, a sheet A4
-            </a>
-            <a class="button" href={paper('pdf', '&sheet=Letter')} target="_blank" rel="noreferrer">
-              PDF, a sheet Letter
-            </a>
-            <a class="button" href={paper('svg', '')} download={`${proof.label}-${place}.svg`}>
-              SVG
-            </a>
-          </>
-        ) : (
+      <RealSize svg={proof.svg} widthMm={proof.drawn.widthMm} heightMm={proof.drawn.heightMm} spoken={spoken} />
+      {proof.stands ? (
+        <PaperLinks label={proof.label} place={place} batch={proof.batch} />
+      ) : (
+        <p class="actions">
           <button type="button" onClick={() => void openPdf(asked, `proof-${proof.label}-${place}.pdf`)}>
             Proof as PDF
           </button>
-        )}
-      </p>
+        </p>
+      )}
       {proof.approved && (
         <p>
           Approved last {instant(proof.approved.at)} by {personName(kitchen, proof.approved.by)},{' '}
