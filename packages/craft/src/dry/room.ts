@@ -77,9 +77,12 @@ export function roomWith(input: Omit<RoomInput, 'batches'>, followed: readonly F
     freshAirKgPerDay: fresh,
     latentKw,
     enough: short.length === 0,
-    batches: followed.map(({ kgPerDay, ...b }) => ({ ...b, peakKgPerDay: Math.max(0, ...kgPerDay) })),
+    batches: followed.map(({ kgPerDay, modelled: _, ...b }) => ({ ...b, peakKgPerDay: Math.max(0, ...kgPerDay) })),
     warnings: [
       'no heat or moisture through walls, doors, people or washing is counted: leave the unit a margin',
+      ...(followed.some((f) => f.modelled)
+        ? ['what a batch gives off by its piece is a model, not yet validated against measured drying series']
+        : []),
       ...(short.length > 0
         ? [
             `on ${short.length} of ${span} days the batches give off more than is taken away at ${set.rhPct} %: the room rises, to about ${peak.settlesAtRhPct.toFixed(0)} % on day ${peak.day}`,
@@ -132,6 +135,8 @@ export type Followed = {
   readonly inDay: number
   readonly outDay?: number
   readonly crustRiskFrom?: number
+  /** Followed by the drying model, its loss not given. */
+  readonly modelled?: true
   /** Water given off on each day of the calendar, kg. */
   readonly kgPerDay: readonly number[]
 }
@@ -168,6 +173,7 @@ export function follow(batch: Batch, set: RoomInput['room'], span: number): Foll
   return {
     name,
     inDay,
+    modelled: true,
     ...(out === undefined ? {} : { outDay: out }),
     ...(risk === undefined ? {} : { crustRiskFrom: inDay + risk.day - held }),
     kgPerDay: spread(span, inDay, out ?? span, (from, to) => (kg * (lossAt(to) - lossAt(from))) / 100 / (to - from)),

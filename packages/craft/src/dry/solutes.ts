@@ -1,6 +1,6 @@
 import { WATER_G_PER_MOL } from './brine.ts'
 
-/** Constants of the Norrish equation ln aw = ln x(water) + K · x(solute)², base e, from memory of the published tables. */
+/** Constants of the Norrish equation ln aw = ln x(water) + K · x(solute)², base e; glycerol quoted (Int. J. Dent. 2010, 981072, table 3), the others from memory of the published tables. */
 const norrish = {
   sucrose: { gPerMol: 342.3, k: -6.47 },
   dextrose: { gPerMol: 180.16, k: -2.25 },

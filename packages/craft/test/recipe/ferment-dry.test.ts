@@ -138,7 +138,7 @@ describe('the drying of a recipe', () => {
       /at most 45/,
     ],
   ])('%s is told, not worked around', (_, over, because) => {
-    const found = of(recipe(over as Partial<Recipe>)).drying
+    const found = of(recipe(over)).drying
     expect(found?.known === false && found.because).toMatch(because)
   })
 })
