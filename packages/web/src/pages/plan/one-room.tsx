@@ -97,7 +97,7 @@ function Water({ calendar: c }: { calendar: Known }) {
   const peak = c.load.reduce((a, b) => (b.allKg > a.allKg ? b : a))
   const over = removed !== undefined && peak.allKg > removed * (1 + 1e-9)
   const said = (
-    <>
+    <span>
       The batches give off at most <strong>{mass(peak.allKg, 3)}</strong> of water a day, on {day(peak.on)}
       {removed !== undefined && (
         <>
@@ -111,7 +111,7 @@ function Water({ calendar: c }: { calendar: Known }) {
           .
         </span>
       )}
-    </>
+    </span>
   )
   return (
     <>
@@ -167,7 +167,7 @@ function Calendar({ calendar: c, toggle }: { calendar: Known; toggle: (batch: st
               { head: 'Out', keep: true, cell: (r) => day(r.out) },
               { head: 'Most water a day', num: true, cell: (r) => mass(r.peakKgPerDay, 3) },
               {
-                head: 'Crust',
+                head: 'Crust, in the set air',
                 cell: (r) =>
                   r.crustRiskFrom ? (
                     <span class="late">at risk from {day(r.crustRiskFrom)}</span>

@@ -63,7 +63,7 @@ export function Prices() {
                       { head: 'Supplier', cell: (p) => p.supplier ?? '–' },
                       { head: 'Sold as', cell: (p) => packWords(p) },
                       {
-                        head: '',
+                        head: 'Standing',
                         cell: (p) =>
                           now.has(p) ? 'in force' : p.from > today() ? 'to come' : <span class="quiet">before</span>,
                       },
@@ -92,7 +92,7 @@ export function Prices() {
                       { head: 'Price', num: true, cell: (p) => pricePerMass(p.pricePerKg) },
                       { head: 'From', keep: true, cell: (p) => day(p.from) },
                       {
-                        head: '',
+                        head: 'Standing',
                         cell: (p) =>
                           sold.has(p) ? 'in force' : p.from > today() ? 'to come' : <span class="quiet">before</span>,
                       },

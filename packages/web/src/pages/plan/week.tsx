@@ -25,12 +25,14 @@ export function WeekPlan() {
     <>
       <div class="head-line">
         <h1>Plan</h1>
-        <a class="button" href={`/paper/plan/week.pdf?${query.toString()}`} target="_blank" rel="noreferrer">
-          Print it
-        </a>
-        <a class="button main" href="/plan/orders">
-          Take an order
-        </a>
+        <p class="actions">
+          <a class="button" href={`/paper/plan/week.pdf?${query.toString()}`} target="_blank" rel="noreferrer">
+            Print it
+          </a>
+          <a class="button main" href="/plan/orders">
+            Take an order
+          </a>
+        </p>
       </div>
       <Settings />
       <Shown of={week.value} what="the plan">
