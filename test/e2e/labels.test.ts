@@ -96,8 +96,8 @@ describe('a label from the batch to the paper', () => {
       'Lot code pattern': '{batch}',
       'Trade item number (GTIN)': '9506000134352',
       'Largest surface of the pack': '150',
-      Width: '150',
-      Height: '125',
+      Width: '160',
+      Height: '165',
     })
     await choose({ Kept: 'chilled', 'Highly perishable': 'yes', Casing: 'can be eaten', 'Bar code': 'GS1-128' })
     await proof()
@@ -174,4 +174,63 @@ describe('a label from the batch to the paper', () => {
     await page.getByRole('link', { name: 'LINK-EU' }).waitFor()
     expect(errors).toEqual([])
   })
+
+  it('is made in English and French for Canada, and stops for every text without a French word', async () => {
+    await start('LINK-CA', 'recipe:lane-link', 'CA')
+    await fill({
+      'Name on the label': 'Pork sausage with rusk',
+      'Net weight': '375',
+      'Business, name and address': business,
+      'Shelf life': '7',
+      'What the shelf life rests on': 'storage trial, six batches',
+      'At most': '4',
+      Serving: '75',
+      'Own lines on handling, one a line': 'Cook through before eating.',
+      "Suppliers' statements, one a line":
+        'rusk | Millrace Dry Goods (invented) | wheat, gluten-cereal | specification R-9 | wheat flour, salt\npork-back-fat | | none | analysis 12 | | 1.5',
+      'Trans fat, analysed': '0.1',
+      'Carbohydrate, analysed': '8.9',
+      'Sugars, analysed': '0.4',
+      'Fibre, analysed': '0.7',
+      'Cholesterol, analysed': '70',
+      'Calcium, analysed': '12',
+      'Iron, analysed': '1.1',
+      'Potassium, analysed': '280',
+      'Lot code pattern': 'L{YY}{DDD}',
+      'Trade item number (GTIN)': '9506000134352',
+      'Largest surface of the pack': '200',
+      Width: '150',
+      Height: '140',
+    })
+    await choose({
+      Kept: 'chilled',
+      'Highly perishable': 'yes',
+      Casing: 'can be eaten',
+      'Bar code': 'EAN-13',
+      Languages: 'one under another',
+    })
+    await proof()
+    const stops = page.locator('.findings').first()
+    await stops.getByText('French has no words for "Pork sausage with rusk" (name)').waitFor()
+    await stops.getByText('French has no words for "Cook through before eating." (handling)').waitFor()
+    await fill({
+      'Name on the label in French': 'Saucisse de porc à la chapelure',
+      '“Cook through before eating.” in French': 'Bien cuire avant de consommer.',
+    })
+    await proof()
+    const form = page.getByRole('form', { name: 'Approve the label' })
+    await form.waitFor()
+    for (const field of await form.getByLabel(/from memory|nobody who reads French/).all())
+      await field.fill('read by a person who reads French, with the regulation beside it')
+    await form.getByLabel('What was checked').fill('proof read in both languages')
+    await form.getByRole('button', { name: 'Approve the label' }).click()
+    await page.getByText('This is the label as approved').waitFor()
+    const { text, code } = await printed('/paper/label/LINK-CA.pdf?place=CA', zbar)
+    expect(text).toContain('Valeur nutritive')
+    expect(text).toMatch(/Ingrédients\s*: Porc/)
+    expect(text).toMatch(/Contient\s*: Blé/)
+    expect(text).toContain('Meilleur avant')
+    expect(code).toBe('9506000134352')
+    expect(errors).toEqual([])
+  }, 60_000)
 })
