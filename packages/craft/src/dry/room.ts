@@ -77,7 +77,10 @@ export function roomWith(input: Omit<RoomInput, 'batches'>, followed: readonly F
     freshAirKgPerDay: fresh,
     latentKw,
     enough: short.length === 0,
-    batches: followed.map(({ kgPerDay, modelled: _, ...b }) => ({ ...b, peakKgPerDay: Math.max(0, ...kgPerDay) })),
+    batches: followed.map((f) => {
+      const { kgPerDay, modelled: _modelled, ...b } = f
+      return { ...b, peakKgPerDay: Math.max(0, ...kgPerDay) }
+    }),
     warnings: [
       'no heat or moisture through walls, doors, people or washing is counted: leave the unit a margin',
       ...(followed.some((f) => f.modelled)
