@@ -4,6 +4,7 @@ import { makeAppender } from './append.ts'
 import { backupTo } from './backup.ts'
 import { openSqlite } from './dialect/sqlite.ts'
 import type { Store } from './dialect/store.ts'
+import { refuseBrokenLog } from './dialect/sqlite-log.ts'
 import { readHead } from './entry.ts'
 import { getFile, listFiles, putFile } from './files.ts'
 import { watchEntries } from './live.ts'
@@ -50,11 +51,13 @@ const quickCheckBytes = 64 * 1024 * 1024
 /** Damage is found here, before anybody works on; it is named and never repaired. */
 async function refuseDamage(store: Store, file: string): Promise<void> {
   const damage = store.size() <= quickCheckBytes ? await store.damage('quick') : []
-  if (damage.length > 0)
-    throw new RecordError(
-      'damaged',
-      `${file}: the file is damaged (${damage.slice(0, 3).join('; ')}). Nothing was repaired; restore a backup.`,
-    )
+  if (damage.length === 0) return
+  const { broken } = await verifyRecord(store, { pages: false, files: false })
+  const entry = broken ? `; entry ${broken.seq} is the first that does not hold: it ${broken.because}` : ''
+  throw new RecordError(
+    'damaged',
+    `${file}: the file is damaged (${damage.slice(0, 3).join('; ')}${entry}). Nothing was repaired; restore a backup.`,
+  )
 }
 
 async function viewsAreCurrent(store: Store): Promise<boolean> {
@@ -73,6 +76,7 @@ export async function openLedger(options: OpenOptions): Promise<Ledger> {
   } catch (cause) {
     throw new RecordError('not-found', `${dirname(file)}: the folder cannot be made.`, { cause })
   }
+  if (existed) await refuseBrokenLog(file, now())
   const store = await openSqlite({ file })
   try {
     if (existed) await refuseDamage(store, file)

@@ -1,12 +1,14 @@
 import { genesis, sha256 } from './canonical.ts'
 import type { Store } from './dialect/store.ts'
+import { readHead } from './entry.ts'
+import { RecordError } from './record-error.ts'
 import type { EntryTable } from './tables.ts'
 import { viewsThatDiffer } from './views/differ.ts'
 
 export type Broken = {
   /** Number of the first entry that does not hold. */
   readonly seq: number
-  readonly what: 'gap' | 'hash' | 'prev' | 'content'
+  readonly what: 'gap' | 'hash' | 'prev' | 'content' | 'unreadable'
   readonly because: string
 }
 
@@ -106,18 +108,38 @@ async function verifyFiles(store: Store): Promise<VerifyReport['files']> {
   return { count, broken }
 }
 
+/** Entries past a number, as far as they can be read, and why it went no further where a page of the database is damaged. */
+async function readPast(store: Store, seq: number): Promise<{ rows: readonly Row[]; because?: string }> {
+  const read = (past: number, most: number): Promise<Row[]> =>
+    store.sql.all<Row>(
+      'select seq, at, author, kind, send_key, prev, hash, text from entry where seq > ? order by seq limit ?',
+      [past, most],
+    )
+  try {
+    return { rows: await read(seq, chunk) }
+  } catch (error) {
+    if (!(error instanceof RecordError)) throw error
+  }
+  const rows: Row[] = []
+  try {
+    for (;;) {
+      const [row] = await read(rows.at(-1)?.seq ?? seq, 1)
+      if (!row || rows.length === chunk) return { rows }
+      rows.push(row)
+    }
+  } catch (error) {
+    if (!(error instanceof RecordError)) throw error
+    return { rows, because: error.message }
+  }
+}
+
 async function walk(store: Store, options: VerifyOptions): Promise<Pick<VerifyReport, 'entries' | 'head' | 'broken'>> {
-  const [{ total } = { total: 0 }] = await store.sql.all<{ total: number }>(
-    'select coalesce(max(seq), 0) as total from entry',
-  )
+  const total = (await readHead(store.sql).catch(() => undefined))?.seq ?? 0
   let before = { seq: 0, hash: genesis, at: '' }
   const soFar = () => ({ entries: before.seq, head: before.seq === 0 ? null : before.hash })
   const { expect } = options
   for (;;) {
-    const rows = await store.sql.all<Row>(
-      'select seq, at, author, kind, send_key, prev, hash, text from entry where seq > ? order by seq limit ?',
-      [before.seq, chunk],
-    )
+    const { rows, because } = await readPast(store, before.seq)
     for (const row of rows) {
       const broken = fault(row, before)
       if (broken) return { ...soFar(), broken }
@@ -131,6 +153,10 @@ async function walk(store: Store, options: VerifyOptions): Promise<Pick<VerifyRe
           },
         }
       before = { seq: row.seq, hash: row.hash, at: row.at }
+    }
+    if (because !== undefined) {
+      const seq = before.seq + 1
+      return { ...soFar(), broken: { seq, what: 'unreadable', because: `cannot be read: ${because}` } }
     }
     if (rows.length < chunk) break
     options.progress?.(before.seq, total)

@@ -1,4 +1,5 @@
-import { existsSync, statSync } from 'node:fs'
+import { accessSync, constants, existsSync, statSync } from 'node:fs'
+import { dirname } from 'node:path'
 import type BetterSqlite3 from 'better-sqlite3'
 import { Kysely, SqliteDialect } from 'kysely'
 import { requireNode } from '../node-version.ts'
@@ -15,6 +16,16 @@ const neverChanged = (table: string): string[] =>
        begin select raise(abort, 'the record only grows: a row of ${table} is never ${verb}d'); end`,
   )
 
+/** Whether a file and the folder it lies in can be written; a log is kept beside it. */
+function writable(file: string): boolean {
+  try {
+    for (const path of [file, dirname(file)]) accessSync(path, constants.W_OK)
+    return true
+  } catch {
+    return false
+  }
+}
+
 /** Say in the record's terms what the driver reports by code; anything else passes through. */
 export function namedProblem(error: unknown, file: string): unknown {
   const code = error instanceof Error && 'code' in error ? String(error.code) : ''
@@ -26,6 +37,8 @@ export function namedProblem(error: unknown, file: string): unknown {
     return say('busy', 'another program is writing to this record and did not finish in time; try again.')
   if (code === 'SQLITE_FULL') return say('disk-full', 'the disk is full; nothing of this write was kept.')
   if (code.startsWith('SQLITE_READONLY')) return say('read-only', 'the file or its folder cannot be written.')
+  if (code.startsWith('SQLITE_CANTOPEN') && existsSync(file) && !writable(file))
+    return say('read-only', 'the file or its folder cannot be written.')
   if (code.startsWith('SQLITE_CANTOPEN'))
     return say('not-found', 'the file cannot be opened; is its folder there and yours?')
   if (code.startsWith('SQLITE_IOERR'))
