@@ -113,13 +113,16 @@ describe('the casing', () => {
 describe('mechanically separated meat', () => {
   it('is named as such and never as the meat of its species, in any place', () => {
     fc.assert(
-      fc.property(fc.constantFrom('US', 'EU', 'GB', 'CA', 'AU-NZ' as const), (jurisdiction) => {
-        const o = run({
-          jurisdiction: jurisdiction as IngredientsInput['jurisdiction'],
-          items: [pork, { kg: 20, material: 'pork-mechanically-separated' }],
-        })
-        expect(o.text.toLowerCase()).toBe('pork, mechanically separated pork')
-      }),
+      fc.property(
+        fc.constantFrom('US' as const, 'EU' as const, 'GB' as const, 'CA' as const, 'AU-NZ' as const),
+        (jurisdiction) => {
+          const o = run({
+            jurisdiction,
+            items: [pork, { kg: 20, material: 'pork-mechanically-separated' }],
+          })
+          expect(o.text.toLowerCase()).toBe('pork, mechanically separated pork')
+        },
+      ),
     )
   })
 })

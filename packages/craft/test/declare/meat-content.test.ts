@@ -43,6 +43,18 @@ describe('declare.meat-content', () => {
     expect(output.statement).toContain('149 g')
   })
 
+  // Published figures for products that lose weight: salami 160 g of pork for 100 g (konsument.at), cooked ham 128 g (FSA guidance of 2003,
+  // p. 30, as quoted), cooked streaky bacon 169 g (report of a public analyst).
+  it.each([
+    [160, 'salami'],
+    [128, 'cooked ham'],
+    [169, 'cooked streaky bacon'],
+  ])('says %d g per 100 g for %s, as published', (grams) => {
+    const output = run({ parts: [pork(grams, 20, 18, 2)], totalKg: grams, finishedKg: 100 })
+    expect(output.meatPct).toBeCloseTo(grams, 9)
+    expect(output.statement).toBe(`made with ${grams} g of meat per 100 g of finished product`)
+  })
+
   it('takes excess connective tissue out of rind-rich meat until its ratio is the limit', () => {
     const output = run({ parts: [pork(100, 20, 18, 8)], totalKg: 100 })
     const allowed = (25 * 10) / 75
@@ -86,6 +98,19 @@ describe('declare.meat-content', () => {
     expect(output.lowPct).toBeCloseTo(((100 - 40 - 1.959964 * 3) / 0.7) * 0.6, 6)
     expect(output.highPct).toBeCloseTo(((100 - 40 + 1.959964 * 3) / 0.7) * 0.6, 6)
     expect(output.standBehindPct).toBe(46)
+  })
+
+  it('gives each group of species the lower end of its own interval', () => {
+    const output = run({
+      parts: [
+        { ...pork(40, 40, 13, 1.5), fatSdPct: 3 },
+        { kg: 30, species: 'beef', fatPct: 15, proteinPct: 18, collagenPct: 2 },
+      ],
+      totalKg: 100,
+    })
+    const [p, b] = output.perSpecies
+    expect(p!.lowPct).toBeCloseTo(((100 - 40 - 1.959964 * 3) / 0.7) * 0.4, 6)
+    expect(b!.lowPct).toBeCloseTo(30, 9)
   })
 
   it('narrows the interval where the same spread is shared by more lots, and leaves it out where none is given', () => {

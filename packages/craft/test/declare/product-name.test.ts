@@ -40,6 +40,31 @@ describe('declare.name', () => {
     expect(of(o, 'us.319.180.a')?.composition).toBe(verdict)
   })
 
+  // SI 1995/3205, Schedule 11, paragraph 1, the same table as Regulation (EU) 1169/2011, Annex VI B 1: fat and collagen in meat protein.
+  it.each([
+    ['pork', 7, 12, 'eu.1169.minced.lean', 'pass'],
+    ['pork', 7.1, 12, 'eu.1169.minced.lean', 'fail'],
+    ['pork', 7, 12.1, 'eu.1169.minced.lean', 'fail'],
+    ['beef', 20, 15, 'eu.1169.minced.beef', 'pass'],
+    ['beef', 20.1, 15, 'eu.1169.minced.beef', 'fail'],
+    ['pork', 30, 18, 'eu.1169.minced.pigmeat', 'pass'],
+    ['pork', 30, 18.1, 'eu.1169.minced.pigmeat', 'fail'],
+    ['lamb', 25, 15, 'eu.1169.minced.other', 'pass'],
+    ['lamb', 25.1, 15, 'eu.1169.minced.other', 'fail'],
+  ])(
+    'mince of %s with fat %d and collagen %d %% of its protein as %s: %s',
+    (species, fatPct, collagenOfProteinPct, standard, verdict) => {
+      const o = run({
+        ...base,
+        jurisdictions: ['EU'],
+        kind: 'fresh',
+        species: [species],
+        measures: { fatPct, collagenOfProteinPct },
+      })
+      expect(of(o, standard)?.composition).toBe(verdict)
+    },
+  )
+
   it('does not bring a beef name into question for pork, nor a pork name for beef', () => {
     const o = run({ ...base, kind: 'fresh', species: ['pork'], measures: { fatPct: 20, formulaWaterPct: 2 } })
     expect(of(o, 'us.319.142')).toBeUndefined()

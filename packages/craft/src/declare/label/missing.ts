@@ -45,5 +45,16 @@ export const missing = (input: LabelInput, lot: string | undefined): LabelBlock[
       'The bar code has no trade item number',
       'enter gtin, or code none',
     ),
+    // Not a fault of data: whether safety asks for directions is for whoever knows the product.
+    ...(place === 'AU-NZ' && !product.readyToEat && (pack.handling ?? []).length === 0
+      ? [
+          block(
+            'directions',
+            'Not ready to eat, and no directions for its use stand on it (Food Standards Code, Standard 1.2.6: where health or safety asks for them)',
+            'enter handling: how it is cooked through, or say why safety asks for none',
+            'person',
+          ),
+        ]
+      : []),
   ]
 }
