@@ -82,7 +82,7 @@ function chamberLog(curve: RecordedCurve, read: LogRead | undefined): ChamberLog
     return { ...head, trouble: `${curve.fileName} says no date: say when it begins where the curve is corrected` }
   const temps = air.map((c) => ({ c, series: read.channels.find((r) => r.name === c.column)?.series ?? [] }))
   const moistures = moist.map((c) => read.humidity.find((r) => r.name === c.column)?.series ?? [])
-  const missing = [...temps.filter((t) => t.series.length === 0).map((t) => t.c.column)]
+  const missing = temps.filter((t) => t.series.length === 0).map((t) => t.c.column)
   if (temps.length + moistures.length === 0)
     return { ...head, trouble: `${curve.fileName} has no column named as the air of the room` }
   if (missing.length > 0) return { ...head, trouble: `${curve.fileName} has no column ${missing.join(', ')}` }

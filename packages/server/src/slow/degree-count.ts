@@ -1,6 +1,6 @@
 import { degreeHours } from '@forcemeat/craft/ferment/degree-hours'
 import { exposure } from '@forcemeat/craft/ferment/exposure'
-import { degreeHourSystems, type DegreeHoursOutput } from '@forcemeat/craft/ferment/schema'
+import { degreeHourSystems } from '@forcemeat/craft/ferment/schema'
 import type { Finding, WorkingStep } from '@forcemeat/craft/finding'
 import { joinableMinutes } from '@forcemeat/craft/heat/reading'
 import type { AirPoint } from './chamber.ts'
@@ -22,6 +22,8 @@ export type CountedSystem = {
   readonly unit: string
   readonly degreeHours: number
   readonly limit: number
+  /** How the limit was read in its source. */
+  readonly limitMark?: string
   readonly highestC: number
   /** Hours from the start to the pH that ended the count. */
   readonly hoursToTarget?: number
@@ -69,6 +71,11 @@ export function hourLog(points: readonly AirPoint[], phs: readonly Taken[]): Hou
 const withPh = (rows: readonly HourReading[], counts: (r: HourReading) => boolean) =>
   rows.map((r) => ({ hour: r.hour, tempC: r.tempC, ...(r.ph !== undefined && counts(r) ? { ph: r.ph } : {}) }))
 
+const markOf = (findings: readonly Finding[], system: string): Pick<CountedSystem, 'limitMark'> => {
+  const mark = findings.find((f) => f.jurisdiction === system)?.source.mark
+  return mark === undefined ? {} : { limitMark: mark }
+}
+
 /**
  * The published degree-hour counts: a pH by a meter that was not calibrated that day ends no count, so the hours go on; the findings then say
  * that they cannot tell.
@@ -85,6 +92,7 @@ export function countDegreeHours(
   const counts = degreeHourSystems.map((system) => ({ system, ...degreeHours({ log: proven, targetPh, system }) }))
   const systems = counts.map((c): CountedSystem => ({
     jurisdiction: c.system,
+    ...markOf(c.findings, c.system),
     unit: c.unit,
     degreeHours: c.degreeHours,
     limit: c.limit,

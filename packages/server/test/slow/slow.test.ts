@@ -11,12 +11,11 @@ const at = (hours: number): string => new Date(begin + hours * 3_600_000).toISOS
 
 const instrument = (name: string, type: string, more: object = {}): Draft =>
   ({ kind: 'instrument.add', by, body: { instrument: name, type, name, checkEveryDays: 30, ...more } }) as Draft
-const buffer = (on: string, reading = 4.01): Draft =>
-  ({
-    kind: 'instrument.check',
-    by,
-    body: { instrument: 'PH', method: 'buffer', reference: 4, reading, unit: 'pH', tolerance: 0.05, on },
-  }) as Draft
+const buffer = (on: string, reading = 4.01): Draft => ({
+  kind: 'instrument.check',
+  by,
+  body: { instrument: 'PH', method: 'buffer', reference: 4, reading, unit: 'pH', tolerance: 0.05, on },
+})
 const measure = (body: object): Draft => ({ kind: 'batch.measure', by, body: { batch: 'B1', ...body } }) as Draft
 const ph = (hours: number, value: number): Draft =>
   measure({ step: 'ferment', what: 'ph', value, taken: at(hours), instrument: 'PH' })
@@ -213,7 +212,7 @@ describe('a drying read out of the record', () => {
 
   it('takes the air ahead from the room it hangs in where the recipe names none, and assumes it where nothing says', async () => {
     expect((await dry()).notes.join()).toContain('nothing says what air it dries in')
-    await house.ledger.append([{ kind: 'batch.place', by, body: { batch: 'B1', room: 'R1', at: at(30) } } as Draft])
+    await house.ledger.append([{ kind: 'batch.place', by, body: { batch: 'B1', room: 'R1', at: at(30) } }])
     const view = await dry()
     expect(view.planned).toEqual([{ days: 35, tempC: 13, rhPct: 79, airSpeedMPerS: 0.1 }])
     expect(view.placements).toMatchObject([{ room: 'R1', roomName: 'Long room', at: at(30) }])

@@ -12,11 +12,17 @@ export class TaskRefused extends Error {
 
 type Answered<Result> = { readonly id: number; readonly result?: Result; readonly faults?: readonly Fault[] }
 
+export type WorkLine<Request, Result> = {
+  /** Resolves with the result; never settles where a later request took its place. */
+  readonly ask: (request: Request) => Promise<Result>
+  readonly stop: () => void
+}
+
 /**
  * One kind of work off the page's thread, the latest request winning: while one is worked on only the newest waits, and what was asked
  * before it is dropped. `stop` ends the work at once.
  */
-export function workLine<Request, Result>(newWorker: () => Worker, task: string) {
+export function workLine<Request, Result>(newWorker: () => Worker, task: string): WorkLine<Request, Result> {
   type Waiting = { request: Request; done: (r: Result) => void; failed: (e: Error) => void }
   let worker: Worker | undefined
   let running: Waiting | undefined
@@ -50,13 +56,12 @@ export function workLine<Request, Result>(newWorker: () => Worker, task: string)
     worker.postMessage({ id: ++id, task, request: running.request })
   }
   return {
-    /** Resolves with the result; never settles where a later request took its place. */
-    ask: (request: Request): Promise<Result> =>
+    ask: (request) =>
       new Promise((done, failed) => {
         next = { request, done, failed }
         send()
       }),
-    stop: (): void => {
+    stop: () => {
       worker?.terminate()
       worker = undefined
       running = undefined

@@ -74,6 +74,18 @@ export function Overview({ batch: b }: BatchProps) {
               Cook and chill record ({size})
             </a>
           </li>
+          {(b.recipeKind === 'fermented' || b.recipeKind === 'dried') && (
+            <li>
+              <a
+                class="lead"
+                href={`/paper/drying-record/${encodeURIComponent(b.batch)}.pdf?size=${size}`}
+                target="_blank"
+                rel="noreferrer"
+              >
+                Drying record ({size})
+              </a>
+            </li>
+          )}
         </ul>
         <h2>Curves</h2>
         <CurveList batch={b.batch} curves={b.curves} />

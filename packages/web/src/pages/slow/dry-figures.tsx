@@ -1,6 +1,7 @@
 import type { CourseOutput } from '@forcemeat/craft/dry/course-schema'
 import { instant, length, number, percent } from '../../ui/figures.ts'
 import { Sheet } from '../../ui/sheet.tsx'
+import { pieceWeight } from './lines.ts'
 import type { DryView } from './slow-views.ts'
 
 type Row = CourseOutput['series'][number]
@@ -65,7 +66,7 @@ export function Weighings({ view }: { view: DryView }) {
         <p class="empty">No piece is weighed yet.</p>
       ) : (
         <>
-          <p>At first: {starts.map((s) => `${s.piece} ${number(s.g)} g`).join(', ')}.</p>
+          <p>At first: {starts.map((s) => `${s.piece} ${pieceWeight(s.g)}`).join(', ')}.</p>
           <Sheet
             caption="Weighings of the marked pieces"
             rows={losses.toReversed()}
@@ -93,7 +94,7 @@ export function Weighings({ view }: { view: DryView }) {
               columns={[
                 { head: 'When', keep: true, cell: (w) => instant(w.taken) },
                 { head: 'Piece', names: true, cell: (w) => w.piece },
-                { head: 'Weight', num: true, cell: (w) => `${number(w.g, 5)} g` },
+                { head: 'Weight', num: true, cell: (w) => pieceWeight(w.g) },
                 { head: 'Scale', cell: (w) => w.instrument ?? 'not named' },
                 { head: 'By', cell: (w) => w.by },
                 { head: 'Note', cell: (w) => w.note ?? '' },

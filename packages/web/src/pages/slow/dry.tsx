@@ -11,6 +11,7 @@ import { CrustRisk } from './crust.tsx'
 import { Measured, StandingNow, Weighings } from './dry-figures.tsx'
 import { DryPlots, RoomPlot, type DryDrawn } from './dry-plots.tsx'
 import { Forecasts, ReadyDate } from './dry-ready.tsx'
+import { inDegrees } from './lines.ts'
 import { PieceForm } from './piece-form.tsx'
 import { ProductForm } from './product-form.tsx'
 import type { DryView } from './slow-views.ts'
@@ -127,7 +128,7 @@ function Body({ view, kitchen }: { view: DryView; kitchen: KitchenView }) {
         <ul>
           <li>Day 0 is {view.startFrom}.</li>
           {view.notes.map((n) => (
-            <li key={n}>{n}</li>
+            <li key={n}>{inDegrees(n)}</li>
           ))}
           {found && found.loggedTo !== undefined && (
             <li>The room’s log stands in for the plan to day {number(found.loggedTo, 3)}.</li>
@@ -166,6 +167,9 @@ export function Dry({ batch, kitchen }: { batch: string; kitchen: KitchenView })
         <span class="head-links">
           <a class="button" href={`/curves/ferment/${at}`}>
             Its fermentation
+          </a>
+          <a class="button" href={`/paper/drying-record/${at}.pdf`} target="_blank" rel="noreferrer">
+            Drying record, PDF
           </a>
           <a class="button" href="/curves/dry/plan">
             Plan a drying

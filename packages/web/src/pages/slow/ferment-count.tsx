@@ -1,7 +1,7 @@
 import { instant, number, temperature } from '../../ui/figures.ts'
 import { Sheet } from '../../ui/sheet.tsx'
 import { Working } from '../../ui/working.tsx'
-import { placeName } from '../../ui/words.ts'
+import { markName, placeName } from '../../ui/words.ts'
 import { spanOf, timeOfWeek, useNow } from './clock-now.ts'
 import type { CountedSystem, FermentView } from './slow-views.ts'
 
@@ -51,7 +51,8 @@ export function HoursLeft({ view }: { view: FermentView }) {
           <strong>
             {spanOf(left)} left at {temperature(lastTempC)}
           </strong>
-          : runs out {timeOfWeek(out)} ({placeName(worst.jurisdiction)}, {number(worst.limit, 4)} {worst.unit}).
+          : runs out {timeOfWeek(out)} ({placeName(worst.jurisdiction)}, {number(worst.limit, 4)} {worst.unit}
+          {worst.limitMark === 'from-memory' && ', a limit from memory, not confirmed'}).
         </p>
       )}
       {stale && <p class="late">The last reading of the chamber is of {instant(to)}; nothing is known since.</p>}
@@ -79,6 +80,7 @@ export function DegreeHours({ systems }: { systems: readonly CountedSystem[] }) 
           { head: 'System', names: true, cell: (s) => placeName(s.jurisdiction) },
           { head: 'So far', num: true, cell: (s) => `${number(s.degreeHours, 4)} ${s.unit}` },
           { head: 'Limit', num: true, cell: (s) => `${number(s.limit, 4)} ${s.unit}` },
+          { head: 'Limit was', cell: (s) => markName(s.limitMark) },
           { head: 'Warmest', num: true, cell: (s) => temperature(s.highestC) },
           {
             head: 'Left',

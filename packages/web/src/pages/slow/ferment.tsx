@@ -12,6 +12,7 @@ import { Correctives } from '../curves/correctives.tsx'
 import { DegreeHours, HoursLeft, StaphGrowth } from './ferment-count.tsx'
 import { FermentPlots } from './ferment-plots.tsx'
 import { ByHand } from './chamber-by-hand.tsx'
+import { inDegrees } from './lines.ts'
 import { PhForm } from './ph-form.tsx'
 import type { FermentView, PhReading } from './slow-views.ts'
 
@@ -77,7 +78,7 @@ function Body({ view, kitchen }: { view: FermentView; kitchen: KitchenView }) {
       {view.notes.length > 0 && (
         <ul class="quiet">
           {view.notes.map((n) => (
-            <li key={n}>{n}</li>
+            <li key={n}>{inDegrees(n)}</li>
           ))}
         </ul>
       )}

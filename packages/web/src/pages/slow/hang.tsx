@@ -20,6 +20,12 @@ type Room = {
 
 const OUT = 'out'
 
+/** A text of an entry's body; empty where it has none. */
+const textIn = (e: EntryView, field: string): string => {
+  const value = e.body[field]
+  return typeof value === 'string' ? value : ''
+}
+
 /** What a room is set to, behind its name. */
 const setTo = (r: Room): string =>
   `${r.name}, ${temperature(r.tempC)}${r.rhPct === undefined ? '' : `, ${percent(r.rhPct)}`}`
@@ -32,8 +38,8 @@ export function Hang({ batch, kitchen }: { batch: string; kitchen: KitchenView }
   ).value
   const form = useForm(`hang-${batch}`, { room: '', day: '', time: '' })
   const all = rooms.value?.rooms ?? []
-  const nameOf = (room: unknown): string =>
-    room === undefined ? 'out of every room' : (all.find((r) => r.room === room)?.name ?? String(room))
+  const nameOf = (room: string): string =>
+    room === '' ? 'out of every room' : (all.find((r) => r.room === room)?.name ?? room)
   const send = (): Promise<void> =>
     submit(form, {
       read: (r, v) => {
@@ -93,10 +99,10 @@ export function Hang({ batch, kitchen }: { batch: string; kitchen: KitchenView }
                   rows={rows}
                   rowKey={(e) => e.seq}
                   columns={[
-                    { head: 'When', keep: true, cell: (e) => instant(String(e.body['at'])) },
-                    { head: 'Room', names: true, cell: (e) => nameOf(e.body['room']) },
+                    { head: 'When', keep: true, cell: (e) => instant(textIn(e, 'at')) },
+                    { head: 'Room', names: true, cell: (e) => nameOf(textIn(e, 'room')) },
                     { head: 'By', cell: (e) => personName(kitchen, e.by) },
-                    { head: 'Note', cell: (e) => String(e.body['note'] ?? '') },
+                    { head: 'Note', cell: (e) => textIn(e, 'note') },
                     { head: 'Entry', num: true, cell: (e) => <a href={`/record/${e.seq}`}>{e.seq}</a> },
                   ]}
                 />

@@ -1,5 +1,6 @@
 import type { CurveSeries, PlotPicture } from '../../plot/model.ts'
 import { system } from '../../state/who.ts'
+import { number, temperature } from '../../ui/figures.ts'
 
 export type Point = { readonly minute: number; readonly value: number | null }
 export type Line = Omit<CurveSeries, 'values'> & {
@@ -8,6 +9,16 @@ export type Line = Omit<CurveSeries, 'values'> & {
 
 export const shownC = (c: number): number => (system.value === 'us' ? c * 1.8 + 32 : c)
 export const degreeUnit = (): '°C' | '°F' => (system.value === 'us' ? '°F' : '°C')
+
+/** A sentence of the server, which speaks in °C, in the degrees of this screen. */
+export const inDegrees = (sentence: string): string =>
+  system.value === 'us' ? sentence.replace(/(\d+(?:\.\d+)?) °C/g, (_, n: string) => temperature(Number(n))) : sentence
+
+const G_PER_OZ = 28.349523125
+
+/** A piece's weight as it is read off a scale. */
+export const pieceWeight = (g: number): string =>
+  system.value === 'us' ? `${number(g / G_PER_OZ, 4)} oz` : `${number(g, 5)} g`
 
 /** Lines and points on one axis of minutes: a line is read between its points, a point stands only where it was taken. */
 export function onOneAxis(lines: readonly Line[]): Pick<PlotPicture, 'minutes' | 'series'> {

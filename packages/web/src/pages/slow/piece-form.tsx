@@ -2,8 +2,8 @@ import { submit, useForm, type FactDraft } from '../../state/form.ts'
 import { compact, type Reader } from '../../state/reader.ts'
 import type { KitchenView } from '../../state/views.ts'
 import { system } from '../../state/who.ts'
-import { number } from '../../ui/figures.ts'
 import { EntryForm, FormChoice, FormQuantity, FormText } from '../../ui/form.tsx'
+import { pieceWeight } from './lines.ts'
 import { readTaken, TakenFields } from './taken.tsx'
 
 /** Three pieces are marked unless more were. */
@@ -19,14 +19,17 @@ type Start = { readonly piece: string; readonly g: number }
 function readGrams(r: Reader, piece: string, start: number | undefined): number | undefined {
   const g = r.quantity(piece, 'mass', { unit: pieceUnit(), as: 'g' })
   if (g === undefined) return undefined
-  if (g <= 0 || g > MOST_G) return r.fault(piece, `is ${number(g)} g; allowed: over 0 to ${MOST_G} g`)
+  if (g <= 0 || g > MOST_G) return r.fault(piece, `is ${pieceWeight(g)}; allowed: over 0 to ${pieceWeight(MOST_G)}`)
   if (start !== undefined && g > start * HEAVIER)
     return r.fault(
       piece,
-      `is ${number(g)} g, but ${piece} weighed ${number(start)} g at first; allowed: no more than that`,
+      `is ${pieceWeight(g)}, but ${piece} weighed ${pieceWeight(start)} at first; allowed: no more than that`,
     )
   if (start !== undefined && g < start * LEAST_SHARE)
-    return r.fault(piece, `is ${number(g)} g of ${number(start)} g at first; allowed: a piece keeps a quarter at least`)
+    return r.fault(
+      piece,
+      `is ${pieceWeight(g)} of ${pieceWeight(start)} at first; allowed: a piece keeps a quarter at least`,
+    )
   return g
 }
 
@@ -107,7 +110,7 @@ export function PieceForm({
               kind="mass"
               unit={pieceUnit()}
               label={`Piece ${piece}`}
-              hint={start ? `${number(start.g)} g at first` : 'first weight'}
+              hint={start ? `${pieceWeight(start.g)} at first` : 'first weight'}
             />
           )
         })}

@@ -21,6 +21,7 @@ export type CountedSystem = {
   readonly unit: string
   readonly degreeHours: number
   readonly limit: number
+  readonly limitMark?: string
   readonly highestC: number
   readonly hoursToTarget?: number
   readonly hoursLeft?: number
