@@ -49,7 +49,10 @@ function column(blocks: readonly Block[], x: number, width: number, top: number,
   return { boxes, bottom: y - GAP_MM, over, missing: Math.max(tooWide, y - GAP_MM - bottom, 0) }
 }
 
-/** Two columns, the right one as wide as its tables and codes need; a code that is wider still stands at the foot, across both. */
+/**
+ * Two columns, the right one as wide as its tables need. The code stands under the tables, or under the text where there is more room, or at
+ * the foot across both where it is wider than either.
+ */
 function twoColumns(
   read: readonly Block[],
   beside: readonly Block[],
@@ -57,29 +60,22 @@ function twoColumns(
   at: { x: number; width: number; top: number; bottom: number },
 ): Column[] {
   const { x, width, top, bottom } = at
+  if (beside.length === 0 && codes.length === 0) return [column(read, x, width, top, bottom)]
   const inner = width - BETWEEN_MM
-  const most = inner * 0.55
-  const tables = Math.max(0, ...beside.map((b) => b.least))
   const code = Math.max(0, ...codes.map((b) => b.least))
-  const atFoot = code > most
-  const needed = Math.max(tables, atFoot ? 0 : code)
-  if (needed === 0 && !atFoot) return [column(read, x, width, top, bottom)]
-  const right = Math.max(
-    0,
-    needed > most ? Math.min(needed, inner * 0.7) : Math.max(needed, Math.min(most, inner * 0.4)),
-  )
+  const tables = Math.max(0, ...(beside.length === 0 ? codes : beside).map((b) => b.least))
+  const right = Math.min(inner * 0.7, Math.max(tables, inner * 0.4))
   const left = inner - right
-  const footMm = atFoot ? codes.reduce((s, b) => s + b.place(0, width, 0).height + GAP_MM, 0) : 0
-  const end = bottom - footMm
-  const [a, b] = [column(read, x, left, top, end), column(beside, x + left + BETWEEN_MM, right, top, end)]
+  const x2 = x + left + BETWEEN_MM
   const high = codes.reduce((s, c) => s + c.place(0, width, 0).height + GAP_MM, 0)
-  // The code stands under the tables; where there is no room, under the text.
-  const underText = !atFoot && b.bottom + high > end && a.bottom + high <= end && code <= left
-  return [
-    underText ? column([...read, ...codes], x, left, top, end) : a,
-    atFoot || underText ? b : column([...beside, ...codes], x + left + BETWEEN_MM, right, top, end),
-    ...(atFoot ? [column(codes, x, width, end + GAP_MM, bottom)] : []),
-  ]
+  const foot = code > right && code > left
+  const end = foot ? bottom - high : bottom
+  const [text, table] = [column(read, x, left, top, end), column(beside, x2, right, top, end)]
+  if (foot) return [text, table, column(codes, x, width, end + GAP_MM, bottom)]
+  const fits = (c: Column, w: number): boolean => code <= w && c.bottom + high <= end
+  return !fits(table, right) && (fits(text, left) || code > right)
+    ? [column([...read, ...codes], x, left, top, end), table]
+    : [text, column([...beside, ...codes], x2, right, top, end)]
 }
 
 /** Three columns from left to right for a long, low label: the head, what is read, the tables and codes. */

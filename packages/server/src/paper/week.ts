@@ -14,6 +14,8 @@ const td = (text: string, right = false, bold = false): Content => ({
   text,
   fontSize: 9,
   bold,
+  // A date or a weight is never broken; only lists of lots and names are.
+  noWrap: text.length <= 14,
   ...(right ? { alignment: 'right' } : {}),
 })
 
@@ -92,7 +94,7 @@ function batches(
   return [
     heading('Batches by day'),
     table(
-      ['auto', '*', 'auto', 'auto', 'auto', '*'],
+      ['auto', 'auto', 'auto', 'auto', 'auto', '*'],
       [th('Start'), th('Product'), th('Mix', true), th('Finished', true), th('Ready'), th('From lots')],
       rows,
     ),

@@ -86,7 +86,7 @@ export function OneLabel({ label, place, batch, recipe, before, kitchen }: Props
           <>Of recipe {recipe ? <a href={`/recipes/${encodeURIComponent(recipe)}`}>{recipe}</a> : 'not named'}</>
         )}
       </p>
-      <div class="two">
+      <div class="two label-two">
         <form
           noValidate
           aria-label="The pack"
