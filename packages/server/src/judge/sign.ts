@@ -1,8 +1,20 @@
 import type { Finding } from '@forcemeat/craft/finding'
 import { canonical, sha256, type BatchRecord } from '@forcemeat/ledger'
 
-/** What comes after the facts a decision rests on, or is counted from them. */
-const afterwards = new Set(['state', 'packs', 'decisions', 'decision', 'waitsFor', 'packCount', 'weighedLines'])
+/**
+ * What comes after the facts a decision rests on, or is counted from them. A released batch is taken down from its room; where it hung before
+ * speaks through the findings.
+ */
+const afterwards = new Set([
+  'placements',
+  'state',
+  'packs',
+  'decisions',
+  'decision',
+  'waitsFor',
+  'packCount',
+  'weighedLines',
+])
 
 const without = (fact: object, left: ReadonlySet<string>): object =>
   Object.fromEntries(Object.entries(fact).filter(([key]) => !left.has(key)))

@@ -41,13 +41,13 @@ const plainLoss = ({ recipeBody: { dry } }: BatchRecord): Pick<Piece, 'lossPctPe
   dry?.days ? { lossPctPerDay: dry.lossPct / dry.days } : undefined
 
 /** What hangs there, as the room is reckoned with: dried as far as it is, or at a plain loss a day by the recipe's days. */
-function hangingPiece({ record, view, input, startMs }: SlowWork, nowMs: number): Piece | { missing: string } {
+function hangingPiece({ record, view, input, startMs }: SlowWork, fromMs: number): Piece | { missing: string } {
   const plain = plainLoss(record)
   if (!input && !plain) return { missing: view.unknown ?? 'nothing says how fast it dries' }
-  const ready = view.ready && (Date.parse(`${view.ready.likely}T12:00:00Z`) - nowMs) / DAY_MS
+  const ready = view.ready && (Date.parse(`${view.ready.likely}T12:00:00Z`) - fromMs) / DAY_MS
   // What is past its day hangs until it is taken out: a day is left to it.
   const outDay = ready === undefined ? undefined : Math.max(1, Number(ready.toFixed(2)))
-  const before = input ? upTo(input.stages, Math.max(0, (nowMs - startMs) / DAY_MS)) : []
+  const before = input ? upTo(input.stages, Math.max(0, (fromMs - startMs) / DAY_MS)) : []
   return {
     name: record.batch,
     kg: view.mixKg,
@@ -113,7 +113,7 @@ export async function roomCalendar(
   }
   const hanging = slow
     .filter((w) => where.get(w.record.batch)?.room === room.room)
-    .flatMap((w) => take(w.record.batch, w.record.recipeName, hangingPiece(w, nowMs)))
+    .flatMap((w) => take(w.record.batch, w.record.recipeName, hangingPiece(w, Date.parse(from))))
   const planned: Piece[] = []
   for (const { batch } of open) {
     const at = where.get(batch)

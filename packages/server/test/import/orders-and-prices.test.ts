@@ -65,6 +65,30 @@ describe('a file of orders', () => {
   })
 })
 
+describe('a workbook', () => {
+  it('of orders is read as a file of text is, its dates as dates', async () => {
+    const { default: write } = await import('write-excel-file/node')
+    const on = (iso: string) => ({ value: new Date(`${iso}T00:00:00Z`), type: Date, format: 'yyyy-mm-dd' })
+    const text = (value: string) => ({ value })
+    const file = await write([
+      ['order', 'customer', 'taken', 'due', 'product', 'kg'].map(text),
+      [text('X-1'), text('Shop'), on('2026-12-01'), on('2026-12-05'), text('HUNTER'), { value: 7.5 }],
+      [text('X-1'), text('Shop'), on('2026-12-01'), on('2026-12-06'), text('HUNTER'), { value: 1 }],
+    ]).toBuffer()
+    const { body } = await read('orders', new Uint8Array(file))
+    expect(faultsOf(body).map((f) => f.cell)).toEqual(['row 2', 'D3'])
+    const good = await write([
+      ['order', 'customer', 'taken', 'due', 'product', 'kg'].map(text),
+      [text('X-1'), text('Shop'), on('2026-12-01'), on('2026-12-05'), text('HUNTER'), { value: 7.5 }],
+    ]).toBuffer()
+    expect((await read('orders', new Uint8Array(good))).body.rows[0]!.body).toMatchObject({
+      on: '2026-12-01',
+      due: '2026-12-05',
+      lines: [{ recipe: 'HUNTER', kg: 7.5 }],
+    })
+  })
+})
+
 describe('a price list', () => {
   const head = 'Material,Price per kg,From,Supplier,Pack,Unit\n'
   it('is read with the signs of money, decimal commas and packs as a person writes them', async () => {
@@ -133,8 +157,8 @@ describe('hostile cells', () => {
     expect(status).toBe(200)
     expect(body.rows[0]!.faults.map((f) => f.cell)).toContain('A2')
     expect(body.rows[2]!.faults.map((f) => f.cell)).toContain('E4')
-    const customer = body.rows[1]!.body as { customer?: string } | undefined
-    if (customer) expect(customer.customer).toBe(cell)
+    const taken = body.rows[1]!.body
+    if (taken) expect(taken).toMatchObject({ customer: cell })
     else expect(body.rows[1]!.faults[0]!.cell).toBe('B3')
     const prices = await read('prices', `material,price,from\n${quoted},1,2026-12-01\nsalt,${quoted},2026-12-01\n`)
     expect(prices.body.good).toBe(0)

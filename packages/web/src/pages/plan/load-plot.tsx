@@ -23,7 +23,13 @@ export function LoadPlot({ load }: { load: readonly LoadDay[] }) {
   return (
     <figure class="curve">
       <div class="sheet" tabIndex={0} role="region" aria-label="Plot of water by the day">
-        <svg class="trace" viewBox={`0 0 ${WIDE} ${TALL}`} width={WIDE} height={TALL} role="img" aria-label={said}>
+        <svg
+          class="trace"
+          viewBox={`0 0 ${WIDE} ${TALL}`}
+          style={{ width: '100%', minWidth: '40rem', maxWidth: `${WIDE}px` }}
+          role="img"
+          aria-label={said}
+        >
           <defs>
             <pattern id="to-come" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
               <rect width="6" height="6" fill="#fffdf9" />

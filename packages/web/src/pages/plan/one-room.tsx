@@ -8,7 +8,7 @@ import { Sheet } from '../../ui/sheet.tsx'
 import { Working } from '../../ui/working.tsx'
 import { Hang } from './hang.tsx'
 import { LoadPlot } from './load-plot.tsx'
-import { purposeWords, type CalendarView, type RoomView } from './plan-views.ts'
+import { purposeWords, type CalendarRow, type CalendarView, type RoomView } from './plan-views.ts'
 import { RoomForm } from './room-form.tsx'
 
 const spans = ['14', '42', '90', '180'].map((d) => ({ value: d, label: `${d} days` }))
@@ -154,42 +154,22 @@ function Calendar({ calendar: c, toggle }: { calendar: Known; toggle: (batch: st
               {
                 head: 'Batch',
                 names: true,
-                keep: true,
-                cell: (r) => <a href={`/batches/${encodeURIComponent(r.batch)}`}>{r.batch}</a>,
+                cell: (r) => (
+                  <>
+                    <a href={`/batches/${encodeURIComponent(r.batch)}`}>{r.batch}</a>{' '}
+                    <span class="quiet">{r.recipeName}</span>
+                  </>
+                ),
               },
-              { head: 'Product', cell: (r) => r.recipeName },
               { head: 'As stuffed', num: true, cell: (r) => mass(r.kg) },
               {
                 head: 'In',
                 keep: true,
-                cell: (r) => (r.in ? `${r.hangs ? 'since ' : ''}${day(r.in)}` : <span class="late">no turn</span>),
+                cell: (r) => (r.in ? day(r.in) : <span class="late">no turn</span>),
               },
               { head: 'Out', keep: true, cell: (r) => day(r.out) },
-              { head: 'Most water a day', num: true, cell: (r) => mass(r.peakKgPerDay, 3) },
-              {
-                head: 'Crust, in the set air',
-                cell: (r) =>
-                  r.crustRiskFrom ? (
-                    <span class="late">at risk from {day(r.crustRiskFrom)}</span>
-                  ) : (
-                    <span class="quiet">none seen</span>
-                  ),
-              },
-              {
-                head: 'Turn',
-                cell: (r) =>
-                  r.hangs ? (
-                    <span class="quiet">hangs there</span>
-                  ) : (
-                    <>
-                      {r.asked !== r.in && r.in && <>could go in {day(r.asked)}; </>}
-                      {turnWords(r.because, c.from)}{' '}
-                      <button type="button" class="plain" onClick={() => toggle(r.batch)}>
-                        Leave {r.batch} out
-                      </button>
-                    </>
-                  ),
-              },
+              { head: 'Most water', num: true, cell: (r) => mass(r.peakKgPerDay, 3) },
+              { head: 'To know', cell: (r) => <ToKnow row={r} from={c.from} toggle={toggle} /> },
             ]}
           />
         </>
@@ -209,6 +189,28 @@ function Calendar({ calendar: c, toggle }: { calendar: Known; toggle: (batch: st
           {l.batch} is not counted: {l.because}.
         </p>
       ))}
+    </>
+  )
+}
+
+/** Whether it hangs there, why it has its turn, and from when its rim is at risk. */
+function ToKnow({ row: r, from, toggle }: { row: CalendarRow; from: string; toggle: (batch: string) => void }) {
+  return (
+    <>
+      {r.crustRiskFrom && <p class="late">rim may crust from {day(r.crustRiskFrom)}, in the set air</p>}
+      {r.hangs ? (
+        <span class="quiet">hangs there</span>
+      ) : (
+        <p>
+          {r.asked !== r.in && r.in && <>could go in {day(r.asked)}; </>}
+          {turnWords(r.because, from)}
+        </p>
+      )}
+      {!r.hangs && (
+        <button type="button" class="plain" onClick={() => toggle(r.batch)}>
+          Leave {r.batch} out
+        </button>
+      )}
     </>
   )
 }
