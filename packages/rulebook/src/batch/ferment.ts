@@ -144,6 +144,9 @@ function wentIn(facts: BatchFacts, ph: readonly PhReading[]): number | undefined
   return ph.find((p) => p.step === 'ferment')?.at
 }
 
+/** The end of a batch's own day anywhere on earth, seconds from 1970. */
+const dayEnds = (on: string): number => Date.parse(`${on}T00:00:00Z`) / 1000 + (24 + ZONES_H.behind) * 3600
+
 function logTroubles(facts: BatchFacts, chambers: readonly Chamber[], ph: readonly PhReading[]): string[] {
   if (chambers.length === 0) return []
   const first = Math.min(...chambers.map((c) => c.startsAt))
@@ -152,9 +155,12 @@ function logTroubles(facts: BatchFacts, chambers: readonly Chamber[], ph: readon
   const late = began === undefined ? undefined : (first - began) / 3600
   if (late !== undefined && late > LATE_START_H + slack)
     return [`the log begins ${late.toFixed(1)} h after the batch went in, and nobody saw the air before`]
-  const logged = Date.parse(`${facts.on}T00:00:00Z`) / 1000
-  if (began === undefined && first - logged > 2 * 86_400)
-    return ['the log begins more than a day after the batch was made, and where it hung until then is not recorded']
+  // Kept cold overnight it may go in late; where it was until then has to be said.
+  const cold = (facts.placements ?? []).some(
+    (p) => p.purpose === 'cold' && Date.parse(p.at) / 1000 <= dayEnds(facts.on),
+  )
+  if (first > dayEnds(facts.on) + slack * 3600 && !cold)
+    return ['the log begins after the day the batch was made, and where it hung until then is not recorded']
   return []
 }
 

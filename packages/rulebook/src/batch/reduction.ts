@@ -45,12 +45,16 @@ function heatOf(
   air: readonly At[],
   cores: readonly (readonly At[])[],
   from: number,
+  toleranceC: number,
 ): Held[] {
   const met: Held[] = []
   let at = from
   for (const { c, hours, core } of process.heat) {
     const logs = core ? cores : [air]
-    const all = logs.map((log) => heldFrom(log, at, c - 0.05, hours, core))
+    // First where it was surely that warm; else where it was as read, which the instrument's error then leaves open.
+    const all = logs.map(
+      (log) => heldFrom(log, at, c - 0.05 + toleranceC, hours, core) ?? heldFrom(log, at, c - 0.05, hours, core),
+    )
     // Of several probes each has to have held: the coldest decides.
     if (all.length === 0 || all.some((h) => h === undefined)) break
     const held = all.reduce((a, b) => (b!.end > a!.end ? b : a))!
@@ -117,7 +121,11 @@ export function judgeCombinations(
   return validatedProcesses
     .filter(({ rule }) => rule.jurisdiction === 'everywhere' || facts.jurisdictions.includes(rule.jurisdiction))
     .map((process) => {
-      const heat = heatOf(process, air, cores, until).map(({ tempC, hours, core }) => ({ tempC, hours, core }))
+      const heat = heatOf(process, air, cores, until, toleranceC).map(({ tempC, hours, core }) => ({
+        tempC,
+        hours,
+        core,
+      }))
       const asked = (chamberC: number) =>
         judgeProcess(process, {
           chamberC,

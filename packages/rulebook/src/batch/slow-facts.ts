@@ -83,7 +83,12 @@ export type AirChannel = {
 }
 
 /** What was read from the files of a slow batch, beside its core channels. */
-export type SlowLogs = { readonly air?: readonly AirChannel[]; readonly centres?: readonly CentreLog[] }
+export type SlowLogs = {
+  readonly air?: readonly AirChannel[]
+  readonly centres?: readonly CentreLog[]
+  /** When each curve began, so that its cores can be put on the clock of the chamber. */
+  readonly starts?: readonly Pick<AirChannel, 'seq' | 'starts'>[]
+}
 
 type Origin = { readonly lot: string } | { readonly batch: string; readonly allergens?: readonly string[] | undefined }
 type Paper = { readonly kind: string; readonly reference: string }

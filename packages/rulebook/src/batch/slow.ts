@@ -5,6 +5,7 @@ import { judgeDry, type DryJudged } from './dry.ts'
 import type { BatchFacts, CurveChannel } from './facts.ts'
 import { judgeFerment, type FermentJudged } from './ferment.ts'
 import { judgeMeat, type MeatJudged } from './meat.ts'
+import { recordFinding } from './own-rules.ts'
 import { judgeCombinations, judgeReduction } from './reduction.ts'
 import type { SlowLogs } from './slow-facts.ts'
 import type { WeighedLine } from './weights.ts'
@@ -29,6 +30,26 @@ type Given = {
 
 const isLethality = (f: Finding): boolean => f.rule.includes('lethality') && f.weight !== 'advice'
 
+/** Whether a batch is soured: by its kind, its recipe, or what was recorded of it. */
+const sours = ({ recipeBody: { kind, ferment }, curves, measures = [] }: BatchFacts): boolean =>
+  kind === 'fermented' ||
+  (kind === 'dried' &&
+    (ferment !== undefined ||
+      curves.some((c) => c.purpose === 'ferment') ||
+      measures.some((m) => m.step === 'ferment' && m.what === 'ph')))
+
+/** A recipe that cooks what it fermented is not done by the fermentation alone. */
+const noCook = ({ recipeBody }: BatchFacts, cook: readonly Finding[]): Finding[] =>
+  recipeBody.cook === undefined || cook.length > 0
+    ? []
+    : [
+        recordFinding('cookLog', {
+          verdict: 'cannot-tell',
+          because: 'the recipe has a cook, and no core log of it is recorded',
+          settle: 'the log of a core probe through the cook',
+        }),
+      ]
+
 /** After a fermentation whose degree-hours were kept, these stand in for the limit on the coming up of the cook (FSIS-GD-2021-14, p. 23). */
 function sparedComeUp(f: Finding, ferment: readonly Finding[]): Finding {
   if (f.rule !== 'us.fsis.lethality.come-up' || f.verdict === 'pass') return f
@@ -45,9 +66,8 @@ export function judgeSlow(
   computed: RecipeComputed,
   { channels, curves, logs }: Given,
 ): SlowJudged {
-  const { kind, ferment: ferments } = facts.recipeBody
-  const ferment =
-    kind === 'fermented' || (kind === 'dried' && ferments !== undefined) ? judgeFerment(facts, logs.air) : undefined
+  const { kind } = facts.recipeBody
+  const ferment = sours(facts) ? judgeFerment(facts, logs.air) : undefined
   const heated = ferment ? curves.map((f) => sparedComeUp(f, ferment.findings)) : curves
   const cook = heated.filter(isLethality)
   const cooked = cook.length > 0 && overall(cook) === 'pass'
@@ -56,11 +76,18 @@ export function judgeSlow(
   if (kind !== 'fermented' && kind !== 'dried') return { findings: [], meatFindings, meats, heated }
   const dry = judgeDry(facts, computed, ferment?.ph)
   const starts = new Map(
-    (logs.air ?? []).flatMap((a) => (a.starts?.zone === 'said' ? [[a.seq, a.starts.at] as const] : [])),
+    [...(logs.air ?? []), ...(logs.starts ?? [])].flatMap((a) =>
+      a.starts?.zone === 'said' ? [[a.seq, a.starts.at] as const] : [],
+    ),
   )
   const combinations = ferment ? judgeCombinations(facts, ferment, channels, starts) : []
   return {
-    findings: [...(ferment?.findings ?? []), ...judgeReduction(facts, computed, combinations, cooked), ...dry.findings],
+    findings: [
+      ...noCook(facts, cook),
+      ...(ferment?.findings ?? []),
+      ...judgeReduction(facts, computed, combinations, cooked),
+      ...dry.findings,
+    ],
     meatFindings,
     meats,
     heated,

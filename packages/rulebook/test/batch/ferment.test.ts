@@ -109,6 +109,36 @@ describe('what is missing leaves it open', () => {
     expect(found('record.ferment', late).because).toMatch(/6\.0 h/)
   })
 
+  it('a log that begins after the day of the batch, unless it was recorded that it was kept cold until then', () => {
+    const next = { ...fermented(), starts: { at: epoch('2026-03-03T13:00:00Z'), zone: 'said' as const } }
+    const later = measures
+      .map((m) =>
+        m.what === 'ph' && m.step === 'ferment'
+          ? { ...m, taken: m.taken.replace('03-03', '03-04').replace('03-02', '03-03') }
+          : m,
+      )
+      .map((m) => (m.what === 'ph' && m.value === 5.8 ? { ...m, taken: '2026-03-03T13:30:00Z' } : m))
+    expect(found('record.ferment', { measures: later }, [next]).because).toMatch(/where it hung until then/)
+    const placements = [
+      { at: '2026-03-02T16:00:00Z', room: 'C1', purpose: 'cold' as const },
+      { at: '2026-03-03T13:00:00Z', room: 'R1', purpose: 'ferment' as const },
+    ]
+    expect(found('record.ferment', { measures: later, placements }, [next]).verdict).toBe('pass')
+  })
+
+  it('a dried batch that was soured is judged as one, whatever its recipe says', () => {
+    const { ferment: _ferment, ...plain } = slow().recipeBody
+    const recipeBody = { ...plain, kind: 'dried' as const }
+    expect(found(ca, { recipeBody }).verdict).toBe('pass')
+    const never = { recipeBody, curves: [], measures: measures.filter((m) => m.what !== 'ph') }
+    expect(judged(never, []).ferment).toBeUndefined()
+  })
+
+  it('a recipe with a cook and no log of it', () => {
+    const recipeBody = { ...slow().recipeBody, cook: { targetCoreC: 58 } }
+    expect(found('record.cook-log', { recipeBody }).verdict).toBe('cannot-tell')
+  })
+
   it('no log, no channel of the air, a file that cannot be read, a log without a date', () => {
     expect(found('record.ferment', {}, []).verdict).toBe('cannot-tell')
     expect(found('record.ferment', { curves: [] }, []).verdict).toBe('cannot-tell')

@@ -124,3 +124,30 @@ describe('fermented, then cooked', () => {
     expect(of({ checks: checks.filter((c) => c.instrument !== 'PH') })?.verdict).not.toBe('pass')
   })
 })
+
+describe('heat measured inside (Hinkens et al. 1996: 36 °C to pH 5.0, then 53.3 °C inside for an hour)', () => {
+  const warm: AirChannel = fermented((h) => (h <= 28 ? 36.6 : 30))
+  const cores = (c: number): CurveChannel => ({
+    seq: 14,
+    column: 'core',
+    log: Array.from({ length: 181 }, (_, minute) => ({
+      minute,
+      coreC: minute < 60 ? 30 + (c - 30) * (minute / 60) : c,
+    })),
+  })
+  const curves = [
+    ...slow().curves,
+    { seq: 14, purpose: 'dry' as const, channels: [{ column: 'core', role: 'core', instrument: 'T1' }] },
+  ]
+  const at = Date.parse('2026-03-03T13:00:00Z') / 1000
+  const found = (c: number, starts: boolean) =>
+    judgeBatch(slow({ jurisdictions: ['CA'], ...beef, curves }), [cores(c)], {
+      air: [warm],
+      ...(starts ? { starts: [{ seq: 14, starts: { at, zone: 'said' as const } }] } : {}),
+    }).findings.find((f) => f.rule === 'ferment.five-log.pepperoni-hour')
+  it('counts the core of another curve where its start is known, both sides of the edge', () => {
+    expect(found(53.7, true)?.verdict).toBe('pass')
+    expect(found(53.5, true)).toBeUndefined()
+    expect(found(53.7, false)).toBeUndefined()
+  })
+})

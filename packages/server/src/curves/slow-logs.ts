@@ -92,5 +92,10 @@ export async function centresOf(
 /** Everything beside the cores that a fermented, dried or raw batch is judged by and that lies in files. */
 export async function slowLogsOf(ledger: Ledger, record: BatchRecord): Promise<SlowLogs> {
   if (record.recipeKind === 'cooked') return {}
-  return { air: await airOf(ledger, record), centres: await centresOf(ledger, record.treatments ?? []) }
+  const starts = []
+  for (const curve of record.curves) {
+    const begun = startOf(curve, await readRecorded(ledger, curve))
+    starts.push({ seq: curve.seq, ...(begun === undefined ? {} : { starts: begun }) })
+  }
+  return { air: await airOf(ledger, record), centres: await centresOf(ledger, record.treatments ?? []), starts }
 }
