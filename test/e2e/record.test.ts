@@ -221,6 +221,105 @@ describe('the record', () => {
     expect([paper.status(), paper.headers()['content-type']]).toEqual([200, 'application/pdf'])
   })
 
+  it('completes and signs the hazard plan; a later process shows as changed since', async () => {
+    await open('/record/hazard-plan')
+    await page.getByLabel('Recipe').selectOption({ label: 'Brindle smoked ring' })
+    const form = page.getByRole('form', { name: 'Complete and sign the plan' })
+    await form.getByRole('button', { name: 'Sign this plan' }).click()
+    await form
+      .getByText(/is empty/)
+      .first()
+      .waitFor()
+    for (const field of await form.getByRole('textbox').all()) await field.fill('as written in the kitchen book')
+    await form.getByLabel('Name of who signs').fill('Ida Marrow')
+    await form.getByLabel('Qualified by').fill('hazard plan course of three days, 2025')
+    await form.getByRole('button', { name: 'Sign this plan' }).click()
+    await page.getByText('The plan is still as it was signed.').waitFor()
+    const href = await page.getByRole('link', { name: 'Print the signed copy' }).getAttribute('href')
+    const paper = await page.request.get(server.url + href!)
+    expect([paper.status(), paper.headers()['content-type']]).toEqual([200, 'application/pdf'])
+    const { versions, newest } = (await (await page.request.get(`${server.url}/api/recipes/smoked-ring`)).json()) as {
+      newest: number
+      versions: { version: number; body: { cook: { targetCoreC: number } } }[]
+    }
+    const { body } = versions.find((v) => v.version === newest)!
+    const saved = await page.request.post(`${server.url}/api/entries`, {
+      data: {
+        kind: 'recipe.save',
+        by: 'ida',
+        body: {
+          recipe: 'smoked-ring',
+          version: newest + 1,
+          body: { ...body, cook: { ...body.cook, targetCoreC: body.cook.targetCoreC + 2 } },
+        },
+      },
+    })
+    expect(saved.status()).toBe(201)
+    await page.getByText('The plan has changed since it was signed.', { exact: false }).waitFor()
+    await page.getByRole('region', { name: 'Changes since the signed copy' }).getByText('Cooking').waitFor()
+    await shot('hazard-plan-signed')
+  }, 30_000)
+
+  it('prints the record of anything from its own page', async () => {
+    for (const [path, of] of [
+      ['/stock/SH-1014', 'lot SH-1014'],
+      ['/instruments/TH-HAND', 'instrument TH-HAND'],
+      ['/record/deviations/D-1', 'deviation D-1'],
+      ['/record/trace/pack/P-0117-A', 'pack P-0117-A'],
+      ['/batches/RING-0117/history', 'batch RING-0117'],
+    ] as const) {
+      await open(path)
+      const link = page.getByRole('link', { name: `Print the record of ${of}` })
+      const paper = await page.request.get(server.url + (await link.getAttribute('href'))!)
+      expect([paper.status(), paper.headers()['content-type']], path).toEqual([200, 'application/pdf'])
+      await page.getByRole('heading', { name: 'Photographs' }).waitFor()
+    }
+    await open('/record')
+    await page.getByLabel('Kind of entry').selectOption('lot.receive')
+    const list = await page.getByRole('link', { name: 'Print these entries' }).getAttribute('href')
+    expect(list).toBe('/paper/entries.pdf?kind=lot.receive')
+  }, 30_000)
+
+  it('judges meat at the door by the law and the kitchen’s own limit, and a check by the plate of its scale', async () => {
+    await open('/people')
+    const limits = page.getByRole('form', { name: 'Limits of this kitchen' })
+    await limits.getByLabel('Warmest chilled meat may come in').fill('4')
+    await limits.getByLabel('Why these').fill('what our cold rooms hold')
+    await limits.getByRole('button', { name: 'Set the limits' }).click()
+    await page.getByText('No copies are made by the clock', { exact: false }).waitFor()
+    await page.getByRole('button', { name: 'Copy the record now' }).click()
+    await page.getByText(/the copy was opened and held against the record/).waitFor()
+    await open('/instruments/TH-HAND')
+    const check = page.getByRole('form', { name: 'Record a check' })
+    await check.getByLabel('Reading').fill('0.1')
+    await check.getByText('Within').waitFor()
+    await check.getByRole('button', { name: 'Record the check' }).click()
+    await page.getByText('Check recorded.').waitFor()
+    await open('/stock/receive')
+    const form = page.getByRole('form', { name: 'Receive a lot' })
+    await form.getByLabel('Material').fill('Pork shoulder, lean and fat')
+    await form.getByLabel('Temperature on arrival').fill('9')
+    await form.getByLabel('Temperature read on').selectOption('TH-HAND')
+    const cold = page.getByRole('region', { name: 'Cold enough on arrival' })
+    await cold.getByRole('link', { name: 'Arrival of meat: at most 7 °C' }).first().waitFor()
+    await cold.getByRole('link', { name: "Arrival of chilled meat: the kitchen's own limit" }).waitFor()
+    await cold.getByText(/Meat that came in too warm/).waitFor()
+    await shot('receive')
+    await open('/instruments/new')
+    const add = page.getByRole('form', { name: 'Add an instrument' })
+    await add.getByLabel('Name').fill('counter scale')
+    await add.getByLabel('Code').fill('SC-CLASS')
+    await add.getByLabel('Smallest step it shows').fill('5')
+    await add.getByLabel('Accuracy class').selectOption('III')
+    await add.getByLabel('Verification interval e').fill('5')
+    await add.getByRole('button', { name: 'Add the instrument' }).click()
+    await page.getByRole('link', { name: 'counter scale' }).click()
+    await page.getByLabel('Reference').fill('5000')
+    await expect.poll(() => page.getByLabel('Largest error allowed').inputValue()).toBe('10')
+    await page.getByText('How these are worked out').click()
+    await shot('check')
+  }, 30_000)
+
   it('signs people in as themselves, and hands a tablet over in two taps', async () => {
     await open('/people')
     const secret = page.getByRole('form', { name: 'Set a passphrase or a PIN' })

@@ -102,16 +102,14 @@ export function CheckForm({ instrument, kitchen }: { instrument: InstrumentView;
   }
   const proposed = proposal(asked)
   const verdict = judged(asked)
-  useEffect(() => {
-    if (method.reference !== undefined) form.set('reference', method.reference)
-  }, [method.value, form.key.value])
-  // What follows from the plate, the load or the pressure is written into its field; whoever knows better writes over it.
-  useEffect(() => {
-    if (proposed.reference !== undefined) form.set('reference', proposed.reference)
-  }, [method.value, proposed.reference, form.key.value])
-  useEffect(() => {
-    if (proposed.tolerance !== undefined) form.set('tolerance', proposed.tolerance)
-  }, [method.value, proposed.tolerance, form.key.value])
+  // What follows from the plate, the load or the pressure is written into its field, leaving what the form says; who knows better writes over it.
+  const put = (name: string, value: string | undefined): void => {
+    if (value !== undefined && form.values.value[name] !== value)
+      form.values.value = { ...form.values.value, [name]: value }
+  }
+  const again = form.key.value
+  useEffect(() => put('reference', proposed.reference ?? method.reference), [method.value, proposed.reference, again])
+  useEffect(() => put('tolerance', proposed.tolerance), [method.value, proposed.tolerance, again])
   const send = (): Promise<void> =>
     submit(form, {
       read: (r) => ({
