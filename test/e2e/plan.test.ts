@@ -128,7 +128,7 @@ describe('the plan', () => {
     await hang.getByLabel('Batch').selectOption('SLOW-1021')
     await hang.getByRole('button', { name: 'Hang it here' }).click()
     const batches = page.getByRole('region', { name: 'Batches of the room' })
-    await batches.getByRole('row', { name: /SLOW-1021.*since/ }).waitFor()
+    await batches.getByRole('row', { name: /SLOW-1021.*hangs there/ }).waitFor()
     await page.getByRole('img', { name: /Water the batches give off/ }).waitFor()
     await shot('room')
     expect(await seriousFaults(page)).toEqual([])
