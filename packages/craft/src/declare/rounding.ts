@@ -29,5 +29,8 @@ export function declared(bands: readonly RoundingBand[], value: number): Declare
   if (band.text !== undefined) return { text: band.text }
   const step = band.step ?? 1
   const rounded = clean(Math.floor(clean(v / step) + 0.5) * step)
-  return { text: rounded === 0 ? '0' : rounded.toFixed(decimalsOf(step)), value: rounded }
+  if (rounded === 0) return { text: '0', value: 0 }
+  // A quarter has two decimals, its half one: 0.25, 0.5.
+  const text = decimalsOf(step) === 2 && step !== 0.01 ? String(rounded) : rounded.toFixed(decimalsOf(step))
+  return { text, value: rounded }
 }

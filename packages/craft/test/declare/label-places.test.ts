@@ -185,6 +185,11 @@ describe('pack weights of the batch', () => {
     expect(good.weighed).toMatchObject({ n: 4, averageG: 403.5 })
     expect(good.findings.find((f) => f.rule === 'gb.net-weight.average')!.verdict).toBe('pass')
     expect(good.blocks.filter((b) => b.id.includes('net-weight'))).toEqual([])
+    // The mean is met by a whole weighing, so the reference test of a sample stops nothing.
+    expect(good.findings.find((f) => f.rule === 'gb.net-weight.test-mean')!.anyOf).toBe('gb.net-weight.mean')
+    const part = weighed([402, 405, 403, 404], { batchSize: 400, scaleErrorG: 1 })
+    expect(part.findings.find((f) => f.rule === 'gb.net-weight.test-mean')!.verdict).toBe('cannot-tell')
+    expect(part.blocks.map((b) => b.id).join()).not.toMatch(/test-mean/)
     const short = weighed([390, 391, 389, 392], { batchSize: 4, scaleErrorG: 1 })
     expect(short.blocks.find((b) => b.id.startsWith('gb.net-weight.average'))).toMatchObject({ by: 'data' })
   })

@@ -72,9 +72,9 @@ describe('rounding in Canada (Food and Drug Regulations, B.01.401, table, column
     ['iron', 0.04, '0'],
     ['iron', 0.05, '0.1'],
     ['iron', 0.49, '0.5'],
-    ['iron', 0.5, '0.50'],
+    ['iron', 0.5, '0.5'],
     ['iron', 0.63, '0.75'],
-    ['iron', 2.49, '2.50'],
+    ['iron', 2.49, '2.5'],
     ['iron', 2.5, '2.5'],
     ['iron', 2.75, '3.0'],
   ])('%s %d is printed %s', (key, value, text) => expect(printed('CA', key, value)).toBe(text))

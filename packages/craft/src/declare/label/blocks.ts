@@ -8,10 +8,15 @@ const onlyUnread = (f: Finding): boolean =>
 /** Rules that ask for something done by hand, which a person may answer for. */
 const byHand = (f: Finding): boolean => f.verdict === 'cannot-tell' && f.rule.endsWith('.safe-handling')
 
+/** Whether another way of meeting the same requirement passes. */
+const metOtherwise = (f: Finding, all: readonly Finding[]): boolean =>
+  f.anyOf !== undefined &&
+  all.some((g) => g.anyOf === f.anyOf && g.jurisdiction === f.jurisdiction && g.verdict === 'pass')
+
 /** What stops the approval of a label, from its findings: limits that failed, and what cannot be told. */
 export const blocksOf = (findings: readonly Finding[]): LabelBlock[] =>
   findings
-    .filter((f) => f.weight !== 'advice' && f.verdict !== 'pass')
+    .filter((f) => f.weight !== 'advice' && f.verdict !== 'pass' && !metOtherwise(f, findings))
     .map((f) => ({
       id: `${f.rule}@${f.jurisdiction}`,
       what: `${f.title}: ${f.because}`,

@@ -2,6 +2,7 @@ import { InvalidInput } from '../../calculation.ts'
 import { declareAllergens } from '../allergens.ts'
 import { dates } from '../dates.ts'
 import { gs1, gs1Input } from '../gs1.ts'
+import { findMaterial } from '../../materials/materials.ts'
 import { figures } from '../../rules.ts'
 import { ingredients } from '../ingredients.ts'
 import { nutrition } from '../nutrition.ts'
@@ -89,6 +90,14 @@ function quidOf(place: string, stated: readonly Stated[], totalKg: number, lossP
   if (quid === 'definition of meat') return meatQuid(stated, totalKg, lossPct)
   return quid === 'ingoing weight' ? ingoingQuid(stated, totalKg, lossPct) : { quid: {}, unknown: [] }
 }
+
+/** What the figure beside the meat rests on where fat was weighed in by itself. */
+const fatNote = (stated: readonly Stated[]): string[] =>
+  stated.some((s) => s.item.kg > 0 && findMaterial(s.item.material)?.category === 'fat')
+    ? [
+        'fat weighed in by itself counts as meat up to the limits of Annex VII B 17, all meat of a species taken together, and stands in the list as well; whether an authority counts fat that never lay on the meat was not read: ask yours',
+      ]
+    : []
 
 /** A number of servings that was rounded says so (21 CFR 101.9(b)(8), from memory). */
 const aboutServings = (text: string, { netG, servingG }: LabelInput['pack']): string =>
@@ -248,7 +257,7 @@ export function label(input: LabelInput): LabelOutput {
         block(`limit:${f.title}`, `A limit failed, ${f.title}: ${f.because}`, 'mend what failed; a label does not'),
       ),
     ],
-    notes: [...list.notes, ...(table?.notes ?? []), ...packs.notes],
+    notes: [...list.notes, ...(table?.notes ?? []), ...packs.notes, ...(meat.content ? fatNote(stated) : [])],
     findings,
   }
 }
