@@ -137,11 +137,14 @@ const forPlaces = (f: Finding, others: readonly string[]): Finding =>
         because: `${f.because} (the rulebook holds no degree-hours of ${others.join(', ')}: the Canadian ones stand in, every limit of which was read)`,
       }
 
-/** When the batch went into the warmth, seconds from 1970: as it was hung, or as its first pH of the step was read. */
+/** Steps that come before a batch is hung. */
+const beforeHanging: ReadonlySet<string> = new Set(['receive', 'grind', 'mix', 'stuff'])
+
+/** When the batch went into the warmth, seconds from 1970: as it was hung, or as its first pH after stuffing was read. */
 function wentIn(facts: BatchFacts, ph: readonly PhReading[]): number | undefined {
   const hung = (facts.placements ?? []).find((p) => p.purpose === 'ferment')
   if (hung) return Date.parse(hung.at) / 1000
-  return ph.find((p) => p.step === 'ferment')?.at
+  return ph.find((p) => !beforeHanging.has(p.step))?.at
 }
 
 /** The end of a batch's own day anywhere on earth, seconds from 1970. */
@@ -151,6 +154,9 @@ function logTroubles(facts: BatchFacts, chambers: readonly Chamber[], ph: readon
   if (chambers.length === 0) return []
   const first = Math.min(...chambers.map((c) => c.startsAt))
   const slack = chambers[0]!.zone === 'unsaid' ? ZONES_H.ahead : 0
+  // A target reached before the first reading of the air would count as no degree-hours at all.
+  if (ph.some((p) => p.ph <= TARGET_PH && p.at + slack * 3600 < first))
+    return [`pH ${TARGET_PH} was measured before the log of the chamber begins`]
   const began = wentIn(facts, ph)
   const late = began === undefined ? undefined : (first - began) / 3600
   if (late !== undefined && late > LATE_START_H + slack)

@@ -126,6 +126,15 @@ describe('what is missing leaves it open', () => {
     expect(found('record.ferment', { measures: later, placements }, [next]).verdict).toBe('pass')
   })
 
+  it('a log that begins when the target was reached already counts nothing, and proves nothing', () => {
+    const late = { ...fermented(), starts: { at: epoch('2026-03-03T13:00:00Z'), zone: 'said' as const } }
+    for (const step of ['ferment', 'dry', 'stuff']) {
+      const set = measures.map((m) => (m.what === 'ph' && m.value === 5.1 ? { ...m, step } : m))
+      expect(found('record.ferment', { measures: set }, [late]).verdict).toBe('cannot-tell')
+      expect(judged({ measures: set }, [late]).verdict).not.toBe('pass')
+    }
+  })
+
   it('a dried batch that was soured is judged as one, whatever its recipe says', () => {
     const { ferment: _ferment, ...plain } = slow().recipeBody
     const recipeBody = { ...plain, kind: 'dried' as const }
