@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { airSoFar, plannedFrom } from '../../src/dry/air-so-far.ts'
 import { course } from '../../src/dry/course.ts'
 import { markedPieces } from '../../src/dry/marked-pieces.ts'
+import { targetsLeft } from '../../src/dry/targets-left.ts'
 import { changedAir, courseInputAt, forecasts, type Drying } from '../../src/dry/outlook.ts'
 
 const planned = [
@@ -143,4 +144,16 @@ describe('forecasts after each weighing', () => {
   it('of a batch that does as the published figures say stay on its day', () => {
     for (const f of forecasts(drying)) expect(f.readyDay!.likely).toBeCloseTo(truth.readyDay!.likely, 0)
   })
+})
+
+describe('targets left', () => {
+  const target = { weightLossPct: 30, aw: 0.9, moistureToProtein: 1.6 }
+  it('are those no measured figure has met', () => {
+    const { left, met } = targetsLeft(target, { weightLossPct: 31, aw: 0.905 })
+    expect(left).toEqual({ aw: 0.9, moistureToProtein: 1.6 })
+    expect(met).toEqual([{ of: 'weightLossPct', target: 30, measured: 31 }])
+  })
+  it('are met at the figure itself', () =>
+    expect(targetsLeft(target, { weightLossPct: 30, aw: 0.9, moistureToProtein: 1.6 }).left).toEqual({}))
+  it('are all left where nothing was measured', () => expect(targetsLeft(target, {}).left).toEqual(target))
 })

@@ -1,6 +1,7 @@
 import type { AirReading } from '@forcemeat/craft/dry/air-so-far'
 import type { DryingPiece, DryingStage } from '@forcemeat/craft/dry/course-schema'
 import { markedPieces, type MarkedPieces } from '@forcemeat/craft/dry/marked-pieces'
+import { targetsLeft, type MeasuredEnd, type TargetMet } from '@forcemeat/craft/dry/targets-left'
 import type { Finding } from '@forcemeat/craft/finding'
 import type { BatchRecord, RoomFacts } from '@forcemeat/ledger'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
@@ -38,6 +39,9 @@ export type DryView = {
   /** The piece and its targets; absent where something it needs is not known, as `missing` says. */
   readonly piece?: Pick<DryingPiece, 'diameterMm' | 'composition'>
   readonly target: DryingPiece['target']
+  /** Targets no measured figure has met yet: what a forecast is still asked for; and those one has. */
+  readonly left: DryingPiece['target']
+  readonly met: readonly TargetMet[]
   readonly missing: readonly string[]
   readonly planned: readonly DryingStage[]
   /** The room's air by the hour, days after stuffing. */
@@ -68,6 +72,8 @@ export type DrySeen = {
 
 const DAY = 86_400_000
 const HOUR = 3_600_000
+/** A first weight or hanging later than this after the day began misses a loss. */
+const LATE_START = 2 * DAY
 /** A room logged less often than this is taken to have a hole. */
 const HOLE_HOURS = 6
 
@@ -144,6 +150,29 @@ const mineOf = (findings: readonly Finding[]): Finding[] =>
     (f) => topics.includes(findRule(f.rule)?.topic ?? '') || /\b(dry|drying|moisture-protein)\b/.test(f.rule),
   )
 
+const targetOf = (asked: BatchRecord['recipeBody']['dry']): DryingPiece['target'] =>
+  asked
+    ? {
+        ...(asked.lossPct > 0 ? { weightLossPct: asked.lossPct } : {}),
+        ...(asked.targetAw === undefined ? {} : { aw: asked.targetAw }),
+        ...(asked.targetMoistureToProtein === undefined ? {} : { moistureToProtein: asked.targetMoistureToProtein }),
+      }
+    : {}
+
+/** The last figure measured of each kind. */
+function lastMeasured(
+  { losses }: MarkedPieces,
+  aws: readonly ProductReading[],
+  analyses: readonly ProductReading[],
+): MeasuredEnd {
+  const [loss, aw, moisture] = [losses.at(-1)?.weightLossPct, aws.at(-1)?.value, analyses.at(-1)?.value]
+  return {
+    ...(loss === undefined ? {} : { weightLossPct: loss }),
+    ...(aw === undefined ? {} : { aw }),
+    ...(moisture === undefined ? {} : { moistureToProtein: moisture }),
+  }
+}
+
 /** Everything the page and the paper of a drying show, made anew from the record, its files and the rulebook. */
 export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
   const { start, startFrom } = startOf(record)
@@ -172,7 +201,9 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
     return piece === undefined ? [] : [{ ...w, piece, g: unit === 'kg' ? 1000 * value : value }]
   })
   const log = byTheHour(logs, start)
+  const [aws, analyses, marked] = [readings('aw'), readings('moisture-protein'), markedPieces(weights)]
   const asked = record.recipeBody.dry
+  const target = targetOf(asked)
   const air = plannedAir(record, rooms, log)
   const mix = stuffedMix(record, judgement.computed)
   const { piece, missing } = pieceOf(record, mix)
@@ -186,19 +217,14 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
     startFrom,
     ...(piece ? { piece } : {}),
     missing,
-    target: asked
-      ? {
-          weightLossPct: asked.lossPct,
-          ...(asked.targetAw === undefined ? {} : { aw: asked.targetAw }),
-          ...(asked.targetMoistureToProtein === undefined ? {} : { moistureToProtein: asked.targetMoistureToProtein }),
-        }
-      : {},
+    target,
+    ...targetsLeft(target, lastMeasured(marked, aws, analyses)),
     planned: air.stages,
     log,
     weights,
-    marked: markedPieces(weights),
-    aws: readings('aw'),
-    moistureToProtein: readings('moisture-protein'),
+    marked,
+    aws,
+    moistureToProtein: analyses,
     phs: readings('ph'),
     placements: (record.placements ?? []).map(({ seq, at, room }) => {
       const roomName = room === undefined ? undefined : nameOf(room)
@@ -208,6 +234,9 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
     notes: [
       ...air.notes,
       ...mix.notes,
+      ...(start - Date.parse(`${record.on}T00:00:00Z`) > LATE_START
+        ? [`day 0 lies days after ${record.on}, when it was made: what it lost before is not known and not counted`]
+        : []),
       ...logs.flatMap((l) => l.trouble ?? []),
       ...logs.flatMap((l) => l.notes),
       ...(asked ? [] : ['the recipe names no target for its drying, so no ready day is given']),

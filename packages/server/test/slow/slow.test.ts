@@ -207,6 +207,7 @@ describe('a drying read out of the record', () => {
     const view = await dry()
     expect(view).toMatchObject({ start: at(0), startFrom: 'the first weight of a marked piece' })
     expect(view.marked.losses).toHaveLength(1)
+    expect(view).toMatchObject({ left: { weightLossPct: 30 }, met: [] })
     expect(view.marked.losses[0]!).toMatchObject({ day: 6, weightLossPct: expect.closeTo(9, 9) as number })
   })
 
@@ -236,5 +237,6 @@ describe('a drying read out of the record', () => {
     const view = await dry()
     expect(view.aws).toMatchObject([{ value: 0.905, by }])
     expect(view.moistureToProtein).toMatchObject([{ value: 1.6, by }])
+    expect(view.left).toEqual({ weightLossPct: 30 })
   })
 })

@@ -1,6 +1,7 @@
 import type { CourseOutput } from '@forcemeat/craft/dry/course-schema'
 import { instant, length, number, percent } from '../../ui/figures.ts'
 import { Sheet } from '../../ui/sheet.tsx'
+import { dateOf } from './dry-ready.tsx'
 import { pieceWeight } from './lines.ts'
 import type { DryView } from './slow-views.ts'
 
@@ -24,7 +25,7 @@ export function StandingNow({ course, day, target }: { course: CourseOutput; day
         <dt>Weight loss</dt>
         <dd>
           {percent(now.weightLossPct)}
-          {target.weightLossPct !== undefined && ` of ${percent(target.weightLossPct)}`}
+          {target.weightLossPct !== undefined && `, target ${percent(target.weightLossPct)}`}
         </dd>
         <dt>Water activity of the whole</dt>
         <dd>
@@ -72,7 +73,7 @@ export function Weighings({ view }: { view: DryView }) {
             rows={losses.toReversed()}
             rowKey={(w) => w.day}
             columns={[
-              { head: 'Day', num: true, names: true, cell: (w) => number(w.day, 3) },
+              { head: 'Day', names: true, cell: (w) => number(w.day, 3) },
               { head: 'Mean loss', num: true, cell: (w) => percent(w.weightLossPct) },
               {
                 head: 'Spread, ±',
@@ -108,12 +109,49 @@ export function Weighings({ view }: { view: DryView }) {
   )
 }
 
+const metWords = {
+  weightLossPct: 'loss',
+  aw: 'water activity',
+  moistureToProtein: 'moisture to protein',
+} as const
+
+/** Every target the recipe names is met by a figure that was measured. */
+export const allMet = ({ met, left }: DryView): boolean => met.length > 0 && Object.keys(left).length === 0
+
+/** What was measured wins: the targets it meets, and what is left to wait for. */
+export function Met({ view, start }: { view: DryView; start: number }) {
+  const { met, left, marked, aws, moistureToProtein } = view
+  if (met.length === 0) return null
+  const dayOf = (of: keyof typeof metWords): number | undefined =>
+    (of === 'weightLossPct' ? marked.losses : of === 'aw' ? aws : moistureToProtein).at(-1)?.day
+  return (
+    <p class="standing">
+      <strong>{allMet(view) ? 'Every target is met as measured' : 'Met as measured'}</strong>:{' '}
+      {met
+        .map((m) => {
+          const day = dayOf(m.of)
+          const shown = (x: number): string => (m.of === 'weightLossPct' ? percent(x) : number(x, 3))
+          return `${metWords[m.of]} ${shown(m.measured)} (asked ${shown(m.target)})${day === undefined ? '' : ` on ${dateOf(start, day)}`}`
+        })
+        .join('; ')}
+      . {allMet(view) ? 'What was measured stands, whatever the course computes; ' : 'The date is for the rest; '}
+      whether it is enough stands in the findings below.
+    </p>
+  )
+}
+
+/** A course this far off a measured water activity is not to be planned by. An assumption. */
+const OFF_AW = 0.02
+
 /** Measured figures against the course's own: what was measured stands. */
 export function Measured({ view, course }: { view: DryView; course: CourseOutput | undefined }) {
   const rows = [
     ...view.aws.map((r) => ({ ...r, what: 'water activity', of: (c: Row) => c.aw })),
     ...view.moistureToProtein.map((r) => ({ ...r, what: 'moisture to protein', of: (c: Row) => c.moistureToProtein })),
   ].toSorted((a, b) => b.day - a.day)
+  const last = view.aws.at(-1)
+  const beside = last && course && rowAt(course, last.day)
+  const off = last && beside ? beside.aw - last.value : undefined
   if (rows.length === 0)
     return (
       <p class="quiet">
@@ -123,6 +161,12 @@ export function Measured({ view, course }: { view: DryView; course: CourseOutput
   return (
     <>
       <p>A measured figure stands; the course beside it only says how far to believe the rest of it.</p>
+      {off !== undefined && Math.abs(off) > OFF_AW && (
+        <p class="late">
+          The course’s water activity lies {number(Math.abs(off), 2)} {off > 0 ? 'over' : 'under'} the last one
+          measured: do not plan by it.
+        </p>
+      )}
       <Sheet
         caption="Measured figures of the product"
         rows={rows}

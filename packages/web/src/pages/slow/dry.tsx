@@ -8,7 +8,7 @@ import { Findings } from '../../ui/verdict.tsx'
 import { Working } from '../../ui/working.tsx'
 import { useNow } from './clock-now.ts'
 import { CrustRisk } from './crust.tsx'
-import { Measured, StandingNow, Weighings } from './dry-figures.tsx'
+import { allMet, Measured, Met, StandingNow, Weighings } from './dry-figures.tsx'
 import { DryPlots, RoomPlot, type DryDrawn } from './dry-plots.tsx'
 import { Forecasts, ReadyDate } from './dry-ready.tsx'
 import { inDegrees } from './lines.ts'
@@ -22,7 +22,7 @@ const DAY = 86_400_000
 
 /** What the course takes, the same object as long as the record says the same, so that it is not reckoned for nothing. */
 function useDrying(view: DryView): Drying | undefined {
-  const { piece, target, planned, log, marked } = view
+  const { piece, left: target, planned, log, marked } = view
   const text = JSON.stringify([piece, target, planned, log, marked.losses])
   return useMemo(() => piece && { ...piece, target, planned, log, losses: marked.losses }, [text])
 }
@@ -77,7 +77,10 @@ function Body({ view, kitchen }: { view: DryView; kitchen: KitchenView }) {
   const due = Math.min(12, view.marked.losses.length)
   return (
     <>
-      {found && <ReadyDate start={start} ready={found.course.readyDay} fitted={found.course.factors.fitted} />}
+      <Met view={view} start={start} />
+      {found && !allMet(view) && (
+        <ReadyDate start={start} ready={found.course.readyDay} fitted={found.course.factors.fitted} />
+      )}
       <p role="status" class="quiet" data-ms={found ? Math.round(found.ms) : ''}>
         {busy.value ? 'Reckoning the course…' : ''}
       </p>
@@ -105,7 +108,15 @@ function Body({ view, kitchen }: { view: DryView; kitchen: KitchenView }) {
           )}
         </div>
         <div>
-          {found && <WhatIfPart tried={tried} result={found} start={start} fromDay={nowDay} />}
+          {found && (
+            <WhatIfPart
+              tried={tried}
+              result={found}
+              start={start}
+              fromDay={nowDay}
+              asked={Object.keys(view.left).length > 0}
+            />
+          )}
           <h2>Weigh the marked pieces</h2>
           <PieceForm batch={view.batch} kitchen={kitchen} starts={view.marked.starts} />
           {found && <StandingNow course={found.course} day={nowDay} target={view.target} />}
@@ -144,9 +155,11 @@ function Body({ view, kitchen }: { view: DryView; kitchen: KitchenView }) {
               For {number(found.clampedDays, 2)} days the air lay outside what the model takes, and its edge is taken.
             </li>
           )}
-          {(found?.course.warnings ?? []).map((w) => (
-            <li key={w}>{w}</li>
-          ))}
+          {(found?.course.warnings ?? [])
+            .filter((w) => !(allMet(view) && w.startsWith('no target')))
+            .map((w) => (
+              <li key={w}>{w}</li>
+            ))}
         </ul>
         {found && <Working figure="How the course is reckoned" steps={found.course.working} />}
       </section>

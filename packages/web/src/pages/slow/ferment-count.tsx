@@ -80,7 +80,6 @@ export function DegreeHours({ systems }: { systems: readonly CountedSystem[] }) 
           { head: 'System', names: true, cell: (s) => placeName(s.jurisdiction) },
           { head: 'So far', num: true, cell: (s) => `${number(s.degreeHours, 4)} ${s.unit}` },
           { head: 'Limit', num: true, cell: (s) => `${number(s.limit, 4)} ${s.unit}` },
-          { head: 'Limit was', cell: (s) => markName(s.limitMark) },
           { head: 'Warmest', num: true, cell: (s) => temperature(s.highestC) },
           {
             head: 'Left',
@@ -95,6 +94,13 @@ export function DegreeHours({ systems }: { systems: readonly CountedSystem[] }) 
           { head: 'Runs out', keep: true, cell: (s) => (s.runsOutAt ? timeOfWeek(Date.parse(s.runsOutAt)) : '–') },
         ]}
       />
+      {systems
+        .filter((s) => s.limitMark === 'from-memory')
+        .map((s) => (
+          <p key={s.jurisdiction} class="late">
+            The limit of {placeName(s.jurisdiction)} at this temperature is {markName(s.limitMark)}.
+          </p>
+        ))}
       {systems.map((s) => (
         <Working
           key={s.jurisdiction}

@@ -1,6 +1,7 @@
 import type { AirReading } from '@forcemeat/craft/dry/air-so-far'
 import type { DryingPiece, DryingStage } from '@forcemeat/craft/dry/course-schema'
 import type { MarkedPieces } from '@forcemeat/craft/dry/marked-pieces'
+import type { TargetMet } from '@forcemeat/craft/dry/targets-left'
 import type { StaphOutput } from '@forcemeat/craft/ferment/staph'
 import type { Finding, WorkingStep } from '@forcemeat/craft/finding'
 
@@ -88,6 +89,8 @@ export type DryView = {
   readonly startFrom: string
   readonly piece?: Pick<DryingPiece, 'diameterMm' | 'composition'>
   readonly target: DryingPiece['target']
+  readonly left: DryingPiece['target']
+  readonly met: readonly TargetMet[]
   readonly missing: readonly string[]
   readonly planned: readonly DryingStage[]
   readonly log: readonly AirReading[]

@@ -95,11 +95,14 @@ export function WhatIfPart({
   result,
   start,
   fromDay,
+  asked,
 }: {
   tried: WhatIf
   result: CourseResult | undefined
   start: number
   fromDay: number
+  /** Whether a target is still to be met. */
+  asked: boolean
 }) {
   const us = system.value === 'us'
   const changed = tried.change ? result?.changed : undefined
@@ -135,7 +138,14 @@ export function WhatIfPart({
         ) : (
           <>
             <p>
-              <strong>With the change: {is ? `ready ${readyWords(start, is)}` : 'the target is not met'}</strong>
+              <strong>
+                With the change:{' '}
+                {is
+                  ? `ready ${readyWords(start, is)}`
+                  : asked
+                    ? 'the target is not met within two years'
+                    : 'drawn on the plot; no target is left to be met'}
+              </strong>
               {days !== undefined &&
                 `, ${Math.abs(days) < 0.5 ? 'the same day' : `${Math.abs(days).toFixed(0)} days ${days > 0 ? 'later' : 'sooner'}`}.`}
             </p>
