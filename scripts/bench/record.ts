@@ -20,4 +20,5 @@ export async function run(): Promise<void> {
   report({ measure: 'a lot traced forward in it', unit: 'ms', limit: 100, ...once(chain.traceLotMs) })
   report({ measure: 'a pack traced back in it', unit: 'ms', limit: 100, ...once(chain.tracePackMs) })
   report({ measure: 'a recall of a lot in it', unit: 'ms', limit: 2000, ...once(chain.recallMs) })
+  report({ measure: 'most memory the program held', unit: 'MiB', limit: 1024, ...once(chain.peakMemoryMb) })
 }

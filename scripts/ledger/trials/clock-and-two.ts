@@ -72,9 +72,9 @@ const two: Trial = {
           },
         ])
         if (begun.status !== 201) faults.push(`the first entries were answered with ${begun.status}`)
-        let stopped = false
+        const stop = new AbortController()
         const writer = async (server: number, hand: number): Promise<void> => {
-          for (let n = 0; !stopped; n += 1) {
+          for (let n = 0; !stop.signal.aborted; n += 1) {
             const key = `${server} ${hand} ${n}`
             const body = { lot: 'L1', kg: n % 2 ? 0.5 : -0.5, reason: 'count', on: '2025-11-25', note: key }
             const answer = await post(servers[server]!.url, { kind: 'lot.adjust', by: 'ida', key, body }).catch(
@@ -92,7 +92,7 @@ const two: Trial = {
         await servers[1]!.stop('SIGKILL')
         const atDeath = kept.size
         await new Promise((resolve) => setTimeout(resolve, short ? 400 : 3000))
-        stopped = true
+        stop.abort()
         await Promise.all(writers)
         if (kept.size === atDeath) faults.push('the other server took nothing after one died')
       } finally {
