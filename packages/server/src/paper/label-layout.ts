@@ -69,9 +69,11 @@ function twoColumns(
   const x2 = x + left + BETWEEN_MM
   const high = codes.reduce((s, c) => s + c.place(0, width, 0).height + GAP_MM, 0)
   const foot = code > right && code > left
-  const end = foot ? bottom - high : bottom
+  // A foot that reached into what stands above is no foot: the code then finds no room.
+  const low = foot && bottom - high >= top
+  const end = low ? bottom - high : bottom
   const [text, table] = [column(read, x, left, top, end), column(beside, x2, right, top, end)]
-  if (foot) return [text, table, column(codes, x, width, end + GAP_MM, bottom)]
+  if (foot) return [text, table, column(codes, x, width, low ? end + GAP_MM : bottom, bottom)]
   const fits = (c: Column, w: number): boolean => code <= w && c.bottom + high <= end
   return !fits(table, right) && (fits(text, left) || code > right)
     ? [column([...read, ...codes], x, left, top, end), table]
@@ -144,7 +146,7 @@ export function layLabel(label: LabelOutput, least: LeastType, size: LabelSize, 
       const foot = bottom - net.reduce((s, b) => s + b.place(0, width, 0).height, 0)
       return [
         column(head, edge, width, edge, foot - GAP_MM),
-        column(net, edge, width, foot, bottom),
+        column(net, edge, width, Math.max(foot, edge), bottom),
         ...twoColumns(read, beside, codes, { ...at, x: widthMm + edge }),
       ]
     }
