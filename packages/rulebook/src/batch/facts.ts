@@ -1,5 +1,6 @@
 import type { Reading } from '@forcemeat/craft/heat/reading'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
+import type { OwnLimits } from '../process/own-limits.ts'
 import type { SlowFacts } from './slow-facts.ts'
 
 type Lot = {
@@ -63,6 +64,8 @@ export type BatchFacts = SlowFacts & {
   readonly meatKg: number
   readonly jurisdictions: readonly string[]
   readonly recipeBody: Recipe
+  /** Limits the kitchen sets itself. */
+  readonly ownLimits?: OwnLimits | undefined
   readonly lines: readonly BatchLine[]
   readonly weighings: readonly BatchWeighing[]
   readonly lots: readonly Lot[]

@@ -4,6 +4,7 @@ import { computeRecipe } from '@forcemeat/craft/recipe/compute'
 import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
 import { judgeRecipe } from '../recipe/judge-recipe.ts'
 import type { Finding, Measure } from '../rule.ts'
+import { withAnalyses } from './analysed.ts'
 import { judgeCurves, type JudgedChannel } from './curves.ts'
 import { standingOf, type BatchFacts, type CurveChannel } from './facts.ts'
 import type { DryJudged } from './dry.ts'
@@ -12,6 +13,7 @@ import type { MeatJudged } from './meat.ts'
 import { recordFinding } from './own-rules.ts'
 import type { SlowLogs } from './slow-facts.ts'
 import { judgeSlow } from './slow.ts'
+import { judgeReworkUsed } from './rework-limits.ts'
 import { judgeWeighed, weighedLines, withScales, type WeighedLine } from './weights.ts'
 
 export type BatchJudgement = {
@@ -168,7 +170,10 @@ export function judgeBatch(
     lines: linesOf(lines),
     on: facts.on,
   })
-  const measures = withTrimSpread(withScales(computed.measures, lines, facts, findMaterial), computed)
+  const measures = withAnalyses(
+    withTrimSpread(withScales(computed.measures, lines, facts, findMaterial), computed),
+    facts,
+  )
   const curves = judgeCurves(facts, computed, channels)
   const slow = judgeSlow(facts, lines, computed, { channels, curves: curves.findings, logs })
   const recipe = judgeRecipe({
@@ -183,6 +188,7 @@ export function judgeBatch(
     judgeUseBy(facts, lines),
     ...judgeDoubt(facts),
     ...judgeRework(facts, lines),
+    ...judgeReworkUsed(facts, lines),
     ...[...recipe, ...slow.meatFindings].map(weighed.verdict === 'pass' ? (f: Finding) => f : asPlanned),
     ...slow.heated,
     ...slow.findings,

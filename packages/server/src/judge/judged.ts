@@ -6,8 +6,11 @@ import { channelsOf } from '../curves/recorded.ts'
 import { slowLogsOf } from '../curves/slow-logs.ts'
 
 /** A batch as the rules in force on its day see it: made anew from its facts, its files and the rulebook. */
-export const judged = async (ledger: Ledger, record: BatchRecord): Promise<BatchJudgement> =>
-  judgeBatch(record, await channelsOf(ledger, record), await slowLogsOf(ledger, record))
+export async function judged(ledger: Ledger, record: BatchRecord): Promise<BatchJudgement> {
+  const ownLimits = (await ledger.kitchen())?.ownLimits
+  const facts = ownLimits === undefined ? record : { ...record, ownLimits }
+  return judgeBatch(facts, await channelsOf(ledger, record), await slowLogsOf(ledger, record))
+}
 
 const unjudged = recordFinding('judged', {
   verdict: 'cannot-tell',

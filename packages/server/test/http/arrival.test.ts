@@ -70,3 +70,26 @@ describe('arrival over HTTP', () => {
     expect((body['faults'] as unknown[]).length).toBeGreaterThan(0)
   })
 })
+
+describe('rework in a batch, against the limit of the kitchen', () => {
+  it('is a finding of the batch: advice, by what was weighed', async () => {
+    const by = 'ana'
+    const recorded = await house.ask('POST', '/api/entries', [
+      { kind: 'batch.weigh', by, body: { batch: 'B-1', line: 'meat', lot: 'PS-1', kg: 15 } },
+      {
+        kind: 'lot.rework',
+        by,
+        body: { lot: 'RW-1', batch: 'B-1', material: 'pork-shoulder-trim', kg: 5, on: '2026-11-21', allergens: [] },
+      },
+      { kind: 'batch.weigh', by, body: { batch: 'B-1', line: 'meat', lot: 'RW-1', kg: 5 } },
+    ])
+    expect(recorded.status, JSON.stringify(recorded.body)).toBe(201)
+    const { findings } = (await house.ask('GET', '/api/batches/B-1')).body as { findings: { rule: string }[] }
+    expect(findings.find((f) => f.rule === 'rework.own-share')).toMatchObject({
+      verdict: 'fail',
+      weight: 'advice',
+      limit: 10,
+      because: expect.stringContaining('RW-1') as string,
+    })
+  })
+})

@@ -86,7 +86,12 @@ function OneChart({ of: c }: { of: Chart }) {
       <h2>{c.title}</h2>
       {c.points.length === 0 && <p class="quiet">No batch has this figure yet.</p>}
       {c.points.length > 0 && <Drawing of={c} chart={c.chart} />}
-      {c.points.length > 0 && c.chart === undefined && <p class="quiet">Limits are drawn from five batches on.</p>}
+      {c.points.length > 0 && c.chart === undefined && (
+        <p class="quiet">
+          The usual range is drawn from five batches on.
+          {c.limit && ' Whether it keeps within its limit cannot be told from so few.'}
+        </p>
+      )}
       {c.chart && (
         <>
           <p>
@@ -170,7 +175,7 @@ function Drawing({ of: c, chart }: { of: Chart; chart: Chart['chart'] }) {
                 { v: chart.centre, cls: 'thread', label: number(chart.centre) },
                 { v: chart.lower, cls: 'usual', label: number(chart.lower) },
               ]
-            : [...new Set([low, high])].map((v) => ({ v, cls: 'faint', label: number(v) }))),
+            : [...new Set([low, high])].filter((v) => v !== limit).map((v) => ({ v, cls: 'faint', label: number(v) }))),
           ...(limit === undefined ? [] : [{ v: limit, cls: 'limit', label: `limit ${number(limit)}` }]),
         ].map((l) => (
           <g key={l.cls + String(l.v)}>

@@ -7,6 +7,8 @@ type Props = {
   readonly material: string
   readonly on: string
   readonly instrument: string
+  /** The lot, once it has a code. */
+  readonly lot?: string
   readonly arrivalC?: number | undefined
   /** The temperature as it stands in a form, in the units of this screen. */
   readonly typed?: string
@@ -19,7 +21,7 @@ const read = (typed: string | undefined): number | undefined => {
 }
 
 /** Whether meat came in cold enough, by the law of the places it is sold in and by the kitchen's own limit; nothing for what is no meat. */
-export function ColdEnough({ material, on, instrument, arrivalC, typed }: Props) {
+export function ColdEnough({ material, on, instrument, lot, arrivalC, typed }: Props) {
   const c = arrivalC ?? read(typed)
   const query = new URLSearchParams({ material, on })
   if (c !== undefined) query.set('arrivalC', String(Number(c.toFixed(4))))
@@ -35,7 +37,12 @@ export function ColdEnough({ material, on, instrument, arrivalC, typed }: Props)
       {found.findings.some((f) => f.verdict === 'fail') && (
         <p class="late">
           Meat that came in too warm: keep it apart, and send it back or open a{' '}
-          <a href="/record/deviations/new">deviation</a> that says what was done with it.
+          <a
+            href={`/record/deviations/new${lot === undefined ? '' : `?type=lot&id=${encodeURIComponent(lot)}&what=came+in+too+warm`}`}
+          >
+            deviation
+          </a>{' '}
+          that says what was done with it.
         </p>
       )}
     </section>

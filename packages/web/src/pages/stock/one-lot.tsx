@@ -158,6 +158,7 @@ function Facts({ lot: l }: { lot: LotView }) {
       </dl>
       {!(l.origin && 'batch' in l.origin) && (
         <ColdEnough
+          lot={l.lot}
           material={l.material}
           on={l.on}
           arrivalC={l.arrivalC}
