@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { label } from '../../src/declare/label/label.ts'
 import { nameExcess } from '../../src/declare/label/excess.ts'
+import { recordedPackWeights } from '../../src/declare/label/pack-weights.ts'
 import type { LabelInput } from '../../src/declare/label/schema.ts'
 import { degreesFor, lineFor, safeFahrenheit } from '../../src/declare/fahrenheit.ts'
 import { materials } from '../../src/materials/materials.ts'
@@ -200,6 +201,30 @@ describe('pack weights of the batch', () => {
     expect(hit.length).toBeGreaterThan(0)
     expect(hit.map((b) => b.settle).join()).toMatch(/batchSize/)
     expect(label(at('GB')).notes.join()).toMatch(/no pack weights of this batch are recorded/)
+  })
+
+  it('are taken from the measures of packing, in grams, none of a marked piece', () => {
+    const of = (value: number, unit: string, rest: object = {}) => ({
+      step: 'pack',
+      what: 'weight',
+      value,
+      unit,
+      ...rest,
+    })
+    const measures = [
+      of(0.4, 'kg'),
+      of(1, 'lb'),
+      of(405, 'g', { piece: 'P1' }),
+      of(9, 'C'),
+      { ...of(500, 'g'), step: 'stuff' },
+    ]
+    expect(recordedPackWeights(measures, [{ count: 30 }, { count: 12 }], 0.5)).toEqual({
+      weightsG: [400, 453.59237],
+      batchSize: 42,
+      scaleErrorG: 0.5,
+    })
+    expect(recordedPackWeights(measures.slice(1), [])).toBeUndefined()
+    expect(recordedPackWeights(measures, [{ count: 1 }])?.batchSize).toBeUndefined()
   })
 
   it('are refused at their field', () =>

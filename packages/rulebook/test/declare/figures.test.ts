@@ -7,8 +7,13 @@ import { labellingFigures } from '../../data/declare/labelling.ts'
 import { netWeightFigures, referencePlan } from '../../data/declare/net-weight.ts'
 import { nutritionFigures, nutritionRules } from '../../data/declare/nutrition.ts'
 import { reservedNames } from '../../data/declare/reserved-names.ts'
+import { qualifyingRules, qualifyingWords } from '../../data/declare/qualifying-words.ts'
+import { judgeDates } from '../../src/declare/dates.ts'
 import { judgeLabel } from '../../src/declare/label.ts'
+import { judgeLabelType } from '../../src/declare/label-type.ts'
+import { judgeNetWeight } from '../../src/declare/net-weight.ts'
 import { judgeNutrition } from '../../src/declare/nutrition.ts'
+import { judgeQualifying } from '../../src/declare/qualifying.ts'
 import { recipeRules, standards } from '../../src/recipe/rules.ts'
 
 describe('figures of the label', () => {
@@ -104,5 +109,75 @@ describe('what rests on memory', () => {
       fatLossUnknown: false,
     })
     expect(table.map((f) => f.verdict)).toEqual(['cannot-tell'])
+  })
+
+  it('never passes a word that goes with a name, wherever it stands, and every word has its rule', () => {
+    for (const { id, place } of qualifyingWords) {
+      const rule = qualifyingRules[id]!
+      expect(rule.jurisdiction).toBe(place)
+      const [found] = judgeQualifying({ words: [{ id, due: true, said: 'in the name', claimed: false }] })
+      expect(found!.verdict === 'pass', id).toBe(rule.values[0]!.source.mark !== 'from-memory')
+    }
+  })
+
+  it('never passes heights of letters or net quantities of Canada and the Code, nor any net quantity by Handbook 133', () => {
+    for (const place of ['CA', 'AU-NZ'] as const)
+      for (const f of judgeLabelType({
+        place,
+        least: { xHeightMm: 1.6, netMm: 4.8 },
+        texts: [{ what: 'list', mm: 5 }],
+        netMm: 20,
+        unplaced: [],
+        missingMm: 0,
+      }).filter((x) => x.rule !== 'all.label.fits'))
+        expect(f.verdict).toBe('cannot-tell')
+    const net = judgeNetWeight({
+      jurisdictions: ['US', 'CA', 'AU-NZ'],
+      nominalG: 400,
+      n: 48,
+      averageG: 450,
+      averageLowG: 449,
+      averageHighG: 451,
+      sdG: 1,
+      allWeighed: true,
+      lightestG: 440,
+      mavG: 28.3,
+      belowMav: 0,
+      tOverRootN: () => 0.291,
+    })
+    expect(net.map((f) => [f.rule, f.verdict])).toEqual([
+      ['us.net-weight', 'cannot-tell'],
+      ['us.net-weight.mav', 'cannot-tell'],
+      ['ca.net-weight', 'cannot-tell'],
+      ['au-nz.net-weight', 'cannot-tell'],
+    ])
+  })
+
+  it('asks the places that were read for their own dates: form and storage in Canada, use by and storage in the Code', () => {
+    const of = (jurisdiction: 'CA' | 'AU-NZ', more: object = {}) =>
+      judgeDates({
+        jurisdiction,
+        storage: 'chilled',
+        readyToEat: true,
+        shelfLifeDays: 20,
+        validation: 'trial',
+        ...more,
+      })
+        .filter((f) => f.rule.startsWith(jurisdiction.toLowerCase()))
+        .map((f) => [f.rule, f.verdict])
+    expect(of('CA')).toEqual([
+      ['ca.dates.durable-life', 'pass'],
+      ['ca.dates.storage', 'pass'],
+    ])
+    expect(of('AU-NZ')).toEqual([
+      ['au-nz.dates.use-by', 'cannot-tell'],
+      ['au-nz.dates.storage', 'cannot-tell'],
+    ])
+    expect(of('AU-NZ', { highlyPerishable: true, storageC: 4 })).toEqual([
+      ['au-nz.dates.use-by', 'pass'],
+      ['au-nz.dates.storage', 'pass'],
+    ])
+    expect(of('AU-NZ', { storage: 'frozen', storageC: -18 })).toEqual([['au-nz.dates.storage', 'pass']])
+    expect(of('AU-NZ', { storage: 'ambient' })).toEqual([])
   })
 })
