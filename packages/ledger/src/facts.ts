@@ -177,8 +177,11 @@ export const batchWeighed = z.strictObject({
 export const batchMeasured = z.strictObject({
   batch: code(),
   step: oneOf(['receive', 'grind', 'mix', 'stuff', 'smoke', 'cook', 'chill', 'ferment', 'dry', 'pack']),
-  /** `moisture-protein` is an analysis of the product, kg of water per kg of protein. */
-  what: oneOf(['temperature', 'ph', 'aw', 'weight', 'humidity', 'moisture-protein', 'note']),
+  /**
+   * `moisture-protein` is an analysis of the product, kg of water per kg of protein; `nitrite` and `nitrate` are analyses of the finished
+   * product, mg/kg as the sodium salt.
+   */
+  what: oneOf(['temperature', 'ph', 'aw', 'weight', 'humidity', 'moisture-protein', 'nitrite', 'nitrate', 'note']),
   value: quantity('unit of the measure', { min: -1e6, max: 1e6 }).optional(),
   unit: text(20).optional(),
   taken: isoInstant(),

@@ -1,7 +1,16 @@
 /** A reading taken by hand; `taken` is an instant in UTC. */
 export type BatchMeasure = {
   readonly step: string
-  readonly what: 'temperature' | 'ph' | 'aw' | 'weight' | 'humidity' | 'moisture-protein' | 'note'
+  readonly what:
+    | 'temperature'
+    | 'ph'
+    | 'aw'
+    | 'weight'
+    | 'humidity'
+    | 'moisture-protein'
+    | 'nitrite'
+    | 'nitrate'
+    | 'note'
   readonly value?: number | undefined
   readonly unit?: string | undefined
   readonly taken: string

@@ -12,6 +12,8 @@ export const measureNames: Readonly<Record<string, string>> = {
   weight: 'weight',
   humidity: 'humidity',
   'moisture-protein': 'moisture to protein',
+  nitrite: 'nitrite in the finished product',
+  nitrate: 'nitrate in the finished product',
   note: 'a note only',
 }
 

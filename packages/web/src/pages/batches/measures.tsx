@@ -12,6 +12,8 @@ const whats = {
   weight: { label: 'weight', unit: 'kg' },
   humidity: { label: 'humidity', unit: '% RH' },
   'moisture-protein': { label: 'moisture to protein', unit: 'kg/kg' },
+  nitrite: { label: 'nitrite in the finished product, by analysis, as sodium nitrite', unit: 'mg/kg' },
+  nitrate: { label: 'nitrate in the finished product, by analysis, as sodium nitrate', unit: 'mg/kg' },
   note: { label: 'a note only', unit: '' },
 } as const
 type What = keyof typeof whats
@@ -22,6 +24,8 @@ const ranges: Readonly<Partial<Record<What, { low: number; high: number }>>> = {
   aw: { low: 0.5, high: 1 },
   humidity: { low: 0, high: 100 },
   'moisture-protein': { low: 0.3, high: 6 },
+  nitrite: { low: 0, high: 2000 },
+  nitrate: { low: 0, high: 5000 },
 }
 
 const types: Readonly<Record<What, readonly string[]>> = {
@@ -31,6 +35,8 @@ const types: Readonly<Record<What, readonly string[]>> = {
   weight: ['scale'],
   humidity: ['hygrometer', 'logger'],
   'moisture-protein': [],
+  nitrite: [],
+  nitrate: [],
   note: [],
 }
 
@@ -93,7 +99,7 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
             <FormQuantity form={form} name="value" kind="temperature" label="Reading" required />
           )}
           {what === 'weight' && <FormQuantity form={form} name="value" kind="mass" label="Reading" required />}
-          {(what === 'ph' || what === 'aw' || what === 'humidity' || what === 'moisture-protein') && (
+          {what !== 'temperature' && what !== 'weight' && what !== 'note' && (
             <FormText form={form} name="value" label="Reading" numeric unit={whats[what].unit} required />
           )}
           {what !== 'note' && (
