@@ -3,6 +3,7 @@ import type { Draft, Ledger } from '@forcemeat/ledger'
 import { imports, type Field, type ImportKind } from './fields.ts'
 import { knownOf, type Known } from './known.ts'
 import { columnsOf, readRow, shapeFaults, type CellFault, type Columns } from './rows.ts'
+import { belongsTo, refuseTooMuch, senseless, withSense } from './sense.ts'
 import { cellName, readTable } from './table.ts'
 
 export type { CellFault } from './rows.ts'
@@ -61,6 +62,7 @@ export async function preview(
   kind: ImportKind,
   bytes: Uint8Array,
   decimal: DecimalMark,
+  now: Date,
 ): Promise<Preview> {
   const one = imports[kind]
   const { kind: fact, named, fields } = one
@@ -86,7 +88,9 @@ export async function preview(
     return { row, cells, body, faults: [...faults, ...shape] }
   })
   const place = { columns, heads, nameAt, fields }
-  const rows = lines ? inGroups(read, known, place, lines) : oneByOne(read, known, place)
+  const shaped = lines ? inGroups(read, known, place, lines) : oneByOne(read, known, place)
+  const rows = withSense(shaped, await senseless(ledger, now, fact, shaped), place)
+  refuseTooMuch(fact, rows)
   return {
     kind: fact satisfies Draft['kind'],
     columns: heads.map((head, i) => ({ head, ...(columns[i] ? { to: columns[i].to } : {}) })),
@@ -151,17 +155,7 @@ function inGroups(read: readonly Read[], known: Known, place: Place, lines: read
     const own = [...r.faults, ...unlike(r, first, place, lines), ...taken(r, before, place)]
     if (own.length > 0) return { ...base, faults: own }
     const broken = group.find((g) => g.faults.length > 0 || unlike(g, first, place, lines).length > 0)
-    if (broken)
-      return {
-        ...base,
-        faults: [
-          {
-            cell: `row ${r.row}`,
-            column: '',
-            message: `belongs to an entry with a bad cell in row ${broken.row}; allowed: all rows of it good, for it is recorded as one`,
-          },
-        ],
-      }
+    if (broken) return { ...base, faults: [belongsTo(r.row, broken.row)] }
     if (r === first)
       return {
         ...base,

@@ -126,8 +126,14 @@ async function checkOne(draft: Draft, known: Known, report: Report): Promise<voi
     }
     case 'batch.measure':
       return notAhead(draft.body.taken, 'body.taken', known, report)
+    case 'batch.place':
+      return notAhead(draft.body.at, 'body.at', known, report)
+    case 'price.set':
+      return inTable(draft.body.material, 'body.material', report)
     case 'instrument.check':
     case 'lot.adjust':
+    case 'order.take':
+    case 'order.close':
     case 'pack.ship':
       return notAhead(draft.body.on, 'body.on', known, report)
     case 'batch.pack':

@@ -10,8 +10,8 @@ const query = z.strictObject({
   decimal: z.enum(['.', ','], { error: 'is not a decimal mark; allowed: . or ,' }).optional(),
 })
 
-/** How a file of lots or businesses would be taken: rows as entries, and each cell that cannot be. Recording is by POST /api/entries. */
-export const importRoutes = ({ ledger }: House) =>
+/** How a file of lots, orders, prices or businesses would be taken: rows as entries, and each cell that cannot be. Recording is by POST /api/entries. */
+export const importRoutes = ({ ledger, now }: House) =>
   new Hono<AppEnv>()
     .get('/api/import', (c) =>
       c.json({
@@ -26,5 +26,7 @@ export const importRoutes = ({ ledger }: House) =>
       const kind = c.req.param('kind')
       if (!Object.hasOwn(imports, kind)) throw notHere('import', kind)
       const { decimal = '.' } = readQuery(c, query)
-      return c.json(await preview(ledger, kind as ImportKind, new Uint8Array(await c.req.arrayBuffer()), decimal))
+      return c.json(
+        await preview(ledger, kind as ImportKind, new Uint8Array(await c.req.arrayBuffer()), decimal, now()),
+      )
     })

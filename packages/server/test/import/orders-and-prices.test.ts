@@ -44,15 +44,38 @@ describe('a file of orders', () => {
       'orders',
       `${head}O-7,Shop,2026-12-01,2026-12-05,HUNTER,12,\nO-7,Shop,2026-12-01,2026-12-05,Unicorn loaf,5,\nO-7,Inn,2026-12-01,2026-12-05,HUNTER,5,\nO-8,Shop,2026-12-09,2026-12-05,HUNTER,5,\nO 9,Shop,2026-12-01,2026-12-05,HUNTER,0,\n`,
     )
-    expect(body.good).toBe(1)
-    expect(body.rows.map((r) => r.faults.map((f) => f.cell))).toEqual([['row 2'], ['E3'], ['B4'], [], ['A6', 'F6']])
+    expect(body.good).toBe(0)
+    expect(body.rows.map((r) => r.faults.map((f) => f.cell))).toEqual([['row 2'], ['E3'], ['B4'], ['D5'], ['A6', 'F6']])
     expect(faultsOf(body).find((f) => f.cell === 'E3')!.message).toMatch(/no recipe of this kitchen.*allowed/)
     expect(faultsOf(body).find((f) => f.cell === 'row 2')!.message).toMatch(/bad cell in row 3/)
-    // What only the record can tell is refused when it is recorded, and nothing of the file is written.
-    const { ledger } = house
-    const before = (await ledger.head()).entries
+  })
+
+  it('that says what cannot be yet, or is more than one sending takes, is named before anything is recorded', async () => {
+    const { body } = await read(
+      'orders',
+      `${head}O-8,Shop,2062-12-01,2062-12-05,HUNTER,5,\nO-8,Shop,2062-12-01,2062-12-05,HUNTER,6,\n`,
+    )
+    expect(body.rows.map((r) => r.faults.map((f) => f.cell))).toEqual([['C2'], ['row 3']])
+    expect(faultsOf(body)[0]!.message).toMatch(/still to come/)
+    const long = Array.from(
+      { length: 4900 },
+      (_, i) => `L-${i},${'A shop with a long name '.repeat(4)},2026-12-01,2026-12-05,HUNTER,5,\n`,
+    )
+    const { status, body: told } = await read('orders', head + long.join(''))
+    expect(status).toBe(400)
+    expect(JSON.stringify(told.faults)).toMatch(/4900 entries of 1\.\d MB.*two or more files/)
+  })
+
+  it('is recorded whole or not at all', async () => {
+    const { body } = await read(
+      'orders',
+      `${head}O-20,Shop,2026-12-01,2026-12-05,HUNTER,5,\nO-21,Shop,2026-12-01,2026-12-05,HUNTER,5,\n`,
+    )
+    // Somebody else records one of the two between the look and the recording.
+    expect(await record({ ...body, rows: body.rows.slice(1) })).toBe(201)
+    const before = (await house.ledger.head()).entries
     expect(await record(body)).toBe(400)
-    expect((await ledger.head()).entries).toBe(before)
+    expect((await house.ledger.head()).entries).toBe(before)
   })
 
   it('read again after it was recorded adds nothing, and another content under the same code is refused', async () => {
