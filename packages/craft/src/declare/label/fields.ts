@@ -75,6 +75,11 @@ export function fieldsOf(c: Content, pack: LabelPack): LabelOutput['fields'] {
     ...lasting('business', c.business),
     ...lasting('lot pattern', pack.lotPattern),
     ...lasting('trade item number', pack.gtin),
+    ...lasting(
+      'number in the shop',
+      pack.inStore &&
+        `${pack.inStore.prefix} ${pack.inStore.item}, ${pack.inStore.of} in ${pack.inStore.digits} digits`,
+    ),
     ...lasting('bar code', pack.code),
     ...lasting('size', `${pack.layout ?? 'column'}, ${pack.widthMm ?? '?'} × ${pack.heightMm ?? '?'} mm`),
     ...lasting('arrangement', arranged(pack)),

@@ -1,7 +1,6 @@
 import { InvalidInput } from '../../calculation.ts'
 import { declareAllergens } from '../allergens.ts'
 import { dates } from '../dates.ts'
-import { gs1, gs1Input } from '../gs1.ts'
 import { findMaterial } from '../../materials/materials.ts'
 import { figures } from '../../rules.ts'
 import { ingredients } from '../ingredients.ts'
@@ -9,58 +8,20 @@ import { nutrition } from '../nutrition.ts'
 import { asksServing, nutritionInput } from '../nutrition-schema.ts'
 import { block, blocksOf } from './blocks.ts'
 import { labelChanges } from './changes.ts'
+import { codeOf } from './code.ts'
 import { fieldsOf } from './fields.ts'
 import { lotCode } from './lot-code.ts'
 import { nameExcess } from './excess.ts'
 import { ingoingQuid, isMeat, meatQuid, meatSpeciesOf, type MeatQuid } from './meat-quid.ts'
 import { missing } from './missing.ts'
 import { nameOf } from './name.ts'
+import { parsed } from './parsed.ts'
 import { netText } from './net-text.ts'
 import { packWeightsOf } from './pack-weights.ts'
 import { lineFor } from '../fahrenheit.ts'
 import type { LabelInput, LabelOutput } from './schema.ts'
 import { labelItemOf, nutritionPart, statementOf, type Stated } from './statement-of.ts'
 import { languageBlocks, versionsOf } from './version.ts'
-
-/** Parse with a schema of an engine; its faults are of the pack, which is where the figures come from. */
-function parsed<T>(
-  schema: {
-    safeParse: (v: unknown) => {
-      success: boolean
-      data?: T
-      error?: { issues: readonly { path: readonly PropertyKey[]; message: string }[] }
-    }
-  },
-  value: unknown,
-): T {
-  const read = schema.safeParse(value)
-  if (read.success) return read.data!
-  throw new InvalidInput(
-    read.error!.issues.map((i) => ({ path: `pack.${i.path.map(String).join('.')}`, message: i.message })),
-  )
-}
-
-function codeOf(pack: LabelInput['pack'], lot: string | undefined, dated: ReturnType<typeof dates> | undefined) {
-  const kind = pack.code ?? 'none'
-  if (kind === 'none') return undefined
-  const made = gs1(
-    parsed(gs1Input, {
-      ...(pack.gtin === undefined ? {} : { gtin: pack.gtin }),
-      ...(lot === undefined ? {} : { lot }),
-      ...(dated === undefined ? {} : { [dated.kind === 'use by' ? 'useBy' : 'bestBefore']: dated.date }),
-    }),
-  )
-  if (kind !== 'ean-13') return { kind, text: made.elementString, encoded: made.encoded }
-  const gtin = made.gtin14
-  if (gtin === undefined || !gtin.startsWith('0'))
-    throw new InvalidInput([
-      {
-        path: 'pack.gtin',
-        message: `is ${pack.gtin ?? 'missing'}; allowed for EAN-13: a trade item number of at most 13 digits`,
-      },
-    ])
-  return { kind, text: gtin.slice(1), encoded: gtin.slice(1) }
-}
 
 const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>[], totalKg: number) => {
   const { place, pack, lossPct, packedOn } = input
@@ -167,7 +128,7 @@ export function label(input: LabelInput): LabelOutput {
   const name = pack.name ?? product.name
   const cured = list.items.some((i) => /nitrite|nitrate/i.test(i.text))
   const named = nameOf(input, list, cured, name)
-  const code = pack.gtin === undefined ? undefined : codeOf(pack, lot, dated)
+  const code = pack.gtin === undefined && pack.inStore === undefined ? undefined : codeOf(pack, lot, dated)
   const may = carried.places[0]!.mayContain.flatMap((m) => m.say)
   const declared = carried.places[0]!.contains.flatMap((c) => c.allergens)
   const before = input.approved
@@ -257,7 +218,17 @@ export function label(input: LabelInput): LabelOutput {
         block(`limit:${f.title}`, `A limit failed, ${f.title}: ${f.because}`, 'mend what failed; a label does not'),
       ),
     ],
-    notes: [...list.notes, ...(table?.notes ?? []), ...packs.notes, ...(meat.content ? fatNote(stated) : [])],
+    notes: [
+      ...(pack.inStore === undefined
+        ? []
+        : [
+            'what prefix, item and value of the number in the shop mean is laid down by the country or the shop; ask there before printing',
+          ]),
+      ...list.notes,
+      ...(table?.notes ?? []),
+      ...packs.notes,
+      ...(meat.content ? fatNote(stated) : []),
+    ],
     findings,
   }
 }

@@ -40,7 +40,7 @@ export const missing = (input: LabelInput, lot: string | undefined): LabelBlock[
       'enter servingG',
     ),
     ...ask(
-      pack.code !== undefined && pack.code !== 'none' && pack.gtin === undefined,
+      pack.code !== undefined && pack.code !== 'none' && pack.gtin === undefined && pack.inStore === undefined,
       'gtin',
       'The bar code has no trade item number',
       'enter gtin, or code none',

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { allergens as allAllergens } from '../../materials/schema.ts'
 import { isoDate, lengthMm, list, massG, oneOf, pct, quantity, tempC, text } from '../../schema.ts'
+import { inStoreInput } from '../in-store-code.ts'
 import { productClasses } from '../ingredients-schema.ts'
 import { nutrientComposition, nutritionInput } from '../nutrition-schema.ts'
 import { labelLanguages } from './languages.ts'
@@ -46,6 +47,23 @@ const packLanguage = z.strictObject({
   words: list(z.strictObject({ of: text(300), is: text(400) }), { max: 120 }).optional(),
 })
 
+const { prefix, item, of, digits, decimals, verifier } = inStoreInput.shape
+/** Number of thirteen digits with price or weight in it; the weight is the pack's own. */
+const packInStore = z
+  .strictObject({
+    prefix,
+    item,
+    of,
+    digits,
+    decimals,
+    verifier,
+    price: quantity('money', { min: 0, max: 999_999 }).optional(),
+  })
+  .refine((i) => i.of === 'weight' || i.price !== undefined, {
+    path: ['price'],
+    error: 'is missing; allowed: the price the number is to hold',
+  })
+
 /** What the maker says of the pack, over and above what the recipe and the lots say. */
 export const labelPack = z.strictObject({
   /** Name on the label; the recipe's own where it is absent. */
@@ -53,6 +71,8 @@ export const labelPack = z.strictObject({
   netG: massG().optional(),
   gtin: z.string({ error: 'is not a text; allowed: 8, 12, 13 or 14 digits' }).max(14).optional(),
   code: oneOf(labelCodes).optional(),
+  /** For an EAN-13 that is read in a shop or a country only, in place of the trade item number. */
+  inStore: packInStore.optional(),
   lotPattern: text(60).optional(),
   packedOn: isoDate().optional(),
   shelfLifeDays: z
