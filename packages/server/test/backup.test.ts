@@ -2,6 +2,9 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync 
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, describe, expect, it } from 'vitest'
+import { restoreBackup } from '@forcemeat/ledger'
+import { restoreFeeds } from '../src/backup/feeds.ts'
+import { openFeeds } from '../src/feed/store.ts'
 import { backupAndTry, scheduleBackups } from '../src/backup/schedule.ts'
 import { openHouse, smallKitchen, type House } from './support.ts'
 
@@ -85,5 +88,40 @@ describe('backups by the clock', () => {
     expect(backups.state().trouble).toBeUndefined()
     await backups.stop()
     expect(existsSync(join(target, 'record-2026-11-25T100000000Z.db'))).toBe(true)
+  })
+})
+
+describe('readings that are in no entry yet', () => {
+  const readings = (minute: number) => [
+    { at: `2026-11-25T08:${String(minute).padStart(2, '0')}:00Z`, channel: 'core', tempC: 20 + minute },
+  ]
+  const post = (minute: number) => house.ask('POST', '/api/feed/B-1/readings', readings(minute))
+
+  it('are copied beside the backup, go with it when it goes, and come back with it', async () => {
+    await begin()
+    for (const minute of [0, 1, 2]) expect((await post(minute)).status).toBe(201)
+    let clock = Date.parse('2026-11-25T09:00:00Z')
+    const plan = { folder, everyHours: 24, keep: 1 }
+    const backups = scheduleBackups(
+      house.ledger,
+      plan,
+      () => new Date(clock),
+      () => undefined,
+    )
+    await backups.run()
+    clock += 86_400_000
+    expect((await post(3)).status).toBe(201)
+    await backups.run()
+    await backups.stop()
+    expect(backups.state()).toMatchObject({ last: { feeds: ['B-1'] } })
+    expect(readdirSync(folder).sort()).toEqual(['record-2026-11-26T090000000Z.db', 'record-2026-11-26T090000000Z.feed'])
+    const backup = join(folder, 'record-2026-11-26T090000000Z.db')
+    const there = join(folder, 'elsewhere')
+    const { file } = await restoreBackup({ folder: there, from: backup })
+    expect(await restoreFeeds(backup, file)).toEqual({ restored: ['B-1'], left: [] })
+    const feed = await openFeeds(join(there, 'feed')).feed('B-1')
+    expect(feed?.readings.map((r) => r.tempC)).toEqual([20, 21, 22, 23])
+    // What is there is never written over.
+    expect(await restoreFeeds(backup, file)).toEqual({ restored: [], left: ['B-1'] })
   })
 })

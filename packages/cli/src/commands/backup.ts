@@ -19,11 +19,16 @@ const definition = defineCommand({
     const folder = folderOf(args)
     const stamp = new Date().toISOString().replaceAll(/[:.]/g, '')
     const target = args.file ?? join(folder, 'backups', `record-${stamp}.db`)
-    const report = await withRecord(folder, (ledger) => ledger.backup(target, progress('copying')))
+    const { copyFeeds } = await import('@forcemeat/server/backup/feeds')
+    const report = await withRecord(folder, async (ledger) => {
+      const feeds = await copyFeeds(ledger.file, target)
+      return { ...(await ledger.backup(target, progress('copying'))), feeds }
+    })
+    const open = report.feeds.length === 0 ? '' : `\nopen feeds beside it: ${report.feeds.join(', ')}`
     await print(
       args.json
         ? JSON.stringify(report)
-        : `${report.file}\n${report.entries} entries, ${report.files} files, ${report.bytes} bytes\nhead ${report.head ?? 'none'}`,
+        : `${report.file}\n${report.entries} entries, ${report.files} files, ${report.bytes} bytes\nhead ${report.head ?? 'none'}${open}`,
     )
     return exit.ok
   },
@@ -37,6 +42,7 @@ EXAMPLES
   forcemeat backup /media/stick/record.db
 
 The copy is opened and its chain checked before it gets its name; a file that is there already is never written over.
+Readings of a batch that is still in the house, not yet closed into the record, are copied to a folder beside it.
 Keep a copy off this machine. Write the head down on paper: it pins every entry before it.
 
 EXIT CODES

@@ -19,11 +19,17 @@ const definition = defineCommand({
       folder: folderOf(args),
       ...(args.force ? { force: true } : {}),
     })
+    const { restoreFeeds } = await import('@forcemeat/server/backup/feeds')
+    const feeds = await restoreFeeds(resolve(args.file), report.file)
+    const open = [
+      ...(feeds.restored.length > 0 ? [`\nopen feeds put back: ${feeds.restored.join(', ')}`] : []),
+      ...(feeds.left.length > 0 ? [`\nopen feeds left as they were, not replaced: ${feeds.left.join(', ')}`] : []),
+    ].join('')
     const kept = report.replaced ? `\nthe record that stood there is kept as ${report.replaced}` : ''
     await print(
       args.json
-        ? JSON.stringify(report)
-        : `${report.file}\n${report.entries} entries, head ${report.head ?? 'none'}${kept}`,
+        ? JSON.stringify({ ...report, feeds })
+        : `${report.file}\n${report.entries} entries, head ${report.head ?? 'none'}${kept}${open}`,
     )
     return exit.ok
   },

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
 import { restoreBackup, type BackupReport, type Ledger } from '@forcemeat/ledger'
 import type { Log } from '../http/log.ts'
+import { copyFeeds, feedsBeside } from './feeds.ts'
 
 export type BackupPlan = {
   /** Folder the copies go to; another disk is best. */
@@ -15,7 +16,14 @@ export type BackupPlan = {
 export type BackupState = {
   readonly plan?: BackupPlan
   /** The last copy that was made, restored into a scratch record and found to end in the same entry. */
-  readonly last?: { readonly at: string; readonly file: string; readonly entries: number; readonly head: string | null }
+  readonly last?: {
+    readonly at: string
+    readonly file: string
+    readonly entries: number
+    readonly head: string | null
+    /** Batches whose open feed lies beside it. */
+    readonly feeds: readonly string[]
+  }
   /** Why the last try failed, and when. */
   readonly trouble?: { readonly at: string; readonly why: string }
 }
@@ -23,12 +31,18 @@ export type BackupState = {
 const ours = /^record-\d{4}-\d{2}-\d{2}T\d{6,9}Z\.db$/
 
 /**
- * Copy the record while it is in use, restore the copy into a scratch record, and hold the two ends of the chain against each other.
+ * Copy the record and its open feeds while they are in use, restore the copy into a scratch record, and hold the two ends of the chain against each other.
  * @throws where the copy, the restore or the comparison fails; the copy is then not counted
  */
-export async function backupAndTry(ledger: Ledger, folder: string, now: () => Date): Promise<BackupReport> {
+export async function backupAndTry(
+  ledger: Ledger,
+  folder: string,
+  now: () => Date,
+): Promise<BackupReport & { readonly feeds: readonly string[] }> {
   const stamp = now().toISOString().replaceAll(/[:.]/g, '')
-  const report = await ledger.backup(join(folder, `record-${stamp}.db`))
+  const target = join(folder, `record-${stamp}.db`)
+  const feeds = await copyFeeds(ledger.file, target)
+  const report = await ledger.backup(target)
   const scratch = await mkdtemp(join(tmpdir(), 'forcemeat-restore-'))
   try {
     const restored = await restoreBackup({ folder: scratch, from: report.file })
@@ -36,7 +50,7 @@ export async function backupAndTry(ledger: Ledger, folder: string, now: () => Da
       throw new Error(
         `${report.file}: restored, it ends in entry ${restored.entries} (${restored.head}), and the record in ${report.entries} (${report.head})`,
       )
-    return report
+    return { ...report, feeds }
   } finally {
     await rm(scratch, { recursive: true, force: true })
   }
@@ -45,7 +59,10 @@ export async function backupAndTry(ledger: Ledger, folder: string, now: () => Da
 /** Copies of the plan beyond the number it keeps, the oldest first. Files of other names are never touched. */
 async function thin(folder: string, keep: number): Promise<void> {
   const copies = (await readdir(folder)).filter((f) => ours.test(f)).sort()
-  for (const old of copies.slice(0, Math.max(0, copies.length - keep))) await rm(join(folder, old), { force: true })
+  for (const old of copies.slice(0, Math.max(0, copies.length - keep))) {
+    await rm(join(folder, old), { force: true })
+    await rm(feedsBeside(join(folder, old)), { recursive: true, force: true })
+  }
 }
 
 export type Backups = {
@@ -64,9 +81,9 @@ export function scheduleBackups(ledger: Ledger, plan: BackupPlan | undefined, no
     const at = now().toISOString()
     due = now().getTime() + to.everyHours * 3_600_000
     try {
-      const { file, entries, head } = await backupAndTry(ledger, to.folder, now)
+      const { file, entries, head, feeds } = await backupAndTry(ledger, to.folder, now)
       const { trouble: _, ...rest } = state
-      state = { ...rest, last: { at, file: basename(file), entries, head } }
+      state = { ...rest, last: { at, file: basename(file), entries, head, feeds } }
       await thin(to.folder, to.keep)
     } catch (error) {
       const why = (error as Error).message

@@ -1,5 +1,6 @@
 import { basename, dirname, join } from 'node:path'
 import { Hono } from 'hono'
+import { copyFeeds } from '../backup/feeds.ts'
 import type { Backups } from '../backup/schedule.ts'
 import type { AppEnv, House } from '../context.ts'
 
@@ -9,6 +10,8 @@ export const backupRoutes = ({ ledger, now }: House, backups: Backups) =>
     .get('/api/backup', (c) => c.json(backups.state()))
     .post('/api/backup', async (c) => {
       const stamp = now().toISOString().replaceAll(/[:.]/g, '')
-      const report = await ledger.backup(join(dirname(ledger.file), 'backups', `record-${stamp}.db`))
-      return c.json({ ...report, file: join('backups', basename(report.file)) }, 201)
+      const target = join(dirname(ledger.file), 'backups', `record-${stamp}.db`)
+      const feeds = await copyFeeds(ledger.file, target)
+      const report = await ledger.backup(target)
+      return c.json({ ...report, feeds, file: join('backups', basename(report.file)) }, 201)
     })
