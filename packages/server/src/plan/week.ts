@@ -4,6 +4,7 @@ import type { Plan, PlanInput } from '@forcemeat/craft/plan/schema'
 import { scaleRecipe } from '@forcemeat/craft/recipe/scale'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { OrderFacts, PackHere } from '@forcemeat/ledger'
+import type { Reckoner } from './reckoner.ts'
 import { capacityOf, dryingRooms, resourcesFor, usesOf } from './resources.ts'
 import type { Kitchen } from './slow.ts'
 import { leadOf, underWay, yieldOf, type Lead, type UnderWay } from './under-way.ts'
@@ -101,6 +102,19 @@ function reserved(batches: readonly UnderWay[]): Map<string, number> {
       if (l.lot !== undefined && !weighed.has(l.line)) kg.set(l.lot, (kg.get(l.lot) ?? 0) + l.targetKg)
   }
   return kg
+}
+
+/** The plan; where whole batches are too much to search through, one without a smallest batch, and that is told. */
+async function planned(reckoner: Reckoner, input: PlanInput, notes: string[]): Promise<Plan> {
+  const plan = await reckoner.run<Plan>('plan.production', input)
+  if (plan.status === 'optimal') return plan
+  const loose = input.products.map((p) => (p.batch ? { ...p, batch: { maxKg: p.batch.maxKg } } : p))
+  const second = await reckoner.run<Plan>('plan.production', { ...input, products: loose })
+  if (second.status !== 'optimal') return plan
+  notes.push(
+    'There is too much to search for the best whole batches: no smallest batch is held to. Fewer days may help.',
+  )
+  return second
 }
 
 const closedDays = ({ from, days, closedWeekdays }: WeekQuery): string[] =>
@@ -227,7 +241,7 @@ export async function weekPlan(kitchen: Kitchen, query: WeekQuery): Promise<Week
       ...(l.on > from ? { from: l.on } : {}),
     })),
   }
-  const plan = await reckoner.run<Plan>('plan.production', input)
+  const plan = await planned(reckoner, input, notes)
   const told = new Map(plan.orders.map((o) => [o.id, o]))
   return {
     ...shared,
