@@ -97,6 +97,15 @@ function warmest(logs: readonly ChamberLog[]): readonly ChamberLog[] {
 const mineOf = (findings: readonly Finding[]): Finding[] =>
   findings.filter((f) => findRule(f.rule)?.topic === 'fermentation' || /ferment/.test(f.rule))
 
+const isCount = (f: Finding): boolean => f.rule.endsWith('.ferment.degree-hours')
+
+/** The batch's own findings; while its count still runs on readings that come in, with how that count stands by the places it is made for. */
+function withLive(judged: Finding[], counted: readonly Finding[], places: readonly string[]): Finding[] {
+  if (judged.some(isCount)) return judged
+  const own = counted.filter((f) => places.includes(f.jurisdiction))
+  return [...judged, ...(own.length > 0 ? own : counted)]
+}
+
 /** Everything the page and the paper of a fermentation show, made anew from the record, its files and the rulebook. */
 export function fermentView({ record, judgement, logs }: FermentSeen): FermentView {
   const chain = warmest(logs)
@@ -152,7 +161,7 @@ export function fermentView({ record, judgement, logs }: FermentSeen): FermentVi
           }),
         }
       : {}),
-    findings: mineOf(judgement.findings).length > 0 ? mineOf(judgement.findings) : (counted?.findings ?? []),
+    findings: withLive(mineOf(judgement.findings), counted?.findings ?? [], record.jurisdictions),
     notes: notesOf({ record, judgement, logs }, chain, readings),
   }
 }

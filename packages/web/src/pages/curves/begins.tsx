@@ -12,6 +12,14 @@ export function beginTexts(stamp: number | undefined): Values {
   return { 'begins.day': day, 'begins.time': time.slice(0, 5) }
 }
 
+/** An instant that was told, as texts of this screen's zone. */
+export function beginOf(startsAt: string | undefined): Values {
+  if (startsAt === undefined) return { 'begins.day': '', 'begins.time': '' }
+  const d = new Date(startsAt)
+  // The wall clock of this zone, written as if it were UTC.
+  return beginTexts((d.getTime() - d.getTimezoneOffset() * 60_000) / 1000)
+}
+
 /** Instant of the first reading, by the zone of this screen. */
 export function readBegin(r: Reader): string | undefined {
   const day = r.text('begins.day', { required: true })

@@ -4,7 +4,10 @@ import { compact, type Reader } from '../../state/reader.ts'
 import type { KitchenView } from '../../state/views.ts'
 import { editable } from '../../ui/figures.ts'
 import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
+import { BeginsFields, beginOf, readBegin } from './begins.tsx'
 import type { RecordedCurve } from './recorded-view.ts'
+
+const slowPurpose = (purpose: string | undefined): boolean => purpose === 'ferment' || purpose === 'dry'
 
 const roles = ['core', 'house', 'surface', 'wet-bulb', 'humidity', 'ignore'] as const
 const field = (i: number, name: string): string => `channels[${i}].${name}`
@@ -34,6 +37,7 @@ function corrected(curve: RecordedCurve, r: Reader, values: Values): object {
     }),
     chillStartMinute: r.number('chillStartMinute'),
     clockOffsetMinutes: r.number('clockOffsetMinutes') || undefined,
+    startsAt: slowPurpose(values['purpose']) && said('begins.day') ? readBegin(r) : curve.startsAt,
     note: said('note'),
   })
 }
@@ -49,6 +53,7 @@ export function CorrectCurve({ curve, kitchen }: { curve: RecordedCurve; kitchen
     'reading.clockChange': curve.reading['clockChange'] ?? '',
     chillStartMinute: editable(curve.chillStartMinute),
     clockOffsetMinutes: editable(curve.clockOffsetMinutes),
+    ...beginOf(curve.startsAt),
     note: curve.note ?? '',
     ...Object.fromEntries(
       curve.channels.flatMap((c, i) => [
@@ -77,6 +82,8 @@ export function CorrectCurve({ curve, kitchen }: { curve: RecordedCurve; kitchen
           'why',
           'chillStartMinute',
           'clockOffsetMinutes',
+          'begins.day',
+          'begins.time',
           'purpose',
           'note',
           'reading.unit',
@@ -155,6 +162,7 @@ export function CorrectCurve({ curve, kitchen }: { curve: RecordedCurve; kitchen
             ]}
           />
         </div>
+        {slowPurpose(form.values.value['purpose']) && <BeginsFields form={form} />}
         <FormText form={form} name="why" label="Why it is corrected" required />
       </EntryForm>
     </details>

@@ -25,6 +25,8 @@ export type RecordedCurve = {
   readonly channels: readonly RecordedChannel[]
   readonly chillStartMinute?: number
   readonly clockOffsetMinutes?: number
+  /** Instant of the first reading, where the file did not say it. */
+  readonly startsAt?: string
   readonly note?: string
 }
 

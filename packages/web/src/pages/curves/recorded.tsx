@@ -63,6 +63,15 @@ function Drawn({ view, recipe, kitchen }: { view: CurveView; recipe: string; kit
         </p>
       ))}
       {picture.minutes.length > 1 && <CurvePlot {...picture} />}
+      {(curve.purpose === 'ferment' || curve.purpose === 'dry') && (
+        <p>
+          It counts for the{' '}
+          <a href={`/curves/${curve.purpose}/${encodeURIComponent(curve.batch)}`}>
+            {curve.purpose === 'ferment' ? 'fermentation' : 'drying'} of {curve.batch}
+          </a>
+          , with its humidity.
+        </p>
+      )}
       <Began view={view} />
       <Offsets view={view} />
       <Caution>

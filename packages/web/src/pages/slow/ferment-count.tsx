@@ -89,9 +89,15 @@ export function DegreeHours({ systems }: { systems: readonly CountedSystem[] }) 
                 ? 'ended'
                 : s.hoursLeft === undefined
                   ? 'does not run'
-                  : spanOf(s.hoursLeft),
+                  : s.hoursLeft === 0
+                    ? 'used up'
+                    : spanOf(s.hoursLeft),
           },
-          { head: 'Runs out', keep: true, cell: (s) => (s.runsOutAt ? timeOfWeek(Date.parse(s.runsOutAt)) : '–') },
+          {
+            head: 'Runs out',
+            keep: true,
+            cell: (s) => (s.runsOutAt && s.hoursLeft ? timeOfWeek(Date.parse(s.runsOutAt)) : '–'),
+          },
         ]}
       />
       {systems

@@ -54,7 +54,7 @@ export function PieceForm({
     submit(form, {
       read: (r): FactDraft[] => {
         const other = r.text('other')
-        if (other !== undefined && !/^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$/.test(other))
+        if (other !== undefined && !/^[A-Za-z0-9][A-Za-z0-9.-]{0,59}$/.test(other))
           r.fault('other', `is ${JSON.stringify(other)}; allowed: letters, digits, dots and dashes, such as P4`)
         const weighed = [
           ...pieces.map((piece) => ({
