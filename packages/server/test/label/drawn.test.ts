@@ -102,6 +102,20 @@ describe('the bar code of a printed label', () => {
     expect(readBack(file, code)).toBe(content.code!.encoded)
   })
 
+  // Laid out as prefix, item and value, with the check digit over all twelve (GS1 General Specifications, 2.1.14.2 and 7.9).
+  it.each([
+    ['weight', { of: 'weight', decimals: 3 }, '201234500400'],
+    ['price', { of: 'price', decimals: 2, price: 4.8 }, '201234500480'],
+  ] as const)('with the %s of the pack in it is read back as that', async (what, holds, twelve) => {
+    const rest = { code: 'ean-13', inStore: { prefix: '20', item: '12345', digits: 5, ...holds } }
+    const file = kept(folder, await approvedPdf(house, asked(`SHOP-${what}`, 'EU', rest)))
+    const seen = readBack(file, 'ean-13')
+    expect(seen.slice(0, 12)).toBe(twelve)
+    // 3 on every second digit from the right of the twelve, 1 on the others, to the next ten.
+    const sum = [...twelve].reduce((t, d, i) => t + Number(d) * (i % 2 === 1 ? 3 : 1), 0)
+    expect(Number(seen[12])).toBe((10 - (sum % 10)) % 10)
+  })
+
   it('of an EAN-13 under the least module of 0.264 mm stops the label (GS1 size guide)', async () => {
     const { findings, blocks } = await proofOf('EU', { code: 'ean-13', moduleMm: 0.2 })
     expect(findings.find((f) => f.rule === 'all.label.ean-13')?.verdict).toBe('fail')

@@ -113,6 +113,20 @@ function languagesOf(values: Values): LabelPack['languages'] {
 export const startingLanguages = (place: string): Values =>
   Object.fromEntries((suggestedLanguages[place] ?? ['en']).map((l, i) => [`lang${i + 1}`, l]))
 
+/** The number with price or weight as typed; nothing where no prefix is chosen. */
+function inStoreOf(values: Values, reader: Reader): LabelPack['inStore'] {
+  if (values['code'] !== 'ean-13' || !values['inStore.prefix']) return undefined
+  return compact({
+    prefix: values['inStore.prefix'],
+    item: (values['inStore.item'] ?? '').trim(),
+    of: values['inStore.of'] || 'weight',
+    digits: Number(values['inStore.digits'] || '5'),
+    decimals: Number(values['inStore.decimals'] || '3'),
+    price: values['inStore.of'] === 'price' ? reader.number('inStore.price') : undefined,
+    verifier: reader.text('inStore.verifier'),
+  }) as LabelPack['inStore']
+}
+
 const orderTyped = (typed: string | undefined): LabelPack['order'] => {
   const order = (typed ?? '').split(',').flatMap((p) => labelParts.find((known) => known === p) ?? [])
   // The usual order is not said.
@@ -132,6 +146,7 @@ export function packOf(values: Values, reader: Reader): LabelPack {
     handling: handling.length > 0 ? handling : undefined,
     statements: statements.length > 0 ? statements : undefined,
     per100g: Object.keys(per100g).length > 0 ? per100g : undefined,
+    inStore: inStoreOf(values, reader),
     languages: languagesOf(values),
     order: orderTyped(values['order']),
   }) as LabelPack
@@ -164,6 +179,7 @@ export function textOf(pack: LabelPack): Values {
     ...(pack.handling ? { handling: pack.handling.join('\n') } : {}),
     ...(statements.length > 0 ? { statements: statements.join('\n') } : {}),
     ...(pack.order ? { order: pack.order.join(',') } : {}),
+    ...Object.fromEntries(Object.entries(pack.inStore ?? {}).map(([k, v]) => [`inStore.${k}`, String(v)])),
     ...Object.fromEntries(
       (pack.languages ?? [{ language: 'en' as const }]).flatMap((l, i) => [
         [`lang${i + 1}`, l.language],

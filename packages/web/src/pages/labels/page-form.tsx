@@ -57,6 +57,55 @@ function Order({ form }: { form: Form }) {
   )
 }
 
+/** A number that is read in one shop or country, with price or weight in it; what its digits mean is laid down there. */
+function InStore({ form }: { form: Form }) {
+  const own = (form.values.value['inStore.prefix'] ?? '') !== ''
+  return (
+    <>
+      <FormChoice
+        form={form}
+        name="inStore.prefix"
+        label="Number with price or weight, prefix"
+        options={[
+          { value: '', label: 'none: the trade item number' },
+          ...['02', '20', '21', '22', '23', '24', '25', '26', '27', '28', '29'].map((v) => ({ value: v, label: v })),
+        ]}
+        hint="Laid down by the country or the shop: ask there."
+      />
+      {own && (
+        <>
+          <FormText form={form} name="inStore.item" label="Item in that list" numeric />
+          <FormChoice
+            form={form}
+            name="inStore.of"
+            label="It holds"
+            options={[
+              { value: 'weight', label: 'the weight of the pack, kg' },
+              { value: 'price', label: 'the price' },
+            ]}
+          />
+          {form.values.value['inStore.of'] === 'price' && (
+            <FormText form={form} name="inStore.price" label="Price of the pack" numeric />
+          )}
+          <FormChoice
+            form={form}
+            name="inStore.digits"
+            label="Digits for it"
+            options={['5', '4', '6'].map((v) => ({ value: v, label: v }))}
+          />
+          <FormChoice
+            form={form}
+            name="inStore.decimals"
+            label="Of them decimals"
+            options={['3', '2', '1', '0'].map((v) => ({ value: v, label: v }))}
+          />
+          <FormText form={form} name="inStore.verifier" label="Verifier digit, where the scheme has one" numeric />
+        </>
+      )}
+    </>
+  )
+}
+
 /** The page of the label: its layout, its measures, its code, and the order of what is read. */
 export function PageForm({ form, place }: { form: Form; place: string }) {
   const figure = (name: string, label: string, unit: string, hint?: string) => (
@@ -131,6 +180,7 @@ export function PageForm({ form, place }: { form: Form; place: string }) {
             ['none', 'none'],
           )}
         />
+        {form.values.value['code'] === 'ean-13' && <InStore form={form} />}
         {figure('moduleMm', 'Thinnest bar', 'mm', 'The usual width of the code where it is left empty.')}
       </fieldset>
       <Order form={form} />
