@@ -170,8 +170,30 @@ describe('a label from the batch to the paper', () => {
     await page.getByText('What has changed since the label approved last').waitFor()
     await page.getByText('net weight', { exact: true }).waitFor()
     expect(await page.getByRole('link', { name: 'PDF, one' }).count()).toBe(0)
+  })
+
+  it('changes with a new specification of a supplier, which brings mustard, and is approved again by name in the record', async () => {
+    await fill({
+      'Net weight': '400',
+      "Suppliers' statements, one a line":
+        'rusk | Millrace Dry Goods (invented) | wheat, gluten-cereal, mustard | specification R-10 | wheat flour, salt, mustard flour\npork-back-fat | | none | analysis 12 | | 1.5',
+    })
+    await proof()
+    const changes = page.locator('dl.facts').filter({ has: page.locator('del') })
+    await changes.getByText('ingredients', { exact: true }).waitFor()
+    expect(await changes.innerText()).toContain('MUSTARD flour')
+    const form = page.getByRole('form', { name: 'Approve the label' })
+    await form
+      .getByLabel('mustard is new: the label approved last does not declare it')
+      .fill('the labels of before are burnt')
+    await form.getByLabel('What was checked').fill('specification R-10 against the proof')
+    await form.getByRole('button', { name: 'Approve the label' }).click()
+    await page.getByText('This is the label as approved').waitFor()
+    await page.getByRole('link', { name: /^entry \d+$/ }).click()
+    await page.getByRole('main').getByText('Nell Byre').first().waitFor()
+    await page.getByRole('main').getByText('specification R-10 against the proof').first().waitFor()
     await page.goto(`${server.url}/labels`)
-    await page.getByRole('link', { name: 'LINK-EU' }).waitFor()
+    await page.getByRole('link', { name: 'LINK-EU' }).first().waitFor()
     expect(errors).toEqual([])
   })
 
