@@ -1,3 +1,5 @@
+import { signal } from '@preact/signals'
+import { useMemo } from 'preact/hooks'
 import type { KitchenView } from '../../state/views.ts'
 import { instant } from '../../ui/figures.ts'
 import { Findings, VerdictMark } from '../../ui/verdict.tsx'
@@ -9,18 +11,24 @@ import { RealSize } from './real-size.tsx'
 
 type Props = { proof: ProofView; asked: object; place: string; kitchen: KitchenView }
 
-/** Ask for the proof as PDF and hand it to the reader. */
-async function openPdf(asked: object, name: string): Promise<void> {
-  const answer = await fetch('/api/labels/pdf', { method: 'POST', body: JSON.stringify(asked) })
-  if (!answer.ok) return
-  const url = URL.createObjectURL(await answer.blob())
-  const link = Object.assign(document.createElement('a'), { href: url, download: name })
-  link.click()
-  URL.revokeObjectURL(url)
+/** Ask for the proof as PDF and hand it to the reader; what was wrong where there is none. */
+async function openPdf(asked: object, name: string): Promise<string> {
+  try {
+    const answer = await fetch('/api/labels/pdf', { method: 'POST', body: JSON.stringify(asked) })
+    if (!answer.ok) return `The PDF could not be made: the server answers ${answer.status}.`
+    const url = URL.createObjectURL(await answer.blob())
+    const link = Object.assign(document.createElement('a'), { href: url, download: name })
+    link.click()
+    URL.revokeObjectURL(url)
+    return ''
+  } catch {
+    return 'The server does not answer; try again when it is back.'
+  }
 }
 
 /** The label in real size, what stops it, what changed, and its approval. */
 export function ProofShown({ proof, asked, place, kitchen }: Props) {
+  const trouble = useMemo(() => signal(''), [])
   const spoken = proof.content.fields.map((f) => `${f.field}: ${f.text}`).join('. ')
   return (
     <>
@@ -30,9 +38,17 @@ export function ProofShown({ proof, asked, place, kitchen }: Props) {
         <PaperLinks label={proof.label} place={place} batch={proof.batch} />
       ) : (
         <p class="actions">
-          <button type="button" onClick={() => void openPdf(asked, `proof-${proof.label}-${place}.pdf`)}>
+          <button
+            type="button"
+            onClick={() =>
+              void openPdf(asked, `proof-${proof.label}-${place}.pdf`).then((said) => {
+                trouble.value = said
+              })
+            }
+          >
             Proof as PDF
           </button>
+          {trouble.value !== '' && <span role="alert">{trouble.value}</span>}
         </p>
       )}
       {proof.approved && (
