@@ -32,11 +32,8 @@ const stamp = (ms: number): string => {
 const from = Date.now() - 10 * HOUR
 const day = (ms: number): string => new Date(ms).toISOString().slice(0, 10)
 
-beforeAll(async () => {
-  server = await startServer({ demo: true })
-  browser = await launch()
-  page = await browser.newPage({ viewport: { width: 1280, height: 900 } })
-  page.on('pageerror', (e) => errors.push(e.message))
+/** A batch of the slow sausage, planned today. */
+async function plan(code: string): Promise<void> {
   const { versions } = (await ask('GET', '/api/recipes/slow-60')) as {
     versions: { body: { meat: { material: string }[] } }[]
   }
@@ -44,7 +41,7 @@ beforeAll(async () => {
     kind: 'batch.plan',
     by: 'tom',
     body: {
-      batch,
+      batch: code,
       recipe: 'slow-60',
       version: 1,
       on: day(Date.now()),
@@ -53,6 +50,14 @@ beforeAll(async () => {
       lines: versions[0]!.body.meat.map((m, i) => ({ line: `m${i}`, material: m.material, targetKg: 5 })),
     },
   })
+}
+
+beforeAll(async () => {
+  server = await startServer({ demo: true })
+  browser = await launch()
+  page = await browser.newPage({ viewport: { width: 1280, height: 900 } })
+  page.on('pageerror', (e) => errors.push(e.message))
+  await plan(batch)
   const now = Date.now()
   await ask(
     'POST',
@@ -133,6 +138,31 @@ describe('a fermentation', () => {
   it('has no serious fault of access', async () => expect(await seriousFaults(page)).toEqual([]))
 })
 
+describe('a fermentation that ran past its degree-hours', () => {
+  it('is to be held, with what is published to be done', async () => {
+    await plan('SLOW-HOT')
+    const now = Date.now()
+    // 26 °F over 60 °F for 80 h: 2080 of 1200 °F·h.
+    await ask(
+      'POST',
+      '/api/feed/SLOW-HOT/readings',
+      Array.from({ length: 161 }, (_, i) => ({
+        at: new Date(now - (160 - i) * 0.5 * HOUR).toISOString(),
+        channel: 'chamber',
+        tempC: 30,
+      })),
+    )
+    await open('/curves/ferment/SLOW-HOT')
+    await page.getByText(/The degree-hours are used up/).waitFor()
+    await page.getByRole('heading', { name: 'What is open now' }).waitFor()
+    await page
+      .getByRole('link', { name: /Test samples of the lot for staphylococcal enterotoxin/ })
+      .first()
+      .waitFor()
+    await page.getByText('No pH is recorded yet').waitFor()
+  })
+})
+
 describe('a drying', () => {
   it('gives the date as a band, fitted to the weighings, and says that the model is not validated', async () => {
     await open('/curves/dry/SLOW-1021')
@@ -189,6 +219,10 @@ describe('a drying', () => {
     await form.getByRole('button', { name: 'Record it' }).click()
     await form.getByText('is 91; allowed: 0.5 to 1 for water activity').waitFor()
     await form.getByLabel('Reading').fill('0.921')
+    await form.getByLabel('Piece').fill('no such / piece')
+    await form.getByRole('button', { name: 'Record it' }).click()
+    await form.getByText('is not a code; allowed').waitFor()
+    await form.getByLabel('Piece').fill('P1')
     await form.getByRole('button', { name: 'Record it' }).click()
     await page.getByText('A measured figure stands').waitFor()
     await page.getByRole('table', { name: 'Measured figures of the product' }).getByText('0.921').waitFor()

@@ -19,11 +19,19 @@ export function HoursLeft({ view }: { view: FermentView }) {
   const { systems, lastTempC, to, countedToPh } = view
   const reached = systems.find((s) => s.hoursToTarget !== undefined)
   if (systems.length === 0 || !to) return null
+  // Within a hair of the limit the findings decide, which know whether the limit itself is allowed.
+  const over = systems.filter((s) => s.degreeHours >= s.limit)
   if (reached)
     return (
       <p class="standing">
         pH {number(countedToPh, 3)} was measured {spanOf(reached.hoursToTarget!)} after the first reading; the count
         ended there.
+        {over.length > 0 && (
+          <span class="late">
+            {' '}
+            By then the limit was passed ({over.map((s) => placeName(s.jurisdiction)).join('; ')}). Hold the batch.
+          </span>
+        )}
       </p>
     )
   const worst = firstOut(systems)
@@ -38,13 +46,16 @@ export function HoursLeft({ view }: { view: FermentView }) {
     )
   const out = Date.parse(worst.runsOutAt!)
   const left = stale ? worst.hoursLeft! : (out - now) / HOUR
+  const usedUp = systems
+    .filter((s) => s.runsOutAt !== undefined && Date.parse(s.runsOutAt) <= (stale ? last : now))
+    .map((s) => placeName(s.jurisdiction))
   const used = worst.hoursLeft === 0 || (!stale && left <= 0)
   return (
     <div class="standing" role="status">
       {used ? (
         <p class="late">
-          The degree-hours are used up ({placeName(worst.jurisdiction)}), and pH {number(countedToPh, 3)} is not
-          measured. Hold the batch.
+          The degree-hours are used up ({usedUp.join('; ')}), and pH {number(countedToPh, 3)} is not measured. Hold the
+          batch.
         </p>
       ) : (
         <p>
