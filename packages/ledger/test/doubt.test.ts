@@ -44,6 +44,125 @@ describe('an instrument found out of tolerance', () => {
   })
 })
 
+describe('an instrument of a slow batch, used weeks after its day', () => {
+  const meter = { instrument: 'PH1', type: 'ph-meter', name: 'pH meter', checkEveryDays: 30 } as const
+  const recipe: Draft = {
+    kind: 'recipe.save',
+    by,
+    body: {
+      recipe: 'SLOW',
+      version: 1,
+      body: {
+        name: 'Slow sausage',
+        kind: 'dried',
+        smoked: false,
+        readyToEat: true,
+        meat: [{ material: 'pork-shoulder', pct: 100 }],
+        additions: [{ material: 'salt', pct: 2.7 }],
+      },
+    },
+  }
+  const buffer = (on: string, reading: number): Draft => ({
+    kind: 'instrument.check',
+    by,
+    body: { instrument: 'PH1', method: 'buffer', reference: 7, reading, unit: 'pH', tolerance: 0.05, on },
+  })
+  const ph = (batch: string, taken: string): Draft => ({
+    kind: 'batch.measure',
+    by,
+    body: { batch, step: 'dry', what: 'ph', value: 5.1, unit: 'pH', taken, instrument: 'PH1' },
+  })
+  const made = (batch: string, on: string): Draft => {
+    const plan = draft.plan(batch) as Extract<Draft, { kind: 'batch.plan' }>
+    return { ...plan, body: { ...plan.body, recipe: 'SLOW', on } }
+  }
+  const kitchen = async () => {
+    const clock = { now: '2026-03-02T08:00:00.000Z' }
+    const ledger = await open(undefined, () => clock.now)
+    await ledger.append([
+      ...ready,
+      recipe,
+      { kind: 'instrument.add', by, body: meter },
+      buffer('2026-03-01', 7),
+      made('SLOW-1', '2026-03-02'),
+    ])
+    const on = async (day: string, ...drafts: Draft[]) => {
+      clock.now = `${day}T10:00:00.000Z`
+      await ledger.append(drafts)
+    }
+    return { ledger, on }
+  }
+  const touched = async (ledger: Awaited<ReturnType<typeof open>>) =>
+    (await ledger.doubts('PH1')).map((d) => d.batches.map((b) => b.batch))
+
+  it('stands in doubt by the day of the reading, not by its own, on Today as on its page', async () => {
+    const { ledger, on } = await kitchen()
+    await on('2026-03-20', buffer('2026-03-20', 7.01))
+    await on('2026-03-24', ph('SLOW-1', '2026-03-24T09:00:00Z'))
+    await on('2026-03-28', buffer('2026-03-28', 7.4))
+    expect(await touched(ledger)).toEqual([['SLOW-1']])
+    expect((await ledger.today('2026-03-28')).doubts[0]!.batches.map((b) => b.batch)).toEqual(['SLOW-1'])
+    expect((await ledger.batch('SLOW-1'))!.instruments.find((i) => i.instrument === 'PH1')!.inDoubt).toBeDefined()
+  })
+
+  it('stands in none where the instrument was read before its last good check, or after it was put right', async () => {
+    const { ledger, on } = await kitchen()
+    await on('2026-03-04', ph('SLOW-1', '2026-03-04T09:00:00Z'))
+    await on('2026-03-20', buffer('2026-03-20', 7.01))
+    await on('2026-03-28', buffer('2026-03-28', 7.4), buffer('2026-03-29', 7))
+    await on('2026-04-02', ph('SLOW-1', '2026-04-02T09:00:00Z'))
+    expect(await touched(ledger)).toEqual([[]])
+    expect((await ledger.batch('SLOW-1'))!.instruments.find((i) => i.instrument === 'PH1')!.inDoubt).toBeUndefined()
+  })
+
+  it('is not missed where the reading is written down days later, or the logger ran over the span', async () => {
+    const { ledger, on } = await kitchen()
+    await on('2026-03-10', made('SLOW-2', '2026-03-10'))
+    await on('2026-03-20', buffer('2026-03-20', 7.01))
+    await on('2026-03-28', buffer('2026-03-28', 7.4), buffer('2026-03-29', 7))
+    await on('2026-04-02', ph('SLOW-1', '2026-03-24T09:00:00Z'))
+    const { sha256: file } = await ledger.putFile(new TextEncoder().encode('Time,Air\n0,20\n1,21\n'))
+    await on('2026-04-03', {
+      kind: 'batch.curve',
+      by,
+      body: {
+        batch: 'SLOW-2',
+        purpose: 'dry',
+        file,
+        fileName: 'room.csv',
+        reading: {},
+        channels: [{ column: 'Air', role: 'house', instrument: 'PH1' }],
+      },
+    })
+    expect(await touched(ledger)).toEqual([['SLOW-1', 'SLOW-2']])
+  })
+
+  it('stands in doubt with the thermometer its meat was frozen by', async () => {
+    const { ledger, on } = await kitchen()
+    const treat: Draft = {
+      kind: 'lot.treat',
+      by,
+      body: {
+        lot: 'PORK-1',
+        way: 'frozen-room',
+        on: '2026-03-30',
+        thicknessMm: 100,
+        roomC: -20,
+        from: '2026-03-08T08:00:00Z',
+        until: '2026-03-30T08:00:00Z',
+        instrument: 'PH1',
+      },
+    }
+    await on('2026-03-30', treat, made('SLOW-2', '2026-03-31'))
+    await on('2026-03-31', {
+      ...draft.weigh('SLOW-2'),
+      body: { batch: 'SLOW-2', line: 'meat', kg: 20, lot: 'PORK-1' },
+    } as Draft)
+    await on('2026-04-01', buffer('2026-04-01', 7.4))
+    expect(await touched(ledger)).toEqual([['SLOW-2']])
+  })
+})
+
 describe('a deviation', () => {
   const opened: Extract<Draft, { kind: 'deviation.open' }> = {
     kind: 'deviation.open',

@@ -1,6 +1,7 @@
 import type { Store } from '../dialect/store.ts'
 import { batchesNamed, type BatchFacts } from './batches.ts'
 import { factsOf, type RecordedFact } from './facts-of.ts'
+import { usedInSpan, type Used } from './used-in-span.ts'
 
 type Check = RecordedFact<'instrument.check'>
 
@@ -55,28 +56,11 @@ export const doubtOn = (checks: readonly Check[], day: string): Doubt | undefine
 export type Settled = RecordedFact<'doubt.settle'>
 export type Touched = Doubt & { readonly batches: readonly (BatchFacts & { readonly settled?: Settled })[] }
 
-const uses = ['batch.weigh', 'batch.measure', 'batch.curve', 'batch.plan'] as const
-
-/** Batches of the days of a doubt that used the instrument: the days are looked at first, for an instrument may be in every batch there is. */
-async function usedIn(store: Store, instrument: string, { since, found }: Doubt): Promise<string[]> {
-  let days = store.read.selectFrom('batch').select('batch').where('day', '<=', found).orderBy('root')
-  if (since !== undefined) days = days.where('day', '>=', since)
-  const codes = (await days.execute()).map((r) => r.batch)
-  const used = new Set<string>()
-  for (let from = 0; from < codes.length; from += 400) {
-    const rows = await store.read
-      .selectFrom('fact as f')
-      .innerJoin('about as a', 'a.seq', 'f.seq')
-      .select('f.subject')
-      .distinct()
-      .where('f.subject', 'in', codes.slice(from, from + 400))
-      .where('f.kind', 'in', uses)
-      .where('a.type', '=', 'instrument')
-      .where('a.id', '=', instrument)
-      .execute()
-    for (const { subject } of rows) used.add(subject)
-  }
-  return codes.filter((c) => used.has(c))
+/** Whether a batch rests on what was used: one that takes weeks by the days of use, any other by its own day too. */
+function restsOn({ batch, recipeKind }: Pick<BatchFacts, 'batch' | 'recipeKind'>, used: Used): boolean {
+  if (used.byUse.has(batch)) return true
+  if (recipeKind === 'cooked') return used.onItsDay.has(batch)
+  return used.byMeat.has(batch) || (recipeKind === 'fresh' && used.onItsDay.has(batch))
 }
 
 /** Every batch that used an instrument in a span of doubt, with what was said of each. Of one instrument, or of all. */
@@ -87,11 +71,14 @@ export async function touchedByDoubt(store: Store, only?: string): Promise<Touch
     const doubts = doubtsOf(mine)
     if (doubts.length === 0) continue
     for (const d of doubts) {
-      const codes = await usedIn(store, instrument, d)
+      const used = await usedInSpan(store, instrument, d)
+      const candidates = await batchesNamed(store, [...used.onItsDay, ...used.byUse, ...used.byMeat])
+      const resting = candidates.filter((b) => restsOn(b, used))
+      const codes = resting.map((b) => b.batch)
       const settled = (await factsOf(store, 'doubt.settle', codes)).filter(
         (s) => s.instrument === instrument && s.check === d.check,
       )
-      const batches = (await batchesNamed(store, codes)).map((b) => {
+      const batches = resting.map((b) => {
         const said = settled.findLast((s) => s.batch === b.batch)
         return said ? { ...b, settled: said } : b
       })

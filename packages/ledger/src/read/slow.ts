@@ -1,6 +1,7 @@
 import type { Store } from '../dialect/store.ts'
 import { fromText } from '../entry.ts'
 import type { BatchRecord } from './batches.ts'
+import { daysOfCurve, daysOfMeasure, daysOfTreatment, type Span } from './days-of-use.ts'
 import { doubtsOf, type Doubt } from './doubt.ts'
 import { factsOf, type RecordedFact } from './facts-of.ts'
 import { lotsNamed, type LotFacts } from './lots.ts'
@@ -26,24 +27,18 @@ export type Placed = {
 
 type Batch = Pick<BatchRecord, 'batch' | 'on' | 'lines' | 'weighings' | 'measures' | 'curves' | 'treatments'>
 
-const dayOf = (instant: string): string => instant.slice(0, 10)
-
-/** Days on which each instrument was used for a batch: first and last. A curve was logged between the batch's day and its recording. */
-export function daysOfUse(batch: Batch): Map<string, readonly { readonly from: string; readonly to: string }[]> {
-  const days = new Map<string, { from: string; to: string }[]>()
-  const used = (instrument: string | undefined, from: string, to = from): void => {
-    if (instrument !== undefined) days.set(instrument, [...(days.get(instrument) ?? []), { from, to }])
+/** Days on which each instrument was used for a batch: first and last. */
+export function daysOfUse(batch: Batch): Map<string, readonly Span[]> {
+  const days = new Map<string, Span[]>()
+  const own = { from: batch.on, to: batch.on }
+  const used = (instrument: string | undefined, span: Span): void => {
+    if (instrument !== undefined) days.set(instrument, [...(days.get(instrument) ?? []), span])
   }
-  for (const l of batch.lines) used(l.scale, batch.on)
-  for (const w of batch.weighings) used(w.instrument, batch.on)
-  for (const m of batch.measures) used(m.instrument, dayOf(m.taken))
-  for (const c of batch.curves)
-    for (const ch of c.channels) {
-      const recorded = dayOf(c.at)
-      used(ch.instrument, batch.on < recorded ? batch.on : recorded, recorded > batch.on ? recorded : batch.on)
-    }
-  for (const t of batch.treatments ?? [])
-    used(t.instrument, t.from === undefined ? t.on : dayOf(t.from), t.until === undefined ? t.on : dayOf(t.until))
+  for (const l of batch.lines) used(l.scale, own)
+  for (const w of batch.weighings) used(w.instrument, own)
+  for (const m of batch.measures) used(m.instrument, daysOfMeasure(m))
+  for (const c of batch.curves) for (const ch of c.channels) used(ch.instrument, daysOfCurve(batch.on, c))
+  for (const t of batch.treatments ?? []) used(t.instrument, daysOfTreatment(t))
   return days
 }
 
