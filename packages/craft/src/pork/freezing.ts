@@ -1,4 +1,5 @@
 import { overall, type Finding, type WorkingStep } from '../finding.ts'
+import { formatNumber } from '../quantity/format.ts'
 import { judge } from '../rules.ts'
 import type { FreezingInput, FreezingOutput } from './schema.ts'
 import { longestAtOrBelow } from './stretch.ts'
@@ -78,7 +79,7 @@ function working(
       : [{ step: 'room held at or below', expression: 'as given', value: storageC, unit: '°C' }]),
     ...(days === undefined ? [] : [{ step: 'held for', expression: 'as given', value: days, unit: 'days' }]),
     ...stretches.map((s) => ({
-      step: `longest unbroken time at or below ${s.atOrBelowC} °C`,
+      step: `longest unbroken time at or below ${formatNumber(s.atOrBelowC)} °C`,
       expression: 'straight line between readings; a hole ends the stretch',
       value: s.hours,
       unit: 'h',

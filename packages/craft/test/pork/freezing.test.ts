@@ -140,6 +140,30 @@ describe('pork.freezing by centre temperature', () => {
   })
 })
 
+describe('what pork.freezing says', () => {
+  const because = (input: FreezingInput, rule: string) => run(input).findings.find((f) => f.rule === rule)!
+
+  it('prints days to a tenth, with a true minus, and keeps the exact number as measured', () => {
+    const days = 29 + 20 / 24
+    const finding = because({ thicknessMm: 100, storageC: -26, days, jurisdictions: ['US'] }, 'us.pork.freezing.room')
+    expect(finding.because).toBe(
+      'held 29.8 days at \u221226 °C; the schedule asks for 10 days at or below \u221223.3 °C for meat up to 152.4 mm',
+    )
+    expect(finding.measured).toBe(days)
+  })
+
+  it('never prints what fell short as what was asked for', () => {
+    const short = because({ thicknessMm: 100, storageC: -15, days: 19.99 }, 'us.pork.freezing.room')
+    expect([short.verdict, short.because]).toEqual(['fail', expect.stringContaining('held 19.9 days at \u221215 °C')])
+    const warm = because({ thicknessMm: 100, storageC: -14.996, days: 30 }, 'us.pork.freezing.room')
+    expect(warm.because).toContain('\u221214.99 °C is warmer than the warmest row of the schedule (\u221215 °C)')
+    const log = held(-17.8, 105.99)
+    expect(because({ thicknessMm: 100, log }, 'us.pork.freezing.centre').because).toBe(
+      '105.9 h unbroken at or below \u221217.8 °C; the schedule asks for 106 h',
+    )
+  })
+})
+
 describe('pork.freezing of other meats', () => {
   it('never passes wild boar, bear or horse, however cold and long (International Commission on Trichinellosis)', () => {
     for (const species of ['wild-boar', 'bear', 'horse'] as const)

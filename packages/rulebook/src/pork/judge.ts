@@ -1,5 +1,6 @@
 import type { Finding } from '@forcemeat/craft/finding'
 import type { PorkQuestion } from '@forcemeat/craft/pork/freezing'
+import { formatNumber } from '@forcemeat/craft/quantity/format'
 import {
   freezingDoesNotHelp,
   freezingSchedules,
@@ -11,6 +12,16 @@ import type { Rule } from '../rule.ts'
 
 type Head = Omit<Finding, 'verdict' | 'because'>
 const head = (rule: Rule): Head => ({ ...heading(rule, rule.values[0]!), anyOf: `${rule.jurisdiction}.pork.freezing` })
+
+/** Rounding may not print what was held as what was asked: time held is rounded down, a temperature held up. */
+const ROUNDING = 1e-9
+const bare = (text: string): string => text.replace(/\.0+$/, '')
+/** Days or hours that were held, at most a tenth. */
+const held = (x: number): string => bare(formatNumber(Math.floor(x * 10 + ROUNDING) / 10, { places: 1 }))
+const shown = (x: number): string => formatNumber(x, { digits: 6 })
+/** A temperature that was held, at most a hundredth of a degree. */
+const heldC = (c: number): string => `${shown(Math.ceil(c * 100 - ROUNDING) / 100)} °C`
+const degrees = (c: number): string => `${shown(c)} °C`
 
 function byRoom({ rule, groups }: RoomSchedule, q: PorkQuestion): Finding {
   const base = head(rule)
@@ -26,7 +37,7 @@ function byRoom({ rule, groups }: RoomSchedule, q: PorkQuestion): Finding {
     return {
       ...base,
       verdict: 'fail',
-      because: `${q.thicknessMm} mm is thicker than any row of the schedule (at most ${groups.at(-1)!.upToMm} mm)`,
+      because: `${shown(q.thicknessMm)} mm is thicker than any row of the schedule (at most ${shown(groups.at(-1)!.upToMm)} mm)`,
     }
   // The worst the room may have been, by its thermometer's error. The coldest row it still reaches asks for the fewest days.
   const row = group.rows.filter((r) => q.storageC! + q.toleranceC <= r.c).at(-1)
@@ -36,16 +47,16 @@ function byRoom({ rule, groups }: RoomSchedule, q: PorkQuestion): Finding {
       ? {
           ...base,
           verdict: 'cannot-tell',
-          because: `${q.storageC} °C reaches the schedule by less than the thermometer's error of ${q.toleranceC} °C`,
+          because: `${heldC(q.storageC)} reaches the schedule by less than the thermometer's error of ${degrees(q.toleranceC)}`,
           settle: 'a colder room or a finer thermometer',
         }
       : {
           ...base,
           verdict: 'fail',
-          because: `${q.storageC} °C is warmer than the warmest row of the schedule (${group.rows[0]!.c} °C)`,
+          because: `${heldC(q.storageC)} is warmer than the warmest row of the schedule (${degrees(group.rows[0]!.c)})`,
         }
   }
-  const asked = `${row.days} days at or below ${row.c} °C for meat up to ${group.upToMm} mm`
+  const asked = `${row.days} days at or below ${degrees(row.c)} for meat up to ${shown(group.upToMm)} mm`
   if (q.days === undefined)
     return {
       ...base,
@@ -61,7 +72,7 @@ function byRoom({ rule, groups }: RoomSchedule, q: PorkQuestion): Finding {
     limit: row.days,
     margin,
     verdict: margin >= 0 ? 'pass' : 'fail',
-    because: `held ${q.days} days at ${q.storageC} °C; the schedule asks for ${asked}`,
+    because: `held ${held(q.days)} days at ${heldC(q.storageC)}; the schedule asks for ${asked}`,
   }
 }
 
@@ -83,31 +94,31 @@ function byCentre({ rule, rows }: CentreSchedule, q: PorkQuestion): Finding {
       limit: met.hours,
       margin: met.sure.hours - met.hours,
       verdict: 'pass',
-      because: `${met.sure.hours.toFixed(1)} h unbroken at or below ${met.c} °C; the schedule asks for ${met.hours} h`,
+      because: `${held(met.sure.hours)} h unbroken at or below ${degrees(met.c)}; the schedule asks for ${met.hours} h`,
     }
   const nearest = tried.toSorted((a, b) => b.sure.hours / b.hours - a.sure.hours / a.hours)[0]!
-  const shown = {
+  const stood = {
     ...base,
     measured: nearest.sure.hours,
     limit: nearest.hours,
     margin: nearest.sure.hours - nearest.hours,
   }
-  const short = `${nearest.sure.hours.toFixed(1)} h unbroken at or below ${nearest.c} °C; the schedule asks for ${nearest.hours} h`
+  const short = `${held(nearest.sure.hours)} h unbroken at or below ${degrees(nearest.c)}; the schedule asks for ${nearest.hours} h`
   if (tried.some((t) => t.best.hours >= t.hours))
     return {
-      ...shown,
+      ...stood,
       verdict: 'cannot-tell',
-      because: `${short}; it is met only within the thermometer's error of ${q.toleranceC} °C`,
+      because: `${short}; it is met only within the thermometer's error of ${degrees(q.toleranceC)}`,
       settle: 'longer, colder, or a finer thermometer',
     }
   if (tried.some((t) => t.sure.broken))
     return {
-      ...shown,
+      ...stood,
       verdict: 'cannot-tell',
       because: `${short}; the record has a hole, and time across it is not counted`,
       settle: 'an unbroken record, or longer at that temperature',
     }
-  return { ...shown, verdict: 'fail', because: short }
+  return { ...stood, verdict: 'fail', because: short }
 }
 
 /** A finding for each freezing schedule of the places asked about; for meat that freezing does not make safe, the one that says so. */
