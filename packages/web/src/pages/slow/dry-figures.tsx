@@ -120,7 +120,7 @@ export const allMet = ({ met, left }: DryView): boolean => met.length > 0 && Obj
 
 /** What was measured wins: the targets it meets, and what is left to wait for. */
 export function Met({ view, start }: { view: DryView; start: number }) {
-  const { met, left, marked, aws, moistureToProtein } = view
+  const { met, marked, aws, moistureToProtein } = view
   if (met.length === 0) return null
   const dayOf = (of: keyof typeof metWords): number | undefined =>
     (of === 'weightLossPct' ? marked.losses : of === 'aw' ? aws : moistureToProtein).at(-1)?.day
