@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { openLedger, recordFile, type Ledger } from '@forcemeat/ledger'
 import { openSqlite } from '@forcemeat/ledger/dialect/sqlite'
+import { recallPdf } from '@forcemeat/server/recall/report'
 import { load } from '../ledger/load.ts'
 import { plant } from '../ledger/plant.ts'
 import { appendAtOnce } from '../ledger/speed.ts'
@@ -60,6 +61,14 @@ async function measure(ledger: Ledger): Promise<void> {
   line('a recall of a pack', 2000, await times(some(101, 'P', packs), recall('pack')))
   line('a recall of a batch', 2000, await times(some(101, 'B', batches), recall('batch')))
   line(`a recall of one of the widest lots (${widest} batches)`, 2000, await times(wide, recall('lot')))
+  const paper = (id: string) => recallPdf(ledger, { type: 'lot', id }, 'A4')
+  line('a recall report of a lot on paper', 2000, await times(some(11, 'L', lots), paper))
+  // A pallet of salt: some thousand batches, three thousand consignments, on a hundred pages. Said, and held to nothing.
+  report({
+    measure: `a recall report of one of the widest lots (${widest} batches) on paper ${size}`,
+    unit: 'ms',
+    ...(await times(wide.slice(0, 2), paper)),
+  })
   const pages: Record<string, () => Promise<unknown>> = {
     'the newest lots': () => ledger.lots(),
     'lots in stock': () => ledger.lots({ withBalanceOnly: true }),

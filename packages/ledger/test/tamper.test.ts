@@ -135,7 +135,7 @@ it('a changed, missing or added row of any derived table, by its name', async ()
         if (gone) changed = db.prepare(`delete from ${table} where ${where}`).run(...Object.values(row)).changes > 0
         else {
           const name = names[c % names.length]!
-          const next = typeof row[name] === 'number' ? Number(row[name]) + 1 : `${String(row[name] ?? '')}x`
+          const next = typeof row[name] === 'number' ? row[name] + 1 : `${JSON.stringify(row[name])}x`
           try {
             changed =
               db.prepare(`update ${table} set ${name} = ? where ${where}`).run(next, ...Object.values(row)).changes > 0

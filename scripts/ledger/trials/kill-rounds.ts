@@ -35,7 +35,9 @@ function killedWriter(folder: string, first: number, random: () => number, early
     if (early) killAfter(random() * 300)
     writer.stdout.on('data', (data: Buffer) => {
       out += data.toString()
-      killAfter(random() * 40)
+      // What a story told before is acknowledged again at once; the moment counts from the first entry that is new.
+      if (!planned && out.split('\n').some((l) => /^\d+ /.test(l) && !all.entries.has(Number(l.split(' ')[0]))))
+        killAfter(random() * 120)
     })
     writer.stderr.on('data', (data: Buffer) => (err += data.toString()))
     writer.on('error', reject)
