@@ -193,6 +193,39 @@ describe('the plan', () => {
   }, 60_000)
 })
 
+describe('the pages of the plan', () => {
+  const paths = ['', '/orders', '/orders/O-501', '/rooms', '/rooms/DRY-1', '/prices', '/resources'].map(
+    (p) => `/plan${p}`,
+  )
+  it.each([320, 768])(
+    'reflow at %i px, and no link or button is lower than 24 px (WCAG 2.2, 1.4.10 and 2.5.8)',
+    async (width) => {
+      await page.setViewportSize({ width, height: 800 })
+      const wrong: string[] = []
+      for (const path of paths) {
+        await open(path)
+        await page.locator('main h1').first().waitFor()
+        await page.locator('main .loading').first().waitFor({ state: 'detached', timeout: 30_000 })
+        wrong.push(
+          ...(await page.evaluate((at) => {
+            const over = document.documentElement.scrollWidth - document.documentElement.clientWidth
+            const low = [...document.querySelectorAll('main :is(a, button, summary)')]
+              .map((e) => ({ text: e.textContent.slice(0, 30), height: e.getBoundingClientRect().height }))
+              .filter(({ height }) => height > 0 && height < 24)
+            return [
+              ...(over > 0 ? [`${at}: ${over} px wide`] : []),
+              ...low.map((l) => `${at}: ${l.text} ${l.height} px`),
+            ]
+          }, path)),
+        )
+      }
+      await page.setViewportSize(sizes.desk)
+      expect(wrong).toEqual([])
+    },
+    90_000,
+  )
+})
+
 describe('a kitchen without orders', () => {
   it('says how to begin', async () => {
     const empty = await startServer({ demo: false })

@@ -41,12 +41,20 @@ const plainLoss = ({ recipeBody: { dry } }: BatchRecord): Pick<Piece, 'lossPctPe
   dry?.days ? { lossPctPerDay: dry.lossPct / dry.days } : undefined
 
 /** What hangs there, as the room is reckoned with: dried as far as it is, or at a plain loss a day by the recipe's days. */
-function hangingPiece({ record, view, input, startMs }: SlowWork, fromMs: number): Piece | { missing: string } {
+function hangingPiece(
+  { record, view, input, startMs }: SlowWork,
+  room: RoomFacts,
+  fromMs: number,
+): Piece | { missing: string } {
   const plain = plainLoss(record)
   if (!input && !plain) return { missing: view.unknown ?? 'nothing says how fast it dries' }
-  const ready = view.ready && (Date.parse(`${view.ready.likely}T12:00:00Z`) - fromMs) / DAY_MS
+  const dries = room.purpose === 'dry'
+  // A fermenting room is left when the fermentation ends, a drying room when the batch is ready.
+  const end = dries
+    ? view.ready && Date.parse(`${view.ready.likely}T12:00:00Z`)
+    : startMs + fermentDays(record.recipeBody) * DAY_MS
   // What is past its day hangs until it is taken out: a day is left to it.
-  const outDay = ready === undefined ? undefined : Math.max(1, Number(ready.toFixed(2)))
+  const outDay = end === undefined ? undefined : Math.max(1, Number(((end - fromMs) / DAY_MS).toFixed(2)))
   const before = input ? upTo(input.stages, Math.max(0, (fromMs - startMs) / DAY_MS)) : []
   return {
     name: record.batch,
@@ -113,9 +121,10 @@ export async function roomCalendar(
   }
   const hanging = slow
     .filter((w) => where.get(w.record.batch)?.room === room.room)
-    .flatMap((w) => take(w.record.batch, w.record.recipeName, hangingPiece(w, Date.parse(from))))
+    .flatMap((w) => take(w.record.batch, w.record.recipeName, hangingPiece(w, room, Date.parse(from))))
   const planned: Piece[] = []
-  for (const { batch } of open) {
+  // Turns are given in rooms that dry.
+  for (const { batch } of room.purpose === 'dry' ? open : []) {
     const at = where.get(batch)
     if (at?.room === room.room) continue
     // What hangs in a drying room stays there; what ferments elsewhere waits for its turn here.

@@ -151,6 +151,27 @@ describe('a batch that dries', () => {
     expect(alone.leftOut).toEqual([{ batch: 'S-2', because: 'left out by hand' }])
   })
 
+  it('gets no turn in a room that ferments', async () => {
+    await house.ledger.append([
+      {
+        kind: 'room.add',
+        by,
+        body: { room: 'FERM', name: 'Fermenting room', purpose: 'ferment', tempC: 22, rhPct: 92, capacityKg: 50 },
+      },
+      batch('S-3', 'SLOW', '2026-12-31', 10),
+      { kind: 'batch.place', by, body: { batch: 'S-3', room: 'FERM', at: '2026-12-31T09:00:00Z' } },
+    ])
+    const c = await get<RoomCalendar>('/api/rooms/FERM/calendar?days=10')
+    expect(c.rows).toMatchObject([{ batch: 'S-3', hangs: true, out: '2027-01-02' }])
+    // It goes on to the drying room, where its turn is.
+    const dry = await get<RoomCalendar>('/api/rooms/DRY-1/calendar?days=60')
+    expect(dry.rows.find((r) => r.batch === 'S-3')).toMatchObject({ hangs: false, asked: '2027-01-02' })
+    const [placed] = (await house.ledger.placements()).slice(-1)
+    await house.ledger.append([{ kind: 'entry.withdraw', by, body: { entry: placed!.seq }, why: 'only tried' }])
+    const plan = (await house.ledger.batch('S-3'))!
+    await house.ledger.append([{ kind: 'entry.withdraw', by, body: { entry: plan.seq }, why: 'only tried' }])
+  })
+
   it('cannot be reckoned with in a room that says no humidity', async () => {
     expect(await get('/api/rooms/COLD/calendar')).toMatchObject({
       unknown: expect.stringMatching(/no humidity/) as string,
