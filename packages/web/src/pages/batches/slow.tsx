@@ -30,7 +30,7 @@ export function SlowPart({ batch: b, kitchen }: BatchProps) {
           Attach a chamber’s or room’s log
         </a>
       </p>
-      <div class="two even">
+      <div class="two live">
         <section>
           <h2 class="first">Where it hangs</h2>
           <Hang batch={b.batch} kitchen={kitchen} />
