@@ -382,4 +382,45 @@ export const addresses: readonly Address[] = [
     body: 'json',
   },
   { method: 'post', path: '/api/sign-out', summary: 'Close the session.' },
+  { method: 'get', path: '/api/labels', summary: 'Approvals of labels that stand, the newest first.' },
+  {
+    method: 'post',
+    path: '/api/labels/proof',
+    summary:
+      'A label made from { label, place, recipe or batch, pack }: its content in every language, its drawing as SVG, what was measured on it, what stops it, what changed.',
+    body: 'json',
+  },
+  {
+    method: 'post',
+    path: '/api/labels/pdf',
+    summary:
+      'The same as PDF: one, or a sheet (sheet: A4 or Letter; plan: { across, down, marginXMm, marginYMm, gutterXMm, gutterYMm }). What nobody has approved is marked as a proof.',
+    body: 'json',
+    answer: 'pdf',
+  },
+  {
+    method: 'post',
+    path: '/api/labels/approve',
+    summary:
+      'Approve a label as the server makes it from the record, with reasons and an answer to each open question.',
+    body: 'json',
+    made: 201,
+  },
+  {
+    method: 'get',
+    path: '/paper/label/{file}',
+    summary: 'An approved label, code.pdf or code.svg, for the batch it was approved from or another of the same make.',
+    query: {
+      place: 'US, EU, GB, CA or AU-NZ',
+      batch: 'code of the batch',
+      sheet: 'one, A4 or Letter',
+      across: 'labels across',
+      down: 'labels down',
+      marginXMm: 'margin left and right',
+      marginYMm: 'margin top and bottom',
+      gutterXMm: 'gutter between columns',
+      gutterYMm: 'gutter between rows',
+    },
+    answer: 'pdf',
+  },
 ]
