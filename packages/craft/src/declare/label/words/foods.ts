@@ -18,6 +18,8 @@ pork fat | gras de porc | grasa de cerdo | Schweinespeck | grasso di suino | var
 beef fat | gras de bœuf | grasa de vacuno | Rinderfett | grasso di bovino | rundvet
 lard | saindoux | manteca de cerdo | Schweineschmalz | strutto | reuzel
 chicken fat | graisse de poulet | grasa de pollo | Hähnchenfett | grasso di pollo | kippenvet
+pork connective tissue | tissu conjonctif de porc | tejido conjuntivo de cerdo | Schweinebindegewebe | tessuto connettivo di suino | varkensbindweefsel
+beef connective tissue | tissu conjonctif de bœuf | tejido conjuntivo de vacuno | Rinderbindegewebe | tessuto connettivo di bovino | runderbindweefsel
 pork rind | couenne de porc | corteza de cerdo | Schweineschwarte | cotenna di suino | varkenszwoerd
 pork skin | couenne de porc | corteza de cerdo | Schweineschwarte | cotenna di suino | varkenszwoerd
 pork liver | foie de porc | hígado de cerdo | Schweineleber | fegato di suino | varkenslever
@@ -36,6 +38,7 @@ honey | miel | miel | Honig | miele | honing
 glucose syrup | sirop de glucose | jarabe de glucosa | Glukosesirup | sciroppo di glucosio | glucosestroop
 maple syrup | sirop d’érable | jarabe de arce | Ahornsirup | sciroppo d’acero | ahornsiroop
 maltodextrin | maltodextrine | maltodextrina | Maltodextrin | maltodestrina | maltodextrine
+sugars | sucres | azúcares | Zucker | zuccheri | suikers
 spices | épices | especias | Gewürze | spezie | specerijen
 herbs | herbes aromatiques | hierbas aromáticas | Kräuter | erbe aromatiche | kruiden
 allspice | piment de la Jamaïque | pimienta de Jamaica | Piment | pimento | piment
