@@ -128,6 +128,8 @@ export async function tell(n: number, { append, putFile }: Listener): Promise<vo
     fact('deviation.act', { deviation, on: day, product: 'reworked', cause: 'overfilled', prevention: 'slower' }),
     fact('deviation.close', { deviation, on: day, because: 'looked at' }),
   )
+  const signed = { recipe, version: 1, file: sha256(log(n)), name: 'Ada', qualification: 'a course', on: day }
+  await say(fact('hazard.sign', { ...signed, completed: [{ item: 'team', said: 'Ada' }] }))
   await putFile(photo(n))
   await say(fact('photo.attach', { file: sha256(photo(n)), of: 'lot', id: lot }))
   await say(
@@ -143,6 +145,8 @@ export async function tell(n: number, { append, putFile }: Listener): Promise<vo
       reasons: ['read'],
     }),
   )
+  const plan = { recipe, version: 1, file: sha256(photo(n)), on: day, completed: [] }
+  await say(fact('hazard.sign', { ...plan, name: 'Ada', qualification: 'trained' }))
   const times = { began: noon, ended: '2026-03-02T12:05:00.000Z' }
   await say(
     fact('recall.drill', {

@@ -152,6 +152,11 @@ describe('on this machine', () => {
       expect(policy).toContain("frame-ancestors 'none'")
       expect(policy).not.toMatch(/unsafe-inline|'unsafe-eval'|\*/)
       expect(headers.get('x-content-type-options')).toBe('nosniff')
+      expect(headers.get('x-frame-options')).toBe('DENY')
+      expect(headers.get('cross-origin-resource-policy')).toBe('same-origin')
+      expect(headers.get('permissions-policy')).toContain('geolocation=()')
+      // Nothing of the record stays in a cache of the browser's own.
+      expect(headers.get('cache-control')).toBe('no-store')
       expect(headers.get('referrer-policy')).toBe('no-referrer')
       expect(headers.get('cross-origin-opener-policy')).toBe('same-origin')
       expect(headers.get('access-control-allow-origin')).toBeNull()
