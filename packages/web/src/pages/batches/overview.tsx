@@ -86,6 +86,18 @@ export function Overview({ batch: b }: BatchProps) {
               </a>
             </li>
           )}
+          {(b.recipeKind === 'fermented' || b.recipeKind === 'dried') && (
+            <li>
+              <a
+                class="lead"
+                href={`/paper/pork-treatment/${encodeURIComponent(b.batch)}.pdf?size=${size}`}
+                target="_blank"
+                rel="noreferrer"
+              >
+                Pork treatment record ({size})
+              </a>
+            </li>
+          )}
         </ul>
         <h2>Curves</h2>
         <CurveList batch={b.batch} curves={b.curves} />
