@@ -18,7 +18,8 @@ export const addresses: readonly Address[] = [
   {
     method: 'post',
     path: '/api/entries',
-    summary: 'Record a draft { kind, body, by, key?, corrects?, why? }, or a list of drafts together.',
+    summary:
+      'Record a draft { kind, body, by, key?, corrects?, why? }, or a list of drafts together. Sent again under its key: 200, with what was recorded.',
     body: 'json',
     made: 201,
   },
