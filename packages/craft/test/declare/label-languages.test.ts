@@ -1,7 +1,7 @@
 import { label } from '../../src/declare/label/label.ts'
 import type { LabelLanguage } from '../../src/declare/label/languages.ts'
 import { labelInput, type LabelInput } from '../../src/declare/label/schema.ts'
-import { translated } from '../../src/declare/label/translate.ts'
+import { translated, translatedWhole } from '../../src/declare/label/translate.ts'
 import { allergenTerms } from '../../src/declare/label/words/allergens.ts'
 import { foodLanguages, foodWords } from '../../src/declare/label/words/foods.ts'
 import { terms } from '../../src/declare/label/words/terms.ts'
@@ -95,6 +95,11 @@ describe('words of a label in another language', () => {
       text: 'sel, poussière de lune',
       missing: [],
     })
+  })
+
+  it('asks for a sentence as a whole, not for its pieces', () => {
+    const sentence = 'Heat through, then (after 5 min) serve.'
+    expect(translatedWhole(sentence, 'fr', 'EU', none).missing).toEqual([sentence])
   })
 
   it('has every name of an ingredient in all five languages', () => {

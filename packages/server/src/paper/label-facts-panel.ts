@@ -32,7 +32,14 @@ function rowOf(label: LabelOutput, r: Row, type: PanelType, line: Partial<Line>)
   const only = label.nutrition!.format === 'us-1993' && vitamin
   const left: Cell[] =
     r.key === 'addedSugars'
-      ? [{ ...plain, text: `Includes ${amount(r, label.place)} ${name.replace(/^Includes /, '')}` }]
+      ? [
+          {
+            ...plain,
+            text: slashed(
+              inAll(label, (v) => v.nutrition?.rows[r.key]?.replace(/^(\S+) /, `$1 ${amount(r, label.place)} `)),
+            ),
+          },
+        ]
       : [{ ...plain, text: name, bold: strong }, ...(only ? [] : [{ ...plain, text: ` ${amount(r, label.place)}` }])]
   return {
     left,

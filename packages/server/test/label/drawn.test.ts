@@ -112,7 +112,7 @@ describe('the bar code of a printed label', () => {
     const seen = readBack(file, 'ean-13')
     expect(seen.slice(0, 12)).toBe(twelve)
     // 3 on every second digit from the right of the twelve, 1 on the others, to the next ten.
-    const sum = [...twelve].reduce((t, d, i) => t + Number(d) * (i % 2 === 1 ? 3 : 1), 0)
+    const sum = Array.from(twelve, Number).reduce((t, d, i) => t + d * (i % 2 === 1 ? 3 : 1), 0)
     expect(Number(seen[12])).toBe((10 - (sum % 10)) % 10)
   })
 

@@ -88,6 +88,10 @@ function whole(text: string, to: Other, place: string, own: OwnWords): Said | un
   return byTerm(text, to, place, own)
 }
 
+/** A text that is said as it stands or not at all: a sentence, a name of a row. */
+export const translatedWhole = (text: string, to: Other, place: string, own: OwnWords): Said =>
+  whole(text, to, place, own) ?? { text, missing: [text.trim()], from: [] }
+
 /**
  * A text of a label in another language: the maker's own words first, then the names of ingredients, allergens and fixed texts; a list is
  * taken apart at its commas and brackets. What has no words stays in English in the text and is named in `missing`.

@@ -6,7 +6,7 @@ import { block } from './blocks.ts'
 import { languageNames, suggestedLanguages, type LabelLanguage } from './languages.ts'
 import type { LabelPack } from './pack.ts'
 import type { LabelBlock, LabelOutput, LabelVersion } from './schema.ts'
-import { inBoth, isOther, ownWords, translated, type Other, type OwnWords } from './translate.ts'
+import { inBoth, isOther, ownWords, translated, translatedWhole, type Other, type OwnWords } from './translate.ts'
 import { allergenTerms } from './words/allergens.ts'
 import { termSources, type TermSource } from './words/terms.ts'
 
@@ -83,7 +83,7 @@ function otherVersion(c: Content, to: Other, pack: LabelPack): LabelVersion {
   const say = (what: string, text: string): string => {
     // What the law words in two languages at once stands as it is.
     if (inBoth(text)) return text
-    const said = translated(text, to, c.place, own)
+    const said = (what === 'ingredients' ? translated : translatedWhole)(text, to, c.place, own)
     for (const m of said.missing) if (!missing.some((x) => x.text === m)) missing.push({ what, text: m })
     for (const f of said.from) used.add(f)
     return said.text

@@ -100,6 +100,9 @@ soy protein concentrate | concentré de protéines de soja | concentrado de prot
 gelatine | gélatine | gelatina | Gelatine | gelatina | gelatine
 milk | lait | leche | Milch | latte | melk
 skimmed milk | lait écrémé | leche desnatada | Magermilch | latte scremato | magere melk
+nonfat dry milk | lait écrémé en poudre | leche desnatada en polvo | Magermilchpulver | latte scremato in polvere | mageremelkpoeder
+nonfat milk | lait écrémé | leche desnatada | Magermilch | latte scremato | magere melk
+dry whole milk | lait entier en poudre | leche entera en polvo | Vollmilchpulver | latte intero in polvere | vollemelkpoeder
 skimmed milk powder | lait écrémé en poudre | leche desnatada en polvo | Magermilchpulver | latte scremato in polvere | mageremelkpoeder
 whole milk powder | lait entier en poudre | leche entera en polvo | Vollmilchpulver | latte intero in polvere | vollemelkpoeder
 whey powder | lactosérum en poudre | suero de leche en polvo | Molkenpulver | siero di latte in polvere | weipoeder
