@@ -1,11 +1,14 @@
 import { judgeLog, type JudgeOptions } from '@forcemeat/craft/log/judge-log'
 import type { Answers, Role } from '@forcemeat/craft/log/format'
+import { porkSpecies } from '@forcemeat/craft/pork/schema'
 import { defineCommand } from 'citty'
 import { chunksOf } from '../chunks.ts'
 import { command, exit, Stop } from '../command.ts'
 import { verdictTable } from '../judge/table.ts'
 import { coolingIn, fileThere, humidityIn } from '../judge/asked.ts'
+import { modes, refuseIdle, typed } from '../judge/modes.ts'
 import { numberIn, oneIn } from '../judge/options.ts'
+import { judgeSlow } from '../judge/slow-command.ts'
 import { print, progress } from '../output.ts'
 
 const codeOf = { pass: exit.ok, fail: exit.no, 'cannot-tell': exit.cannotTell } as const
@@ -26,12 +29,16 @@ function rolesIn(core: string | undefined, house: string | undefined): Pick<Answ
 }
 
 const definition = defineCommand({
-  meta: { name: 'judge', description: "Judge a logger's file against cooking and chilling rules" },
+  meta: {
+    name: 'judge',
+    description: "Judge a logger's file: a cook and chill, a fermentation, or the freezing of pork",
+  },
   args: {
     file: { type: 'positional', required: true, description: 'the file as the logger wrote it; - for standard input' },
+    as: { type: 'string', default: modes[0], description: `what the log is judged as: ${modes.join(', ')}` },
     species: {
       type: 'string',
-      description: `what it is of: ${species.join(', ')}; meat where not given is not assumed`,
+      description: `what it is of: ${species.join(', ')}; meat where not given is not assumed. Freezing: ${porkSpecies.join(', ')}`,
     },
     organism: {
       type: 'string',
@@ -65,6 +72,23 @@ const definition = defineCommand({
       type: 'boolean',
       description: 'sudden falls and rises are the core itself: pieces thinner than 16 mm',
     },
+    ph: {
+      type: 'string',
+      valueHint: 'when=pH, …',
+      description: 'pH readings of a fermentation; when: hours from the start of the log, or YYYY-MM-DD hh:mm',
+    },
+    'ph-file': { type: 'string', valueHint: 'file', description: 'the same as a table: a head "time" and a head "pH"' },
+    'ph-meter-calibrated': {
+      type: 'boolean',
+      description: 'the pH meter was set in buffer on the day of the readings; not said, no pH counts',
+    },
+    'target-ph': { type: 'string', description: 'pH that ends the count, where lower than the published one' },
+    'thickness-mm': { type: 'string', description: 'smallest dimension of the frozen piece or layer, mm' },
+    place: {
+      type: 'string',
+      valueHint: 'places',
+      description: 'whose systems decide: US, CA for a fermentation, US, EU for a freezing; several with commas',
+    },
     'tolerance-c': { type: 'string', description: 'largest error of the thermometer, ± °C' },
     'check-overdue': { type: 'boolean', description: "the thermometer's check is overdue: nothing then passes" },
     'chill-start': {
@@ -80,6 +104,7 @@ const definition = defineCommand({
     decimal: { type: 'string', description: 'decimal mark: . or ,' },
     delimiter: { type: 'string', description: 'character between columns' },
     'clock-change': { type: 'string', description: 'shift or as-read, where the clock jumps by an hour' },
+    us: { type: 'boolean', description: 'print temperatures in °F and lengths in inches' },
     json: { type: 'boolean', description: 'print everything found as JSON' },
   },
   run: async ({ args, rawArgs }) => {
@@ -92,8 +117,16 @@ const definition = defineCommand({
       ...oneIn('clockChange', args['clock-change'], ['shift', 'as-read'] as const),
       ...(args.delimiter === undefined ? {} : { delimiter: args.delimiter === '\\t' ? '\t' : args.delimiter }),
     }
-    const said = rawArgs.some((a) => /^--(no-)?cured(=|$)/.test(a))
-    const cooling = coolingIn(said ? args.cured === true : undefined, args)
+    const { as: mode = modes[0] } = oneIn('as', args.as, modes)
+    refuseIdle(rawArgs, mode)
+    const system = args.us ? 'us' : 'metric'
+    if (mode !== 'cook-and-chill') {
+      if (args.file !== '-') await fileThere(args.file)
+      const told = await judgeSlow({ mode, file: args.file, answers, given: args, raw: rawArgs, system })
+      await print(args.json ? JSON.stringify(told.judgement, null, 2) : told.text)
+      return codeOf[told.verdict]
+    }
+    const cooling = coolingIn(typed(rawArgs, 'cured') ? args.cured === true : undefined, args)
     const humidity = humidityIn(args)
     const options: JudgeOptions = {
       answers,
@@ -117,7 +150,7 @@ const definition = defineCommand({
         exit.badInput,
         `FILE: ${args.file} cannot be read as a logger's file; allowed: a table of one row a reading, a time and then temperatures`,
       )
-    await print(args.json ? JSON.stringify(judgement, null, 2) : verdictTable(judgement))
+    await print(args.json ? JSON.stringify(judgement, null, 2) : verdictTable(judgement, system))
     return codeOf[judgement.verdict]
   },
 })
@@ -129,9 +162,12 @@ EXAMPLES
   forcemeat judge smokehouse.csv --cured --nitrite-ppm 150 --species meat --casing
   forcemeat judge oven.csv --no-cured --species chicken --unit F --core "Probe 1;Probe 2"
   forcemeat judge log.csv --json > verdict.json
+  forcemeat judge ripening.csv --as ferment --ph "0=5.7, 20=5.2" --ph-meter-calibrated --place US
+  forcemeat judge freezer.csv --as freezing --species pork --thickness-mm 120 --core Centre
 
 The worst probe decides. What the file does not say is asked, with the option that answers it, and nothing is judged until
-then. A model's estimate never passes a batch: only readings against a published table do.
+then. A fermentation is counted from the air of its chamber in both published systems of degree-hours; a freezing is held
+against the published schedules by the temperature at the centre, which hold for pork and not for game. A model's estimate never passes a batch: only readings against a published table do.
 
 EXIT CODES
   0  pass: every limit that was judged is met

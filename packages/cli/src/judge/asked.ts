@@ -60,9 +60,13 @@ export function humidityIn(given: Given): Humidity | undefined {
 }
 
 /** @throws Stop where no file stands at a path. */
-export async function fileThere(path: string): Promise<void> {
+export async function fileThere(
+  path: string,
+  field = 'FILE',
+  allowed = "a logger's file, or - for standard input",
+): Promise<void> {
   const found = await stat(path).catch((e: NodeJS.ErrnoException) => e.code)
   if (typeof found === 'object' && found.isFile()) return
   const why = found === 'ENOENT' ? 'no such file' : found === 'EACCES' ? 'may not be read' : 'is not a file'
-  throw new Stop(exit.badInput, `FILE: ${path}: ${why}; allowed: a logger's file, or - for standard input`)
+  throw new Stop(exit.badInput, `${field}: ${path}: ${why}; allowed: ${allowed}`)
 }

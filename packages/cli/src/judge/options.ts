@@ -35,3 +35,23 @@ export function numberIn<K extends string>(
     )
   return { [field]: value } as { [P in K]?: number }
 }
+
+/** An option that names one or more of a few words, with commas between them; nothing where it was not given. */
+export function someIn<T extends string>(
+  field: string,
+  given: string | undefined,
+  words: readonly T[],
+): T[] | undefined {
+  if (given === undefined) return undefined
+  const named = given
+    .split(',')
+    .map((w) => w.trim())
+    .filter(Boolean)
+  const found = named.flatMap((n) => words.filter((w) => w === n))
+  if (found.length === 0 || found.length < named.length)
+    throw new Stop(
+      exit.badInput,
+      `${optionName(field)}: is ${JSON.stringify(given)}; allowed: ${words.join(', ')}, or several with commas`,
+    )
+  return found
+}

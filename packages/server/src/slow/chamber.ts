@@ -63,6 +63,30 @@ const mean = (xs: readonly number[]): number | null =>
 const numbers = (xs: readonly (number | null | undefined)[]): number[] =>
   xs.filter((x): x is number => x !== null && x !== undefined)
 
+type Series<K extends string> = readonly { readonly [P in K]: number | null }[]
+
+/** The air of a room from columns read side by side: `minutes` from the instant `at` (ms since 1970), offsets in °C added. */
+export const airPoints = (
+  at: number,
+  minutes: readonly number[],
+  temps: readonly { readonly series: Series<'tempC'>; readonly offsetC: number }[],
+  moistures: readonly Series<'rhPct'>[] = [],
+): AirPoint[] =>
+  minutes.map((minute, i) => {
+    const seen = numbers(
+      temps.map(({ series, offsetC }) => {
+        const v = series[i]?.tempC
+        return v === null || v === undefined ? null : v + offsetC
+      }),
+    )
+    return {
+      at: at + minute * 60_000,
+      highC: seen.length === 0 ? null : Math.max(...seen),
+      meanC: mean(seen),
+      rhPct: mean(numbers(moistures.map((s) => s[i]?.rhPct))),
+    }
+  })
+
 function chamberLog(curve: RecordedCurve, read: LogRead | undefined): ChamberLog {
   const air = curve.channels.filter((c) => c.role === 'house')
   const moist = curve.channels.filter((c) => c.role === 'humidity')
@@ -87,20 +111,12 @@ function chamberLog(curve: RecordedCurve, read: LogRead | undefined): ChamberLog
     return { ...head, trouble: `${curve.fileName} has no column named as the air of the room` }
   if (missing.length > 0) return { ...head, trouble: `${curve.fileName} has no column ${missing.join(', ')}` }
   const rows = temps[0]?.series ?? moistures[0] ?? []
-  const points = rows.map((row, i): AirPoint => {
-    const seen = numbers(
-      temps.map(({ c, series }) => {
-        const v = series[i]?.tempC
-        return v === null || v === undefined ? null : v + (c.offsetC ?? 0)
-      }),
-    )
-    return {
-      at: begin.at + row.minute * 60_000,
-      highC: seen.length === 0 ? null : Math.max(...seen),
-      meanC: mean(seen),
-      rhPct: mean(numbers(moistures.map((s) => s[i]?.rhPct))),
-    }
-  })
+  const points = airPoints(
+    begin.at,
+    rows.map((r) => r.minute),
+    temps.map(({ c, series }) => ({ series, offsetC: c.offsetC ?? 0 })),
+    moistures,
+  )
   return { ...head, points, notes: begin.notes }
 }
 

@@ -78,18 +78,24 @@ const markOf = (findings: readonly Finding[], system: string): Pick<CountedSyste
 
 /**
  * The published degree-hour counts: a pH by a meter that was not calibrated that day ends no count, so the hours go on; the findings then say
- * that they cannot tell.
+ * that they cannot tell. `toleranceC` is the largest error of the thermometer, ± °C.
  */
 export function countDegreeHours(
   { startAt, rows }: HourLog,
   targetPh: number,
+  { toleranceC = 0 }: { readonly toleranceC?: number } = {},
 ): { systems: CountedSystem[]; findings: readonly Finding[]; lastTempC?: number } {
   const proven = withPh(rows, (r) => r.proven === true)
   const reached = proven.find((r) => r.ph !== undefined && r.ph <= targetPh)
-  const unproven = !reached && rows.some((r) => r.ph !== undefined && r.ph <= targetPh)
+  const read = rows.filter((r) => r.ph !== undefined)
+  const unproven =
+    !reached && read.length > 0 && (read.every((r) => r.proven !== true) || read.some((r) => r.ph! <= targetPh))
   const last = rows.findLast((r) => r.tempC !== null)
   const { hole } = exposure(proven, 0, reached?.hour ?? rows.at(-1)!.hour)
-  const counts = degreeHourSystems.map((system) => ({ system, ...degreeHours({ log: proven, targetPh, system }) }))
+  const counts = degreeHourSystems.map((system) => ({
+    system,
+    ...degreeHours({ log: proven, targetPh, system, toleranceC }),
+  }))
   const systems = counts.map((c): CountedSystem => ({
     jurisdiction: c.system,
     ...markOf(c.findings, c.system),
@@ -110,7 +116,7 @@ export function countDegreeHours(
   return {
     systems,
     findings: unproven
-      ? degreeHours({ log: withPh(rows, () => true), targetPh, phMeterCalibrated: false }).findings
+      ? degreeHours({ log: withPh(rows, () => true), targetPh, toleranceC, phMeterCalibrated: false }).findings
       : counts[0]!.findings,
     ...(last?.tempC === undefined || last.tempC === null ? {} : { lastTempC: last.tempC }),
   }
