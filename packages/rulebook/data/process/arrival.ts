@@ -52,7 +52,8 @@ const rows: readonly Row[] = [
 
 const foodCode: Source = {
   document: 'FDA Food Code',
-  section: '3-202.11: refrigerated food that needs time and temperature control, when received',
+  section:
+    'refrigerated food that needs time and temperature control, when received (section number, from memory: 3-202.11)',
   edition: 'as quoted; retail food code, in force where a state has adopted it',
   mark: 'quoted',
 }

@@ -38,7 +38,7 @@ describe('arrival of chilled meat', () => {
     }
   })
 
-  it('is advice at 5 °C in the United States (FDA Food Code 3-202.11, as quoted), and never passes on a figure from memory', () => {
+  it('is advice at 5 °C in the United States (FDA Food Code, as quoted), and never passes on a figure from memory', () => {
     expect(judge({ jurisdictions: ['US'], arrivalC: 4 })[0]).toMatchObject({ verdict: 'pass', weight: 'advice' })
     expect(judge({ jurisdictions: ['US'], arrivalC: 6 })[0]).toMatchObject({ verdict: 'fail', weight: 'advice' })
     for (const place of ['AU-NZ', 'CA'])
