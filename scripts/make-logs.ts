@@ -2,19 +2,9 @@
 // the same files every time. Run from the root: node scripts/make-logs.ts
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { cook, cookInput, type CookInput } from '@forcemeat/craft/heat/cook'
+import { normal as noise, stream } from './noise.ts'
 
 const folder = new URL('../examples/logs/', import.meta.url)
-
-/** A stream of numbers from 0 to 1, the same for the same seed (mulberry32). */
-function stream(seed: number): () => number {
-  let a = seed
-  return () => {
-    a = (a + 0x6d2b79f5) | 0
-    let t = Math.imul(a ^ (a >>> 15), 1 | a)
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296
-  }
-}
 
 type Course = { readonly minute: number; readonly coreC: number; readonly houseC: number }[]
 
@@ -58,10 +48,6 @@ const slowChill: CookInput['stages'] = [
 ]
 
 const pad = (n: number): string => String(n).padStart(2, '0')
-
-/** Normal deviate of spread `sd` from two uniform ones. */
-const noise = (next: () => number, sd: number): number =>
-  sd * Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next())
 
 const SIMULATED = 'Simulated data with noise, invented kitchen: no sausage was cooked for this file'
 

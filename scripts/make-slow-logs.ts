@@ -5,22 +5,10 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { course } from '@forcemeat/craft/dry/course'
 import { courseInput } from '@forcemeat/craft/dry/course-schema'
 import { cook, cookInput } from '@forcemeat/craft/heat/cook'
+import { normal, stream } from './noise.ts'
 
 const folder = new URL('../examples/kitchen-logs/', import.meta.url)
 const SIMULATED = 'Simulated data with noise, invented kitchen: nothing was fermented or dried for this file'
-
-/** A stream of numbers from 0 to 1, the same for the same seed (mulberry32). */
-function stream(seed: number): () => number {
-  let a = seed
-  return () => {
-    a = (a + 0x6d2b79f5) | 0
-    let t = Math.imul(a ^ (a >>> 15), 1 | a)
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296
-  }
-}
-const normal = (next: () => number, sd: number): number =>
-  sd * Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next())
 
 const pad = (n: number): string => String(n).padStart(2, '0')
 /** Day token and clock, some minutes after midnight of day `day`. */
