@@ -136,6 +136,20 @@ describe('judging a fermentation', () => {
     expect((await judge(...args, '--check-overdue')).told.findings[0]!.because).toContain('overdue')
   })
 
+  it('does not pass a pH taken long after the log ended, nor one beyond a hole', async () => {
+    const file = log('short.csv', steady('Hours,Air (°C)', 24, 20))
+    const late = await judge(file, '--ph', '60=5.1', '--ph-meter-calibrated')
+    expect([late.status, late.told.findings[0]!.because]).toEqual([3, expect.stringContaining('nothing is known')])
+    const rows = Array.from({ length: 31 }, (_, h) => h).flatMap((h) => (h > 8 && h < 14 ? [] : [`${h},24`]))
+    const hole = await judge(
+      log('hole.csv', ['Hours,Air (°C)', ...rows].join('\n')),
+      '--ph',
+      '20=5.1',
+      '--ph-meter-calibrated',
+    )
+    expect([hole.status, hole.told.findings[0]!.because]).toEqual([3, expect.stringContaining('between hour 8.0')])
+  })
+
   it('does not pass a target that was reached before the log began', async () => {
     const file = log('late.csv', steady('Time,Air (°C)', 25, 20, dated))
     const { status, told } = await judge(
