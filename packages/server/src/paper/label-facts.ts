@@ -1,6 +1,7 @@
 import { InvalidInput } from '@forcemeat/craft/calculation'
 import type { LabelInput } from '@forcemeat/craft/declare/label/schema'
 import type { LabelPack } from '@forcemeat/craft/declare/label/pack'
+import { recordedPackWeights } from '@forcemeat/craft/declare/label/pack-weights'
 import { overall, type Finding } from '@forcemeat/craft/finding'
 import { computeRecipe } from '@forcemeat/craft/recipe/compute'
 import { lossOf } from '@forcemeat/craft/recipe/measures'
@@ -67,6 +68,15 @@ function itemsOf(record: BatchRecord): LabelInput['items'] {
   )
 }
 
+/** Largest error of the scales the packs were weighed on; not known where one of them is not named or its error was never entered. */
+function packScaleErrorG({ measures, instruments }: BatchRecord): number | undefined {
+  const used = new Set(
+    measures.flatMap((m) => (m.step === 'pack' && m.what === 'weight' && m.piece === undefined ? [m.instrument] : [])),
+  )
+  const errors = [...used].map((code) => instruments.find((i) => i.instrument === code)?.toleranceG)
+  return errors.length === 0 || errors.includes(undefined) ? undefined : Math.max(...errors.map((e) => e ?? 0))
+}
+
 const productOf = (recipe: Recipe, on: string, items?: LabelInput['items']) => {
   const computed = computeRecipe({
     recipe,
@@ -85,6 +95,7 @@ const productOf = (recipe: Recipe, on: string, items?: LabelInput['items']) => {
       smoked: recipe.smoked,
       readyToEat: recipe.readyToEat,
       cased: recipe.casing !== undefined,
+      heatTreated: recipe.kind === 'cooked' || recipe.cook !== undefined,
       measures: Object.fromEntries(measures),
     },
   }
@@ -101,6 +112,7 @@ export async function labelFacts(ledger: Ledger, asked: LabelAsked, today: strin
     const held = record.decision === 'hold' ? [{ title: 'Batch on hold', because: 'the decision on it is hold' }] : []
     const packedOn = pack.packedOn ?? record.packs.at(-1)?.on ?? record.on
     const loss = lossOf(record.recipeBody)
+    const packWeights = recordedPackWeights(record.measures, record.packs, packScaleErrorG(record))
     return {
       version: record.version,
       input: {
@@ -116,6 +128,7 @@ export async function labelFacts(ledger: Ledger, asked: LabelAsked, today: strin
         ...(loss === undefined ? {} : { lossPct: loss }),
         packedOn,
         pack,
+        ...(packWeights ? { packWeights } : {}),
         failed: [...failed, ...held],
       },
     }

@@ -96,6 +96,11 @@ export const labelPack = z.strictObject({
   handling: list(text(300), { max: 8 }).optional(),
   casing: z.strictObject({ edible: z.boolean(), name: text(80).optional() }).optional(),
   groupSpices: z.boolean().optional(),
+  /** What the words beside the name turn on and neither recipe nor lots can say. */
+  defrosted: z.boolean().optional(),
+  looksLikeCut: z.boolean().optional(),
+  formedFromPieces: z.boolean().optional(),
+  otherAnimalProtein: z.boolean().optional(),
   additiveBy: oneOf(['name', 'number']).optional(),
   statements: list(supplierStatement, { max: 60 }).optional(),
   crossContact: list(z.strictObject({ allergen: oneOf(allAllergens), because: text(300) }), { max: 15 }).optional(),

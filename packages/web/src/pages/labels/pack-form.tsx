@@ -97,6 +97,18 @@ export function PackForm({ form, place, proof }: { form: Form; place: string; pr
         />
       </fieldset>
       <details>
+        <summary>What words beside the name turn on</summary>
+        <FormChoice form={form} name="defrosted" label="Frozen before it is sold, and thawed" options={yesNo} />
+        <FormChoice form={form} name="looksLikeCut" label="Looks like a whole cut of meat" options={yesNo} />
+        <FormChoice form={form} name="formedFromPieces" label="Pieces joined to look like one" options={yesNo} />
+        <FormChoice
+          form={form}
+          name="otherAnimalProtein"
+          label="Protein of another animal than the name says"
+          options={yesNo}
+        />
+      </details>
+      <details>
         <summary>Analysis per 100 g, serving</summary>
         {serves.includes(place) && figure('servingG', 'Serving', 'g')}
         {figure('fatLossPct', 'Fat that runs off in cooking', '% of the mix')}

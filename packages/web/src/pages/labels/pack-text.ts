@@ -36,7 +36,15 @@ const words = [
   'languageArrangement',
   'panel',
 ] as const
-const flags = ['highlyPerishable', 'stableUnrefrigerated', 'groupSpices'] as const
+const flags = [
+  'highlyPerishable',
+  'stableUnrefrigerated',
+  'groupSpices',
+  'defrosted',
+  'looksLikeCut',
+  'formedFromPieces',
+  'otherAnimalProtein',
+] as const
 /** Figures of an analysis, per 100 g. */
 export const analysed = [
   ['fatG', 'Fat', 'g'],
