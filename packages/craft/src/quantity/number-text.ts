@@ -49,7 +49,7 @@ const escape = (mark: string): string => (mark === '.' ? '\\.' : mark)
 export const sample = (decimal: DecimalMark): string =>
   decimal === '.' ? '1500, 1,500 or 1500.5' : '1500, 1.500 or 1500,5'
 
-function readPlain(text: string, decimal: DecimalMark): NumberRead {
+function readPlain(text: string, decimal: DecimalMark, shown: string): NumberRead {
   const other = decimal === '.' ? ',' : '.'
   const mark = escape(decimal)
   const bare = new RegExp(`^(\\d+)?(?:${mark}(\\d+))?$`)
@@ -57,36 +57,38 @@ function readPlain(text: string, decimal: DecimalMark): NumberRead {
   if ((bare.test(text) && /\d/.test(text)) || grouped.test(text)) {
     const groups = new RegExp(`[${escape(other)} ']`, 'g')
     const value = Number(text.replace(groups, '').replace(decimal, '.'))
-    if (!Number.isFinite(value)) return { ok: false, message: `"${text.slice(0, 20)}…" is too large a number` }
+    if (!Number.isFinite(value)) return { ok: false, message: `"${shown.slice(0, 20)}…" is too large a number` }
     return { ok: true, value, whole: Number.isInteger(value) }
   }
   if (text.includes(other))
     return {
       ok: false,
-      message: `"${text}" uses "${other}", which groups thousands where the decimal mark is "${decimal}", and the groups are not of three; allowed: ${sample(decimal)}`,
+      message: `"${shown}" uses "${other}", which groups thousands where the decimal mark is "${decimal}", and the groups are not of three; allowed: ${sample(decimal)}`,
     }
-  return { ok: false, message: `"${text}" is not a number; allowed: ${sample(decimal)}, 2 1/2 or 2½` }
+  return { ok: false, message: `"${shown}" is not a number; allowed: ${sample(decimal)}, 2 1/2 or 2½` }
 }
 
 /**
  * Read a number without sign as people write one: grouped or not, with a decimal mark, a fraction ("1/2") or a mixed number
  * ("2 1/2", "2-1/2"). `text` must have been through `plainText`. Thousands may be grouped by the mark that is not the decimal
- * one, a space or an apostrophe, in threes only; anything that could be read two ways is refused with what is allowed.
+ * one, a space or an apostrophe, in threes only; anything that could be read two ways is refused with what is allowed. A refusal
+ * begins with the text as it was typed, `typed` where that is not `text` itself.
  */
-export function readNumber(text: string, decimal: DecimalMark): NumberRead {
+export function readNumber(text: string, decimal: DecimalMark, typed = text): NumberRead {
+  const shown = typed.slice(0, 40)
   const fraction = /^(?:(\d+)[ -])?(\d+) ?\/ ?(\d+)$/.exec(text)
-  if (!fraction) return readPlain(text, decimal)
+  if (!fraction) return readPlain(text, decimal, shown)
   const [, whole, top, bottom] = fraction
   const [n, d] = [Number(top), Number(bottom)]
   if (d === 0 || d > MAX_DENOMINATOR)
     return {
       ok: false,
-      message: `"${text}" divides by ${d}; allowed: a fraction with 1 to ${MAX_DENOMINATOR} below the line`,
+      message: `"${shown}" divides by ${d}; allowed: a fraction with 1 to ${MAX_DENOMINATOR} below the line`,
     }
   if (whole !== undefined && n >= d)
     return {
       ok: false,
-      message: `"${text}" has a fraction of one or more after a whole number; allowed: a fraction below one, such as 2 1/2`,
+      message: `"${shown}" has a fraction of one or more after a whole number; allowed: a fraction below one, such as 2 1/2`,
     }
   const value = (Number(whole ?? 0) * d + n) / d
   return { ok: true, value, whole: Number.isInteger(value) }

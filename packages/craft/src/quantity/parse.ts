@@ -109,7 +109,7 @@ export function parseQuantity<K extends QuantityKind>(text: string, options: Par
   if (parts.length > 1 && !compound.includes(options.kind))
     return refuse(`${shown} has ${parts.length} numbers; allowed: one number with one of ${symbolsOf(options.kind)}`)
   const sum = addUp(parts, options, decimal)
-  if (typeof sum === 'string') return refuse(`${shown}: ${sum}`)
+  if (typeof sum === 'string') return refuse(sum.startsWith(shown) ? sum : `${shown}: ${sum}`)
   const value = toBase(sign === '-' ? -sum.value : sum.value, sum.unit)
   if (options.kind === 'temperature' && value < ABSOLUTE_ZERO_C)
     return refuse(`${shown} is below absolute zero; allowed: at least ${ABSOLUTE_ZERO_C} °C`)

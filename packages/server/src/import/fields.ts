@@ -17,7 +17,7 @@ export type Field = {
 const plain = (text: string): Read => ({ value: text })
 const number = (text: string, decimal: DecimalMark): Read => {
   const read = readNumber(text, decimal)
-  return read.ok ? { value: read.value } : { fault: `${JSON.stringify(text.slice(0, 40))} ${read.message}` }
+  return read.ok ? { value: read.value } : { fault: read.message }
 }
 /** A price: a number, with a sign or code of money before or behind it where there is one. */
 const price = (text: string, decimal: DecimalMark): Read => {

@@ -32,8 +32,8 @@ export function readQuantity(typed: string, kind: Kind, unit = defaultUnit(kind)
 export function readPlain(typed: string): { ok: true; value: number } | { ok: false; message: string } {
   const text = typed.trim().replace('\u2212', '-')
   const negative = text.startsWith('-')
-  const read = readNumber(negative ? text.slice(1).trim() : text, decimal)
-  if (!read.ok) return { ok: false, message: `${JSON.stringify(typed.slice(0, 40))} ${read.message}` }
+  const read = readNumber(negative ? text.slice(1).trim() : text, decimal, typed.trim())
+  if (!read.ok) return { ok: false, message: read.message }
   return { ok: true, value: negative ? -read.value : read.value }
 }
 

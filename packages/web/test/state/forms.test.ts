@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest'
 import { leavesOf, withLeaf } from '../../src/pages/record/leaves.ts'
 import { fieldOf } from '../../src/state/form.ts'
-import { readerOf } from '../../src/state/reader.ts'
+import { readerOf, readPlain } from '../../src/state/reader.ts'
 import { units } from '../../src/state/who.ts'
 import { fieldName } from '../../src/ui/words.ts'
 import { mass, pricePerMass } from '../../src/ui/figures.ts'
@@ -39,6 +39,17 @@ it('reads weights with any unit, in kg, and keeps what it cannot read as a named
   r.quantity('e', 'mass')
   r.text('c', { required: true })
   expect(r.faults.map((f) => f.path)).toEqual(['d', 'e', 'c'])
+})
+
+it('says a word in the place of a number once, and no more of a long one than can be read', () => {
+  expect(readPlain('some')).toMatchObject({ message: expect.stringMatching(/^"some" is not a number; allowed: /) })
+  expect(readPlain('-some')).toMatchObject({ message: expect.stringMatching(/^"-some" is not a number; allowed: /) })
+  const long = readPlain('x'.repeat(5000))
+  expect(!long.ok && long.message.length).toBeLessThan(120)
+  const r = readerOf({ a: 'some', b: 'some' })
+  r.number('a')
+  r.quantity('b', 'mass')
+  for (const { message } of r.faults) expect(message.match(/some/g)).toHaveLength(1)
 })
 
 it('takes a price as typed on a screen in pounds as one per kg, and shows it again per pound', () => {
