@@ -38,6 +38,20 @@ export const dryingPiece = {
   target: dryingTarget,
 } as const
 
+type Piece = { readonly composition: { readonly waterPct: number }; readonly target: z.infer<typeof dryingTarget> }
+
+function lossWithinWater({ composition, target: { weightLossPct: loss } }: Piece, ctx: z.RefinementCtx): void {
+  if (loss !== undefined && loss >= composition.waterPct)
+    ctx.addIssue({
+      code: 'custom',
+      path: ['target', 'weightLossPct'],
+      message: `is ${loss}, but the product holds only ${composition.waterPct} % water; allowed: less than that`,
+    })
+}
+
+/** A piece to be dried, without its air. */
+export const pieceInput = z.strictObject(dryingPiece).superRefine(lossWithinWater)
+
 export const courseInput = z
   .strictObject({
     ...dryingPiece,
@@ -66,13 +80,7 @@ export const courseInput = z
         path: ['stages'],
         message: `last ${total} days together; allowed: at most ${LONGEST_DAYS}`,
       })
-    const loss = i.target.weightLossPct
-    if (loss !== undefined && loss >= i.composition.waterPct)
-      ctx.addIssue({
-        code: 'custom',
-        path: ['target', 'weightLossPct'],
-        message: `is ${loss}, but the product holds only ${i.composition.waterPct} % water; allowed: less than that`,
-      })
+    lossWithinWater(i, ctx)
   })
 
 const estimate = z.strictObject({ low: z.number(), likely: z.number(), high: z.number() })

@@ -12,7 +12,7 @@ export const roomBatch = z
     inDay: quantity('day', { min: 0, max: 365 }),
     /** Loss a day of the start weight, where it is known; else the piece is dried by the model. */
     lossPctPerDay: quantity('% of the start weight a day', { min: 0, max: 20 }).optional(),
-    piece: z.strictObject({ ...dryingPiece, before: list(dryingStage, { max: 50 }).optional() }).optional(),
+    piece: z.strictObject({ ...dryingPiece, before: list(dryingStage, { max: 2000 }).optional() }).optional(),
     /** Day it comes out; the likely ready day of its piece where none is given. */
     outDay: quantity('day', { min: 0, max: 1000 }).optional(),
   })

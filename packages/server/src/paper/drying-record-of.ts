@@ -1,31 +1,27 @@
 import { course } from '@forcemeat/craft/dry/course'
-import { courseInputAt } from '@forcemeat/craft/dry/outlook'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { judged } from '../judge/judged.ts'
 import { chamberLogs } from '../slow/chamber.ts'
 import { dryView, type DryView } from '../slow/dry-view.ts'
 import { fermentView } from '../slow/ferment-view.ts'
+import { courseInputOf, datesOf } from '../slow/ready.ts'
 import type { DryingRecord } from './drying-record.ts'
 import type { PaperSize } from './frame.ts'
 import { frameOf } from './frame-of.ts'
 import { decisionOf, instrumentOf } from './signed-off-of.ts'
 
-const DAY = 86_400_000
-
-/** What the model foretells of the ready day, from the logged air, the planned air after it and the weighings. */
-function forecastOf(view: DryView): Pick<DryingRecord, 'forecast'> {
-  const { piece, target, planned, log, marked, start } = view
-  if (!piece || Object.keys(target).length === 0 || planned.length === 0) return {}
-  const { readyDay, warnings } = course(courseInputAt({ ...piece, target, planned, log, losses: marked.losses }).input)
+/** What the model foretells of the day the targets not met yet are met, from the logged air, the planned air after it and the weighings. */
+export function forecastOf(view: DryView): Pick<DryingRecord, 'forecast'> {
+  const input = courseInputOf(view)
+  if (!input || Object.keys(view.left).length === 0) return {}
+  const { readyDay, warnings } = course(input)
   if (!readyDay) return {}
-  const date = (day: number): string => new Date(Date.parse(start) + day * DAY).toISOString().slice(0, 10)
+  const { losses } = view.marked
   return {
     forecast: {
-      early: date(readyDay.early),
-      likely: date(readyDay.likely),
-      ...(readyDay.late === undefined ? {} : { late: date(readyDay.late) }),
+      ...datesOf(view, readyDay),
       words: [
-        `By the model, from ${marked.losses.length} weighing${marked.losses.length === 1 ? '' : 's'} and the air so far and as planned.`,
+        `By the model, from ${losses.length} weighing${losses.length === 1 ? '' : 's'} and the air so far and as planned${view.met.length > 0 ? ', for the targets not met as measured' : ''}.`,
         ...warnings,
       ].join(' '),
     },

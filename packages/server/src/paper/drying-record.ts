@@ -171,6 +171,7 @@ function dried(r: DryingRecord, width: number): Content[] {
       ['Day 0', `${instant(dry.start)} UTC`],
       ['Counted from', dry.startFrom],
       ['To reach', targets(dry)],
+      ...(dry.met.length === 0 ? [] : [['Met as measured', metWords(dry)] as const]),
     ]),
     ...plot(
       {
@@ -236,6 +237,9 @@ function dried(r: DryingRecord, width: number): Content[] {
       : []),
   ]
 }
+
+const metWords = ({ met, left }: DryView): string =>
+  `${met.map((m) => (m.of === 'weightLossPct' ? `${number(m.measured)} % loss` : m.of === 'aw' ? `aw ${m.measured}` : `${number(m.measured)} moisture to protein`)).join(', ')}${Object.keys(left).length === 0 ? ': every target' : ''}`
 
 function targets({ target }: DryView): string {
   const asked = [

@@ -1,8 +1,11 @@
 import type { TurnsInput, Turns } from '@forcemeat/craft/dry/room-turns-schema'
 import { dayAfter, daysBetween } from '@forcemeat/craft/plan/day'
-import { dryingPieceOf, fermentDays, plannedStages, upTo } from '@forcemeat/craft/plan/drying-piece'
+import { dryingPieceFrom, leftByCook, missingWords } from '@forcemeat/craft/recipe/ferment-dry/drying-piece'
+import { fermentAir, fermentDays, upTo } from '@forcemeat/craft/recipe/ferment-dry/planned-air'
 import { hangingNow, type BatchRecord, type RoomFacts } from '@forcemeat/ledger'
-import { DAY_MS, isSlow, linesOf, mixOf, slowBatches, type Kitchen, type SlowWork } from './slow.ts'
+import { mixOf, stuffedKg } from '../slow/mix.ts'
+import { DAY_MS } from '../slow/ready.ts'
+import { isSlow, slowBatches, type Kitchen, type SlowWork } from './slow.ts'
 
 type Piece = TurnsInput['batches'][number]
 
@@ -52,13 +55,13 @@ function hangingPiece(
   // A fermenting room is left when the fermentation ends, a drying room when the batch is ready.
   const end = dries
     ? view.ready && Date.parse(`${view.ready.likely}T12:00:00Z`)
-    : startMs + fermentDays(record.recipeBody) * DAY_MS
+    : startMs + fermentAir(record.recipeBody).fermentDays * DAY_MS
   // What is past its day hangs until it is taken out: a day is left to it.
   const outDay = end === undefined ? undefined : Math.max(1, Number(((end - fromMs) / DAY_MS).toFixed(2)))
   const before = input ? upTo(input.stages, Math.max(0, (fromMs - startMs) / DAY_MS)) : []
   return {
     name: record.batch,
-    kg: view.mixKg,
+    kg: view.mixKg * leftByCook(record.recipeBody),
     inDay: 0,
     ...(input
       ? {
@@ -75,21 +78,20 @@ function hangingPiece(
 }
 
 function plannedPiece(record: BatchRecord, from: string): Piece | { missing: string } {
-  const kg = linesOf(record).reduce((s, l) => s + l.kg, 0)
-  if (kg <= 0) return { missing: 'nothing is planned to go into it' }
-  const found = dryingPieceOf(mixOf(record))
-  const plain = plainLoss(record)
-  if ('missing' in found && !plain) return { missing: found.missing }
   const recipe = record.recipeBody
-  const { dry: _, ...unhung } = recipe
-  const before = plannedStages(unhung)
+  const kg = stuffedKg(record) * leftByCook(recipe)
+  if (kg <= 0) return { missing: 'nothing is planned to go into it' }
+  const { piece, missing } = dryingPieceFrom(mixOf(record))
+  const plain = plainLoss(record)
+  if (!piece && !plain) return { missing: missingWords(missing) }
+  const before = [...fermentAir(recipe).stages]
   const inDay = Math.max(0, daysBetween(from, record.on) + Math.ceil(fermentDays(recipe)))
   return {
     name: record.batch,
     kg,
     inDay,
-    ...('piece' in found
-      ? { piece: { ...found.piece, ...(before.length > 0 ? { before } : {}) } }
+    ...(piece
+      ? { piece: { ...piece, ...(before.length > 0 ? { before } : {}) } }
       : { ...plain, outDay: inDay + recipe.dry!.days! }),
   }
 }
@@ -122,6 +124,13 @@ export async function roomCalendar(
   const hanging = slow
     .filter((w) => where.get(w.record.batch)?.room === room.room)
     .flatMap((w) => take(w.record.batch, w.record.recipeName, hangingPiece(w, room, Date.parse(from))))
+  const overdue = new Map(
+    slow.flatMap(({ record: { batch }, view: { ready } }) =>
+      room.purpose === 'dry' && ready && ready.likely <= from
+        ? [[batch, `its likely day was ${ready.likely}: a day is left to it to be taken out`]]
+        : [],
+    ),
+  )
   const planned: Piece[] = []
   // Turns are given in rooms that dry.
   for (const { batch } of room.purpose === 'dry' ? open : []) {
@@ -168,7 +177,7 @@ export async function roomCalendar(
         asked: on(turn?.askedDay),
         peakKgPerDay: b?.peakKgPerDay,
         crustRiskFrom: on(b?.crustRiskFrom),
-        because: turn?.because,
+        because: turn?.because ?? overdue.get(p.name),
       })
     }),
     load: turns.days.map((d, i) =>

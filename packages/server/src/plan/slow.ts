@@ -1,26 +1,24 @@
 import { InvalidInput } from '@forcemeat/craft/calculation'
-import type { CourseInput, CourseOutput, DryingPiece } from '@forcemeat/craft/dry/course-schema'
-import { LONGEST_DAYS } from '@forcemeat/craft/dry/course-schema'
-import { courseInputAt } from '@forcemeat/craft/dry/outlook'
+import type { CourseInput, CourseOutput } from '@forcemeat/craft/dry/course-schema'
 import { dayAfter } from '@forcemeat/craft/plan/day'
-import { fermentDays, knownMix } from '@forcemeat/craft/plan/drying-piece'
+import { fermentDays } from '@forcemeat/craft/recipe/ferment-dry/planned-air'
 import { hangingNow, type BatchFacts, type BatchRecord, type Ledger } from '@forcemeat/ledger'
 import type { Feeds } from '../feed/store.ts'
 import type { CountedSystem } from '../slow/degree-count.ts'
 import { dryView, type DryView } from '../slow/dry-view.ts'
 import { fermentView } from '../slow/ferment-view.ts'
+import { stuffedKg } from '../slow/mix.ts'
+import { courseInputOf, dateAt, datesOf, DAY_MS, metOn } from '../slow/ready.ts'
 import { chambers, type Chambers } from './chambers.ts'
 import type { Reckoner } from './reckoner.ts'
 import { waitsOf, type Reading } from './slow-waits.ts'
-
-export const DAY_MS = 86_400_000
 
 export type ReadyDates = {
   readonly early?: string
   readonly likely: string
   readonly late?: string
   /** What the date rests on. */
-  readonly by: 'weighings' | 'published figures' | "the recipe's days"
+  readonly by: 'what was measured' | 'weighings' | 'published figures' | "the recipe's days"
 }
 
 /** A batch that ferments or dries, as it stands. */
@@ -58,36 +56,6 @@ export const isSlow = (record: Pick<BatchRecord, 'recipeKind' | 'recipeBody'>): 
   record.recipeBody.ferment !== undefined ||
   record.recipeBody.dry !== undefined
 
-/** Lines as far as they are weighed, as planned where they are not. */
-export const linesOf = (record: BatchRecord) =>
-  record.lines.map(({ line, material, lot, targetKg }) => {
-    const weighed = record.weighings.filter((w) => w.line === line)
-    const from = weighed.find((w) => w.lot !== undefined)?.lot ?? lot
-    const kg = weighed.length > 0 ? weighed.reduce((s, w) => s + w.kg, 0) : targetKg
-    return { material, kg, ...(from === undefined ? {} : { lot: from }) }
-  })
-
-export const mixOf = (record: BatchRecord) => ({
-  recipe: record.recipeBody,
-  meatKg: record.meatKg,
-  lines: linesOf(record),
-  lots: record.lots.map((l) => ({
-    lot: l.lot,
-    material: l.material,
-    ...(l.fatPct === undefined ? {} : { fatPct: l.fatPct }),
-  })),
-})
-
-/** The mix a forecast takes; where a material is not known, one that says so. */
-function computedOf(record: BatchRecord): { computed: ReturnType<typeof knownMix> } | { missing: string } {
-  try {
-    return { computed: knownMix(mixOf(record)) }
-  } catch (error) {
-    if (!(error instanceof InvalidInput)) throw error
-    return { missing: error.faults.map((f) => `${f.path} ${f.message}`).join('; ') }
-  }
-}
-
 export type Kitchen = {
   readonly ledger: Ledger
   readonly reckoner: Reckoner
@@ -107,25 +75,23 @@ export async function slowBatch(kitchen: Kitchen, record: BatchRecord): Promise<
   const { nowMs } = kitchen
   const { recipeBody: recipe } = record
   const rooms = await kitchen.ledger.rooms()
-  const mix = computedOf(record)
-  const computed = 'computed' in mix ? mix.computed : ({ composition: {}, unknown: [] } as never)
   const dry = dryView({
     record,
-    judgement: { findings: [], computed },
+    judgement: { findings: [] },
     logs: await kitchen.logs(record, ['ferment', 'dry']),
     rooms,
   })
   const startMs = Date.parse(dry.start)
-  const input = inputOf(dry)
+  const input = courseInputOf(dry)
   const here = hangingNow((record.placements ?? []).map((p) => ({ ...p, batch: record.batch }))).get(record.batch)
   const room = here && rooms.find((r) => r.room === here.room)
   const [ph, aw] = [lastOf(dry.phs), lastOf(dry.aws)]
-  const forecast = await readyOf(kitchen, record, dry, input, 'missing' in mix ? mix.missing : undefined)
+  const forecast = await readyOf(kitchen, record, dry, input)
   const fermenting = recipe.ferment !== undefined && (ph === undefined || ph.value > recipe.ferment.targetPh)
   const loss = dry.marked.losses.at(-1)
   const lossView = loss && {
     pct: loss.weightLossPct,
-    on: dateAt(startMs, loss.day),
+    on: dateAt(dry, loss.day),
     pieces: loss.pieces.length,
   }
   const waitsFor =
@@ -151,7 +117,7 @@ export async function slowBatch(kitchen: Kitchen, record: BatchRecord): Promise<
     recipeKind: record.recipeKind,
     on: record.on,
     state: record.state,
-    mixKg: linesOf(record).reduce((s, l) => s + l.kg, 0),
+    mixKg: stuffedKg(record),
     ...(here && room ? { room: { room: room.room, name: room.name, since: here.since } } : {}),
     ...(ph ? { lastPh: ph } : {}),
     ...(aw ? { lastAw: aw } : {}),
@@ -167,20 +133,10 @@ export async function slowBatch(kitchen: Kitchen, record: BatchRecord): Promise<
 }
 
 const isDue = (wait: string): boolean => /\bdue\b|loss is reached/.test(wait)
-const dateAt = (startMs: number, day: number): string => new Date(startMs + day * DAY_MS).toISOString().slice(0, 10)
 
 const lastOf = (rows: DryView['phs']): Reading | undefined => {
   const last = rows.at(-1)
   return last && { value: last.value, taken: last.taken }
-}
-
-/** Numbers short enough that the same course asked again within a few minutes is the same question. */
-function inputOf({ piece, target, planned, log, marked }: DryView): CourseInput | undefined {
-  if (!piece || planned.length === 0) return undefined
-  const drying: DryingPiece = { ...piece, target }
-  const { input } = courseInputAt({ ...drying, planned, log, losses: marked.losses })
-  const stages = input.stages.map((s) => ({ ...s, days: Math.max(0.001, Number(s.days.toFixed(3))) }))
-  return stages.reduce((s, x) => s + x.days, 0) > LONGEST_DAYS ? undefined : { ...input, stages }
 }
 
 async function readyOf(
@@ -188,7 +144,6 @@ async function readyOf(
   { recipeBody: recipe, on }: BatchRecord,
   dry: DryView,
   input: CourseInput | undefined,
-  missing: string | undefined,
 ): Promise<Pick<SlowBatch, 'ready' | 'unknown' | 'crustRiskOn'>> {
   const asked = recipe.dry
   if (!asked) return {}
@@ -199,8 +154,9 @@ async function readyOf(
           ready: { likely: dayAfter(on, Math.ceil(asked.days + fermentDays(recipe))), by: "the recipe's days" },
           unknown: why,
         }
-  if (missing !== undefined) return byRecipe(missing)
-  if (!input) return byRecipe(dry.missing.length > 0 ? dry.missing.join('; ') : 'its course is too long to work out')
+  const met = metOn(dry)
+  if (met !== undefined) return { ready: { likely: met, by: 'what was measured' } }
+  if (!input) return byRecipe(dry.missing.join('; '))
   let course: CourseOutput
   try {
     course = await reckoner.run<CourseOutput>('dry.course', input)
@@ -215,14 +171,12 @@ async function readyOf(
     ...(found
       ? {
           ready: {
-            early: dateAt(startMs, found.early),
-            likely: dateAt(startMs, found.likely),
-            ...(found.late === undefined ? {} : { late: dateAt(startMs, found.late) }),
+            ...datesOf(dry, found),
             by: input.weighings ? ('weighings' as const) : ('published figures' as const),
           },
         }
       : byRecipe('in this air its targets are not met within two years')),
-    ...(risk ? { crustRiskOn: dateAt(startMs, risk.day) } : {}),
+    ...(risk ? { crustRiskOn: dateAt(dry, risk.day) } : {}),
   }
 }
 
@@ -234,7 +188,7 @@ async function hoursLeftOf(
   const { feedLog } = await import('../slow/chamber.ts')
   const all = [...(await logs(record, ['ferment'])), ...(feed && feed.readings.length > 0 ? [feedLog(feed)] : [])]
   if (all.every((l) => l.points.length === 0)) return undefined
-  const { systems } = fermentView({ record, judgement: { findings: [] } as never, logs: all })
+  const { systems } = fermentView({ record, judgement: { findings: [] }, logs: all })
   const left = systems.flatMap(({ jurisdiction, hoursLeft, runsOutAt, limit, unit }) =>
     hoursLeft === undefined
       ? []

@@ -1,11 +1,13 @@
 import type { CourseOutput } from '@forcemeat/craft/dry/course-schema'
 import { dayAfter } from '@forcemeat/craft/plan/day'
-import { dryingPieceOf, fermentDays, plannedStages } from '@forcemeat/craft/plan/drying-piece'
+import { dryingPieceFrom } from '@forcemeat/craft/recipe/ferment-dry/drying-piece'
+import { daysBeforeCourse, fermentDays, recipeAir } from '@forcemeat/craft/recipe/ferment-dry/planned-air'
 import { lossOf } from '@forcemeat/craft/recipe/measures'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import { hangingNow, type BatchRecord } from '@forcemeat/ledger'
 import type { Reckoner } from './reckoner.ts'
-import { isSlow, linesOf, slowBatch, type Kitchen } from './slow.ts'
+import { stuffedKg } from '../slow/mix.ts'
+import { isSlow, slowBatch, type Kitchen } from './slow.ts'
 
 export type Lead = { readonly days: number; readonly dryFrom: number; readonly because: string }
 
@@ -20,13 +22,12 @@ export async function leadOf(reckoner: Reckoner, recipe: Recipe): Promise<Lead> 
       because: `${ferments > 0 ? `${ferments} days of fermenting and ` : ''}the recipe's ${dry.days} days of drying`,
     }
   if (dry) {
-    const piece = dryingPieceOf({ recipe, meatKg: 100 })
-    const stages = plannedStages(recipe)
-    if ('piece' in piece && stages.length > 0) {
-      const course = await reckoner.run<CourseOutput>('dry.course', { ...piece.piece, stages })
+    const { piece } = dryingPieceFrom({ recipe, meatKg: 100 })
+    if (piece && (dry.stages ?? []).length > 0) {
+      const course = await reckoner.run<CourseOutput>('dry.course', { ...piece, stages: recipeAir(recipe).stages })
       if (course.readyDay)
         return {
-          days: Math.ceil(course.readyDay.late ?? course.readyDay.likely),
+          days: Math.ceil(daysBeforeCourse(recipe) + (course.readyDay.late ?? course.readyDay.likely)),
           dryFrom: ferments,
           because: "the latest day of the drying course in the recipe's air",
         }
@@ -56,6 +57,9 @@ export type UnderWay = {
   readonly mixKg: number
   /** Finished weight to come; 0 for what is on hold. */
   readonly finishedKg: number
+  /** The day it comes out by its own forecast, as Today and the calendar of its room have it; absent where no forecast can be made. */
+  readonly comesOut?: string
+  /** The day it is counted on from: the latest of its forecast, for an order is promised on it. */
   readonly ready: string
   readonly lead: Lead
   readonly record: BatchRecord
@@ -76,7 +80,7 @@ export async function underWay(kitchen: Kitchen): Promise<UnderWay[]> {
     if (!record) continue
     const recipe = record.recipeBody
     const lead = await leadOf(reckoner, recipe)
-    const mixKg = linesOf(record).reduce((s, l) => s + l.kg, 0)
+    const mixKg = stuffedKg(record)
     const slow = isSlow(record) && (state !== 'planned' || hanging.has(batch))
     const dated = slow ? (await slowBatch(kitchen, record)).view.ready : undefined
     const ready = dated?.late ?? dated?.likely ?? dayAfter(record.on, lead.days)
@@ -90,6 +94,7 @@ export async function underWay(kitchen: Kitchen): Promise<UnderWay[]> {
       on: record.on,
       mixKg,
       finishedKg: state === 'held' ? 0 : finished,
+      ...(dated ? { comesOut: dated.likely } : {}),
       ready: ready < today ? today : ready,
       lead,
       record,

@@ -3,12 +3,13 @@ import type { DryingPiece, DryingStage } from '@forcemeat/craft/dry/course-schem
 import { markedPieces, type MarkedPieces } from '@forcemeat/craft/dry/marked-pieces'
 import { targetsLeft, type MeasuredEnd, type TargetMet } from '@forcemeat/craft/dry/targets-left'
 import type { Finding } from '@forcemeat/craft/finding'
+import { dryingPieceFrom } from '@forcemeat/craft/recipe/ferment-dry/drying-piece'
+import { batchAir, daysBeforeCourse } from '@forcemeat/craft/recipe/ferment-dry/planned-air'
 import type { BatchRecord, RoomFacts } from '@forcemeat/ledger'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { findRule } from '@forcemeat/rulebook/catalogue'
 import { inTurn, pointsOf, type ChamberLog } from './chamber.ts'
-import { stuffedMix, type StuffedMix } from './mix.ts'
-import { plannedAir } from './planned-air.ts'
+import { mixOf } from './mix.ts'
 
 type Taken = { readonly seq: number; readonly day: number; readonly taken: string; readonly by: string }
 
@@ -64,7 +65,7 @@ export type DryView = {
 
 export type DrySeen = {
   readonly record: BatchRecord
-  readonly judgement: Pick<BatchJudgement, 'findings' | 'computed'>
+  readonly judgement: Pick<BatchJudgement, 'findings'>
   /** Logs of the air while it fermented and dried. */
   readonly logs: readonly ChamberLog[]
   readonly rooms: readonly RoomFacts[]
@@ -77,17 +78,25 @@ const LATE_START = 2 * DAY
 /** A room logged less often than this is taken to have a hole. */
 const HOLE_HOURS = 6
 
-/** Day 0: the first weight of a marked piece, else when it was first hung, else noon of the day it was made. */
-function startOf({ measures, placements = [], on }: BatchRecord): { start: number; startFrom: string } {
+/**
+ * Day 0: the first weight of a marked piece, else when it was first hung, else noon of the day it was made. What is cooked between souring and
+ * drying begins after the cook: a hanging counts only in a room that dries, and the days of its fermentation lie before.
+ */
+function startOf({ measures, placements = [], on, recipeBody }: BatchRecord): { start: number; startFrom: string } {
   const weighed = measures
     .filter((m) => m.what === 'weight' && m.piece !== undefined)
     .map((m) => Date.parse(m.taken))
     .toSorted((a, b) => a - b)[0]
-  const hung = placements.find((p) => p.room !== undefined)
+  const cooked = recipeBody.cook !== undefined
+  const hung = placements.find((p) => (cooked ? p.purpose === 'dry' : p.room !== undefined))
   const at = [weighed, hung && Date.parse(hung.at)].filter((x): x is number => x !== undefined)
   if (at.length === 0)
-    return { start: Date.parse(`${on}T12:00:00Z`), startFrom: 'the day it was made, at noon: nothing says the hour' }
-  const start = Math.min(...at)
+    return {
+      start: Date.parse(`${on}T12:00:00Z`) + daysBeforeCourse(recipeBody) * DAY,
+      startFrom: `the day it was made${daysBeforeCourse(recipeBody) > 0 ? ' and its fermentation after it' : ''}, at noon: nothing says the hour`,
+    }
+  // What was weighed as it came from the cook stands, whatever it hung in before.
+  const start = cooked ? at[0]! : Math.min(...at)
   return { start, startFrom: start === weighed ? 'the first weight of a marked piece' : 'when it was first hung' }
 }
 
@@ -117,47 +126,11 @@ function byTheHour(logs: readonly ChamberLog[], start: number): AirReading[] {
   })
 }
 
-function pieceOf(record: BatchRecord, { composition, unknown }: StuffedMix) {
-  const { waterPct, proteinPct, fatPct, carbohydratePct, ashPct, saltPct } = composition
-  const diameterMm = record.recipeBody.casing?.calibreMm
-  const missing = [
-    ...(diameterMm === undefined ? ['the diameter: the recipe names no calibre of its casing'] : []),
-    ...(waterPct === undefined || proteinPct === undefined || fatPct === undefined
-      ? [`the composition: ${unknown.join('; ') || 'it is not known'}`]
-      : []),
-  ]
-  if (diameterMm === undefined || waterPct === undefined || proteinPct === undefined || fatPct === undefined)
-    return { missing }
-  return {
-    missing,
-    piece: {
-      diameterMm,
-      composition: {
-        waterPct,
-        proteinPct,
-        fatPct,
-        ...(carbohydratePct === undefined ? {} : { carbohydratePct }),
-        ...(ashPct === undefined ? {} : { ashPct }),
-        ...(saltPct === undefined ? {} : { saltPct }),
-      },
-    },
-  }
-}
-
 const topics = ['stability', 'drying']
 const mineOf = (findings: readonly Finding[]): Finding[] =>
   findings.filter(
     (f) => topics.includes(findRule(f.rule)?.topic ?? '') || /\b(dry|drying|moisture-protein)\b/.test(f.rule),
   )
-
-const targetOf = (asked: BatchRecord['recipeBody']['dry']): DryingPiece['target'] =>
-  asked
-    ? {
-        ...(asked.lossPct > 0 ? { weightLossPct: asked.lossPct } : {}),
-        ...(asked.targetAw === undefined ? {} : { aw: asked.targetAw }),
-        ...(asked.targetMoistureToProtein === undefined ? {} : { moistureToProtein: asked.targetMoistureToProtein }),
-      }
-    : {}
 
 /** The last figure measured of each kind. */
 function lastMeasured(
@@ -203,10 +176,9 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
   const log = byTheHour(logs, start)
   const [aws, analyses, marked] = [readings('aw'), readings('moisture-protein'), markedPieces(weights)]
   const asked = record.recipeBody.dry
-  const target = targetOf(asked)
-  const air = plannedAir(record, rooms, log)
-  const mix = stuffedMix(record, judgement.computed)
-  const { piece, missing } = pieceOf(record, mix)
+  const room = rooms.find((r) => r.room === record.placements?.at(-1)?.room && r.purpose === 'dry')
+  const air = batchAir(record.recipeBody, { log, ...(room ? { room } : {}) })
+  const { piece, target, missing, notes } = dryingPieceFrom(mixOf(record))
   return {
     batch: record.batch,
     recipe: record.recipe,
@@ -215,8 +187,8 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
     on: record.on,
     start: new Date(start).toISOString(),
     startFrom,
-    ...(piece ? { piece } : {}),
-    missing,
+    ...(piece ? { piece: { diameterMm: piece.diameterMm, composition: piece.composition } } : {}),
+    missing: missing.map((m) => m.because),
     target,
     ...targetsLeft(target, lastMeasured(marked, aws, analyses)),
     planned: air.stages,
@@ -233,7 +205,7 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
     findings: mineOf(judgement.findings),
     notes: [
       ...air.notes,
-      ...mix.notes,
+      ...notes,
       ...(start - Date.parse(`${record.on}T00:00:00Z`) > LATE_START
         ? [`day 0 lies days after ${record.on}, when it was made: what it lost before is not known and not counted`]
         : []),

@@ -1,5 +1,6 @@
 import type { Finding } from '@forcemeat/craft/finding'
 import { staph, type StaphOutput } from '@forcemeat/craft/ferment/staph'
+import { partsIfKnown, stuffedMix } from '@forcemeat/craft/recipe/ferment-dry/stuffed-mix'
 import type { BatchRecord } from '@forcemeat/ledger'
 import { calibratedOn, type Trust } from '@forcemeat/rulebook/batch/instrument-days'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
@@ -7,7 +8,7 @@ import { findRule } from '@forcemeat/rulebook/catalogue'
 import { thin } from '../curves/thin.ts'
 import { inTurn, pointsOf, type AirPoint, type ChamberLog } from './chamber.ts'
 import { countDegreeHours, hourLog, type CountedSystem } from './degree-count.ts'
-import { stuffedMix } from './mix.ts'
+import { mixOf } from './mix.ts'
 
 /** Both published systems count to this; a recipe may ask for less. */
 const PUBLISHED_PH = 5.3
@@ -59,7 +60,7 @@ export type FermentView = {
 
 export type FermentSeen = {
   readonly record: BatchRecord
-  readonly judgement: Pick<BatchJudgement, 'findings' | 'computed'>
+  readonly judgement: Pick<BatchJudgement, 'findings'>
   readonly logs: readonly ChamberLog[]
 }
 
@@ -112,7 +113,7 @@ export function fermentView({ record, judgement, logs }: FermentSeen): FermentVi
   const points = pointsOf(chain)
   const readings = phReadings(record)
   const asked = record.recipeBody.ferment
-  const { waterPct, saltPct } = stuffedMix(record, judgement.computed).composition
+  const { waterPct, saltPct } = stuffedMix(partsIfKnown(mixOf(record)).parts).composition
   const log = hourLog(points, readings)
   const counted = log && countDegreeHours(log, PUBLISHED_PH)
   const first = points[0]

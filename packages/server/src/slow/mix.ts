@@ -1,40 +1,29 @@
-import { knownMix } from '@forcemeat/craft/plan/drying-piece'
-import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
+import type { MixInput } from '@forcemeat/craft/recipe/ferment-dry/stuffed-mix'
 import type { BatchRecord } from '@forcemeat/ledger'
 
-export type StuffedMix = {
-  readonly composition: RecipeComputed['composition']
-  /** What is not known of it, in words. */
-  readonly unknown: readonly string[]
-  readonly notes: readonly string[]
-}
+/** Lines as far as they are weighed, one entry a weighing with its lot; as planned where they are not. */
+export const linesOf = (record: BatchRecord) =>
+  record.lines.flatMap(({ line, material, lot, targetKg }) => {
+    const weighed: readonly { readonly kg: number; readonly lot?: string | undefined }[] = record.weighings.filter(
+      (w) => w.line === line,
+    )
+    return (weighed.length > 0 ? weighed : [{ kg: targetKg }]).map((w) => {
+      const from = w.lot ?? lot
+      return { material, kg: w.kg, ...(from === undefined ? {} : { lot: from }) }
+    })
+  })
 
-const needed = ['waterPct', 'proteinPct', 'fatPct'] as const
-const words: Readonly<Record<string, string>> = { waterPct: 'water', proteinPct: 'protein', fatPct: 'fat' }
+export const stuffedKg = (record: BatchRecord): number => linesOf(record).reduce((s, l) => s + l.kg, 0)
 
-/** The mix of a batch as it was stuffed; small parts of unknown composition, such as a culture, are left out and named. */
-export function stuffedMix(record: BatchRecord, computed: RecipeComputed): StuffedMix {
-  const lacks = (c: RecipeComputed): boolean => needed.some((n) => c.composition[n] === undefined)
-  const known = lacks(computed)
-    ? knownMix({
-        recipe: record.recipeBody,
-        meatKg: record.meatKg,
-        lines: computed.lines.map(({ material, lot, kg }) => ({ material, kg, ...(lot === undefined ? {} : { lot }) })),
-        lots: record.lots.map(({ lot, material, fatPct, fatSdPct }) => ({
-          lot,
-          material,
-          ...(fatPct === undefined ? {} : { fatPct }),
-          ...(fatSdPct === undefined ? {} : { fatSdPct }),
-        })),
-      })
-    : computed
-  const left = [...new Set(computed.lines.map((l) => l.name))].filter((n) => !known.lines.some((l) => l.name === n))
-  const saltPct = known.composition.saltPct ?? known.cure.addedSaltPctOfTotal
-  return {
-    composition: { ...known.composition, saltPct },
-    unknown: known.unknown
-      .filter((u) => words[u.component] !== undefined)
-      .map((u) => `${words[u.component]} of ${u.materials.join(', ')}`),
-    notes: left.length > 0 ? [`${left.join(', ')}: composition not known, left out of the mix as a trace`] : [],
-  }
-}
+/** A batch as the core reads a mix: its recipe, its lines and what their lots say of themselves. */
+export const mixOf = (record: BatchRecord): MixInput => ({
+  recipe: record.recipeBody,
+  meatKg: record.meatKg,
+  lines: linesOf(record),
+  lots: record.lots.map(({ lot, material, fatPct, fatSdPct }) => ({
+    lot,
+    material,
+    ...(fatPct === undefined ? {} : { fatPct }),
+    ...(fatSdPct === undefined ? {} : { fatSdPct }),
+  })),
+})

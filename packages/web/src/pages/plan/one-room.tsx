@@ -144,7 +144,9 @@ function Calendar({ calendar: c, toggle }: { calendar: Known; toggle: (batch: st
           <p class="hint">
             Turns by a simple rule: each batch that waits, the one that could go in first before the others, is given
             the first day from which the water of all never exceeds what is taken away and the room holds them all.
-            Ready days are estimates; a checked meter tells the end.
+            Ready days are estimates; a checked meter tells the end. What hangs here goes out on the likely day of its
+            own forecast, in the air it has had and its recipe plans, as on Today; what waits is dried in the air this
+            room is set to.
           </p>
           <Sheet
             caption="Batches of the room"
@@ -161,7 +163,7 @@ function Calendar({ calendar: c, toggle }: { calendar: Known; toggle: (batch: st
                   </>
                 ),
               },
-              { head: 'As stuffed', num: true, cell: (r) => mass(r.kg) },
+              { head: 'As hung', num: true, cell: (r) => mass(r.kg) },
               {
                 head: 'In',
                 keep: true,
@@ -199,7 +201,7 @@ function ToKnow({ row: r, from, toggle }: { row: CalendarRow; from: string; togg
     <>
       {r.crustRiskFrom && <p class="late">rim may crust from {day(r.crustRiskFrom)}, in the set air</p>}
       {r.hangs ? (
-        <span class="quiet">hangs there</span>
+        <span class="quiet">hangs there{r.because ? `; ${r.because}` : ''}</span>
       ) : (
         <p>
           {r.asked !== r.in && r.in && <>could go in {day(r.asked)}; </>}

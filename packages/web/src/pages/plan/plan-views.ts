@@ -140,6 +140,7 @@ export type WeekView = {
     readonly on: string
     readonly mixKg: number
     readonly finishedKg: number
+    readonly comesOut?: string
     readonly ready: string
   }[]
   readonly resources: readonly { readonly id: string; readonly name: string; readonly unit: string }[]

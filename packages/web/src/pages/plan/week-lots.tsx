@@ -72,6 +72,10 @@ export function UnderWay({ week }: { week: WeekView }) {
   return (
     <>
       <h2>Already under way</h2>
+      <p class="hint">
+        What dries comes out on the likely day of its own forecast, as on Today and in the calendar of its room; orders
+        are promised on its latest day.
+      </p>
       <Sheet
         caption="Already under way"
         rows={week.underWay.toSorted((a, b) => a.ready.localeCompare(b.ready))}
@@ -87,7 +91,8 @@ export function UnderWay({ week }: { week: WeekView }) {
           { head: 'State', cell: (b) => stateName(b.state) },
           { head: 'Begun', keep: true, cell: (b) => day(b.on) },
           { head: 'Will give', num: true, cell: (b) => (b.state === 'held' ? 'not counted' : mass(b.finishedKg)) },
-          { head: 'Ready', keep: true, cell: (b) => (b.state === 'held' ? '–' : day(b.ready)) },
+          { head: 'Likely out', keep: true, cell: (b) => (b.comesOut === undefined ? '–' : day(b.comesOut)) },
+          { head: 'Counted on from', keep: true, cell: (b) => (b.state === 'held' ? '–' : day(b.ready)) },
         ]}
       />
     </>

@@ -1,14 +1,12 @@
 import { InvalidInput, parseOrThrow, type Fault } from '@forcemeat/craft/calculation'
 import { courseInput } from '@forcemeat/craft/dry/course-schema'
 import type { Drying } from '@forcemeat/craft/dry/outlook'
-import { knownMix } from '@forcemeat/craft/plan/drying-piece'
+import { dryingPieceFrom } from '@forcemeat/craft/recipe/ferment-dry/drying-piece'
+import { recipeAir } from '@forcemeat/craft/recipe/ferment-dry/planned-air'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { Form, Values } from '../../state/form.ts'
 import { compact, readerOf, type Reader } from '../../state/reader.ts'
 import { editable, temperature } from '../../ui/figures.ts'
-
-/** Humidity a stage of fermentation is taken to run at where the recipe says none. Common practice, no source. */
-const FERMENT_RH_PCT = 90
 
 type Stage = Drying['planned'][number]
 
@@ -46,29 +44,28 @@ export const blankDrying = (): Values => ({
   ]),
 })
 
-/** Texts for a recipe: its casing, its mix as stuffed, its stages and targets. */
-export function recipeTexts(recipe: Recipe): Values {
-  const { composition: c, cure } = knownMix({ recipe, meatKg: 10 })
+/** Texts for a recipe: its piece as it begins to dry, its stages and targets; what is not known of it stays empty. */
+export function recipeTexts(recipe: Recipe): { values: Values; notes: readonly string[] } {
+  const { diameterMm, composition: c, target, missing, notes } = dryingPieceFrom({ recipe, meatKg: 10 })
+  const air = recipeAir(recipe)
   const two = (x: number | undefined): string => editable(x && Number(x.toFixed(2)))
-  const { ferment, dry } = recipe
-  const stages: Stage[] = [
-    ...(ferment?.stages ?? []).map(({ hours, tempC, rhPct = FERMENT_RH_PCT }) => ({ days: hours / 24, tempC, rhPct })),
-    ...(dry?.stages ?? []),
-  ]
   return {
-    ...(recipe.casing ? { 'piece.diameter': `${editable(recipe.casing.calibreMm)} mm` } : {}),
-    'piece.water': two(c.waterPct),
-    'piece.protein': two(c.proteinPct),
-    'piece.fat': two(c.fatPct),
-    'piece.salt': two(c.saltPct ?? cure.addedSaltPctOfTotal),
-    ...(dry
-      ? {
-          'target.loss': editable(dry.lossPct),
-          'target.aw': editable(dry.targetAw),
-          'target.mpr': editable(dry.targetMoistureToProtein),
-        }
-      : {}),
-    ...(stages.length > 0 ? stageTexts(stages) : {}),
+    values: {
+      ...(diameterMm === undefined ? {} : { 'piece.diameter': `${two(diameterMm)} mm` }),
+      'piece.water': two(c.waterPct),
+      'piece.protein': two(c.proteinPct),
+      'piece.fat': two(c.fatPct),
+      'piece.salt': two(c.saltPct),
+      ...(recipe.dry
+        ? {
+            'target.loss': editable(target.weightLossPct),
+            'target.aw': editable(target.aw),
+            'target.mpr': editable(target.moistureToProtein),
+          }
+        : {}),
+      ...(air.stages.length > 0 ? stageTexts(air.stages) : {}),
+    },
+    notes: [...missing.map((m) => m.because), ...air.notes, ...notes],
   }
 }
 

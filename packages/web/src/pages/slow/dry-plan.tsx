@@ -10,6 +10,7 @@ import { CrustRisk } from './crust.tsx'
 import { NotValidated } from './dry.tsx'
 import { DryPlots, RoomPlot, type DryDrawn } from './dry-plots.tsx'
 import { ReadyDate } from './dry-ready.tsx'
+import { inDegrees } from './lines.ts'
 import { blankDrying, changeStages, planned, recipeTexts, stageCount, stageField } from './dry-plan-form.ts'
 import { useCourse } from './use-course.ts'
 
@@ -75,7 +76,7 @@ export function PlanDrying() {
     const found = dried.find((r) => r.recipe === recipe)
     if (!found || filled.current === recipe || values['of'] === recipe) return
     filled.current = recipe
-    form.replace({ ...form.values.value, ...recipeTexts(found.body), of: recipe })
+    form.replace({ ...form.values.value, ...recipeTexts(found.body).values, of: recipe })
   }, [recipe, dried])
   const { drying, faults, start } = useMemo(() => planned(values), [values])
   const last = useRef(drying)
@@ -86,6 +87,10 @@ export function PlanDrying() {
   }, [faults, refused.value])
   const name = dried.find((r) => r.recipe === recipe)?.body.name
   const title = name ?? 'a planned drying'
+  const told = useMemo(() => {
+    const found = dried.find((r) => r.recipe === recipe)
+    return found ? recipeTexts(found.body).notes : []
+  }, [recipe, dried])
   const found = result.value
   const drawn = useMemo(
     (): DryDrawn | undefined =>
@@ -127,7 +132,7 @@ export function PlanDrying() {
             }
           />
           <div class="stage-row">
-            <FormQuantity form={form} name="piece.diameter" kind="length" unit="mm" label="Diameter as stuffed" />
+            <FormQuantity form={form} name="piece.diameter" kind="length" unit="mm" label="Diameter at the start" />
             <FormText form={form} name="begin" label="Stuffed on" type="date" hint="Empty: today." />
           </div>
           <div class="stage-row">
@@ -142,6 +147,16 @@ export function PlanDrying() {
             <FormText form={form} name="target.mpr" label="Moisture to protein" numeric hint="Empty: not asked." />
           </div>
           <Stages form={form} />
+          {told.length > 0 && (
+            <>
+              <h2>Taken from the recipe</h2>
+              <ul>
+                {told.map((n) => (
+                  <li key={n}>{inDegrees(n)}</li>
+                ))}
+              </ul>
+            </>
+          )}
           {rest.length > 0 && (
             <div class="faults" role="alert">
               {rest.map((f) => (

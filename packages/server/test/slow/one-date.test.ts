@@ -1,0 +1,96 @@
+import { course } from '@forcemeat/craft/dry/course'
+import { courseInputAt } from '@forcemeat/craft/dry/outlook'
+import type { Draft } from '@forcemeat/ledger'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { fillWithDemo } from '../../src/demo/fill.ts'
+import { dryingRecordOf } from '../../src/paper/drying-record-of.ts'
+import type { RoomCalendar } from '../../src/plan/room-calendar.ts'
+import type { SlowBatch } from '../../src/plan/slow.ts'
+import type { Week } from '../../src/plan/week.ts'
+import type { DryView } from '../../src/slow/dry-view.ts'
+import { openHouse, type House } from '../support.ts'
+
+const batch = 'SLOW-1021'
+const DAY = 86_400_000
+let house: House
+beforeAll(async () => {
+  house = await openHouse({ now: () => new Date() })
+  await fillWithDemo(house.ledger)
+})
+afterAll(() => house.close())
+
+const get = async <T>(path: string): Promise<T> => {
+  const { status, body } = await house.ask('GET', path)
+  expect(status, JSON.stringify(body)).toBe(200)
+  return body as T
+}
+const view = () => get<DryView>(`/api/batches/${batch}/dry`)
+const today = async (): Promise<SlowBatch> =>
+  (await get<{ batches: SlowBatch[] }>('/api/slow')).batches.find((b) => b.batch === batch)!
+const paper = async () => (await dryingRecordOf(house.ledger, (await house.ledger.batch(batch))!, 'A4')).forecast
+const measure = async (body: object): Promise<void> => {
+  await house.ledger.append([
+    {
+      kind: 'batch.measure',
+      by: 'ida',
+      body: { batch, step: 'dry', taken: new Date().toISOString(), ...body },
+    } as Draft,
+  ])
+}
+
+/** The dates of the batch's own drying page, which reckons the course itself. */
+async function page() {
+  const { piece, left, planned, log, marked, start } = await view()
+  const { readyDay } = course(courseInputAt({ ...piece!, target: left, planned, log, losses: marked.losses }).input)
+  const on = (day: number): string => new Date(Date.parse(start) + day * DAY).toISOString().slice(0, 10)
+  return {
+    early: on(readyDay!.early),
+    likely: on(readyDay!.likely),
+    ...(readyDay!.late === undefined ? {} : { late: on(readyDay!.late) }),
+  }
+}
+
+/** The day it comes out, by the calendar of its room and by the plan of the week. */
+async function out() {
+  const calendar = await get<RoomCalendar>('/api/rooms/DRY-1/calendar?days=180')
+  const week = await get<Week>('/api/plan')
+  return {
+    room: calendar.rows.find((r) => r.batch === batch)!,
+    plan: week.underWay.find((b) => b.batch === batch)!,
+  }
+}
+
+describe('the ready day of a batch that dries', () => {
+  it('is one day on Today, on its drying page, on paper, in the calendar of its room and in the plan', async () => {
+    const dates = await page()
+    expect((await today()).ready).toEqual({ ...dates, by: 'weighings' })
+    expect(await paper()).toMatchObject(dates)
+    const { room, plan } = await out()
+    expect([room.out, plan.comesOut]).toEqual([dates.likely, dates.likely])
+    // Orders are promised on the latest day.
+    expect(plan.ready).toBe(dates.late)
+  })
+
+  it('is for the targets that are left once its pieces have lost what was asked', async () => {
+    const before = await view()
+    expect(before.left).toEqual(before.target)
+    for (const { piece, g } of before.marked.starts)
+      await measure({ what: 'weight', unit: 'g', piece, value: g * 0.69 })
+    expect((await view()).left).toEqual({ aw: before.target.aw })
+    const dates = await page()
+    expect((await today()).ready).toEqual({ ...dates, by: 'weighings' })
+    expect(await paper()).toMatchObject({ ...dates, words: expect.stringContaining('not met as measured') as string })
+    const { room, plan } = await out()
+    expect([room.out, plan.comesOut]).toEqual([dates.likely, dates.likely])
+  })
+
+  it('is the day of the last figure once every target is met as measured, and nothing is foretold', async () => {
+    await measure({ what: 'aw', value: 0.87 })
+    const on = new Date().toISOString().slice(0, 10)
+    expect((await today()).ready).toEqual({ likely: on, by: 'what was measured' })
+    expect(await paper()).toBeUndefined()
+    const { room, plan } = await out()
+    expect(plan.comesOut).toBe(on)
+    expect(room.because).toBe(`its likely day was ${on}: a day is left to it to be taken out`)
+  })
+})
