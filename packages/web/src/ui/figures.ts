@@ -34,6 +34,14 @@ export const measured = (x: number | null | undefined, unit = ''): string => {
   return `${number(x, 5)} ${unit}`.trim()
 }
 
+/** A difference of two temperatures, in °C: an error, a margin, a shift. It has no zero to move, so 5 °C more is 9 °F more. */
+export const degrees = (c: number | null | undefined, digits = 3): string =>
+  known(c) ? (system.value === 'us' ? `${number(c * 1.8, digits)} °F` : `${number(c, digits)} °C`) : BLANK
+
+/** An error, a margin or a tolerance with its unit; those of a temperature as differences. */
+export const apart = (x: number | null | undefined, unit = ''): string =>
+  unit === '°C' ? degrees(x, 5) : measured(x, unit)
+
 /** A sentence of the core, which speaks in grams and kilograms, with its weights in the units of this screen. */
 export const inScreenUnits = (sentence: string): string =>
   system.value === 'metric'

@@ -1,5 +1,5 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
-import { measured } from './figures.ts'
+import { besideSentence } from './finding-figures.ts'
 import { withNames } from './material-field.tsx'
 import { markName } from './words.ts'
 
@@ -32,6 +32,7 @@ export function VerdictMark({ verdict, label }: { verdict: Verdict; label?: stri
 
 /** One finding: verdict, rule in one click, measured against limit with margin, why, and what would settle it. */
 export function FindingRow({ finding }: { finding: Finding }) {
+  const beside = besideSentence(finding)
   return (
     <li class="finding">
       <div class="finding-head">
@@ -42,7 +43,7 @@ export function FindingRow({ finding }: { finding: Finding }) {
       </div>
       <p>
         {withNames(finding.because)}
-        {finding.margin !== undefined && <> · margin {measured(finding.margin, finding.unit)}</>}
+        {beside !== '' && <> · {beside}</>}
       </p>
       {finding.settle && (
         <p class="settle">

@@ -1,5 +1,5 @@
 import { clock } from '../../plot/model.ts'
-import { number, temperature } from '../../ui/figures.ts'
+import { degrees, number, temperature } from '../../ui/figures.ts'
 import { Sheet } from '../../ui/sheet.tsx'
 import { VerdictMark } from '../../ui/verdict.tsx'
 import type { Choice, LiveResult } from '../../work/cook-live.ts'
@@ -34,7 +34,7 @@ export function Standing({ shown }: { shown: LiveShown }) {
         <p class="figure-line">{whenMet(result)}</p>
       ) : (
         <p class="faults">
-          The model follows these readings only to {number(result.fit.rmsC, 2)} °C: what it says of the time to come is
+          The model follows these readings only to {degrees(result.fit.rmsC, 2)}: what it says of the time to come is
           not to be relied on. Set the stages, the diameter and the start to what they really were.
         </p>
       )}
@@ -47,7 +47,7 @@ export function Standing({ shown }: { shown: LiveShown }) {
       <p>
         {logs(result.reductionNow)} log of Salmonella so far, estimated
         {result.target && <>; the table of this product stands for {result.target.log}</>}.
-        {request.toleranceC > 0 && <> The thermometer is right within {number(request.toleranceC, 2)} °C.</>}
+        {request.toleranceC > 0 && <> The thermometer is right within {degrees(request.toleranceC, 2)}.</>}
       </p>
     </div>
   )
@@ -179,7 +179,7 @@ export function FitFigures({ shown }: { shown: LiveShown }) {
   return (
     <details>
       <summary>
-        The fit: {fit.readings} readings, {number(fit.rmsC, 2)} °C off on the whole
+        The fit: {fit.readings} readings, {degrees(fit.rmsC, 2)} off on the whole
       </summary>
       <Sheet
         caption="Fitted films"

@@ -4,7 +4,7 @@ import { CurvePlot } from '../../plot/curve-plot.tsx'
 import { useResource } from '../../state/resource.ts'
 import type { BatchView, KitchenView } from '../../state/views.ts'
 import { system } from '../../state/who.ts'
-import { instant, number } from '../../ui/figures.ts'
+import { degrees, instant, number } from '../../ui/figures.ts'
 import { Caution, Shown } from '../../ui/notes.tsx'
 import { Findings, VerdictMark } from '../../ui/verdict.tsx'
 import { CorrectCurve } from './correct-curve.tsx'
@@ -39,7 +39,7 @@ function Offsets({ view }: { view: CurveView }) {
   if (moved.length === 0) return null
   return (
     <p class="quiet">
-      Corrected: {moved.map((c) => `${c.column} by ${number(c.offsetC, 3)} °C`).join('; ')}. The verdicts are of the
+      Corrected: {moved.map((c) => `${c.column} by ${degrees(c.offsetC)}`).join('; ')}. The verdicts are of the
       corrected readings.
     </p>
   )

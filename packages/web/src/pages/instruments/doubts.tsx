@@ -1,7 +1,7 @@
 import { submit, useForm } from '../../state/form.ts'
 import { useResource } from '../../state/resource.ts'
 import type { DoubtView } from '../../state/views.ts'
-import { day, measured } from '../../ui/figures.ts'
+import { apart, day } from '../../ui/figures.ts'
 import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { Caution, Shown } from '../../ui/notes.tsx'
 
@@ -34,7 +34,7 @@ function OneDoubt({ doubt: d }: { doubt: DoubtView }) {
   return (
     <>
       <h3>
-        Found {measured(d.error, d.unit)} off on {day(d.found)} (allowed ± {d.tolerance} {d.unit});{' '}
+        Found {apart(d.error, d.unit)} off on {day(d.found)} (allowed ± {apart(d.tolerance, d.unit)});{' '}
         {d.since ? `last good on ${day(d.since)}` : 'never found good before'}
       </h3>
       <ul class="entries">

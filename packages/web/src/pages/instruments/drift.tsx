@@ -1,11 +1,16 @@
 import type { CheckView, EntryView } from '../../state/views.ts'
+import { system } from '../../state/who.ts'
 import { day, number } from '../../ui/figures.ts'
 
 type Point = { readonly on: string; readonly error: number; readonly tolerance: number; readonly unit: string }
 
 const pointOf = (e: EntryView): Point => {
   const b = e.body as unknown as CheckView
-  return { on: b.on, error: Number((b.reading - b.reference).toFixed(9)), tolerance: b.tolerance, unit: b.unit }
+  const error = Number((b.reading - b.reference).toFixed(9))
+  // An error is a difference: it turns into °F without the zero of the scale.
+  if (b.unit === '°C' && system.value === 'us')
+    return { on: b.on, error: error * 1.8, tolerance: b.tolerance * 1.8, unit: '°F' }
+  return { on: b.on, error, tolerance: b.tolerance, unit: b.unit }
 }
 
 const [WIDE, TALL, LEFT, TOP, FOOT] = [640, 220, 64, 14, 34]

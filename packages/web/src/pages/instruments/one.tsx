@@ -1,6 +1,6 @@
 import { useResource } from '../../state/resource.ts'
 import type { EntryView, InstrumentView, KitchenView } from '../../state/views.ts'
-import { day, measured } from '../../ui/figures.ts'
+import { apart, day, degrees, measured } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { Photos } from '../../ui/photos.tsx'
 import { PrintRecord } from '../../ui/print-record.tsx'
@@ -68,7 +68,7 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
                   {
                     head: 'Allowed, ±',
                     num: true,
-                    cell: (e) => `${String(e.body['tolerance'])} ${String(e.body['unit'])}`,
+                    cell: (e) => apart(Number(e.body['tolerance']), String(e.body['unit'])),
                   },
                 ]}
               />
@@ -106,7 +106,7 @@ function Facts({ instrument: i }: { instrument: InstrumentView }) {
       {i.resolutionC !== undefined && (
         <>
           <dt>Smallest step</dt>
-          <dd>{i.resolutionC} °C</dd>
+          <dd>{degrees(i.resolutionC)}</dd>
         </>
       )}
       {i.toleranceG !== undefined && (
@@ -118,7 +118,7 @@ function Facts({ instrument: i }: { instrument: InstrumentView }) {
       {i.toleranceC !== undefined && (
         <>
           <dt>Largest error allowed</dt>
-          <dd>± {i.toleranceC} °C</dd>
+          <dd>± {degrees(i.toleranceC)}</dd>
         </>
       )}
       <dt>Check</dt>

@@ -7,7 +7,7 @@ import { EntryForm, FormText } from '../../ui/form.tsx'
 import { editable } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { factName, fieldName } from '../../ui/words.ts'
-import { unitIn } from './body-table.tsx'
+import { isDifference, unitIn } from './body-units.ts'
 import { leavesOf, withLeaf, type Leaf } from './leaves.ts'
 
 /** Fields a kind may have that the entry at hand was recorded without. */
@@ -76,7 +76,7 @@ const subject: Readonly<Record<string, readonly string[]>> = {
 }
 
 const kindOf = (path: string): 'mass' | 'temperature' | undefined =>
-  unitIn(path) === 'kg' ? 'mass' : unitIn(path) === '°C' && !path.endsWith('toleranceC') ? 'temperature' : undefined
+  unitIn(path) === 'kg' ? 'mass' : unitIn(path) === '°C' && !isDifference(path) ? 'temperature' : undefined
 
 /** A figure in the unit of its field; weights and temperatures may be typed with another. */
 function readFigure(r: Reader, path: string): number | undefined {

@@ -1,6 +1,6 @@
 import type { CurveSeries, PlotPicture } from '../../plot/model.ts'
 import { system } from '../../state/who.ts'
-import { number, temperature } from '../../ui/figures.ts'
+import { degrees, number, temperature } from '../../ui/figures.ts'
 
 export type Point = { readonly minute: number; readonly value: number | null }
 export type Line = Omit<CurveSeries, 'values'> & {
@@ -12,7 +12,11 @@ export const degreeUnit = (): '°C' | '°F' => (system.value === 'us' ? '°F' : 
 
 /** A sentence of the server, which speaks in °C, in the degrees of this screen. */
 export const inDegrees = (sentence: string): string =>
-  system.value === 'us' ? sentence.replace(/(\d+(?:\.\d+)?) °C/g, (_, n: string) => temperature(Number(n))) : sentence
+  system.value === 'us'
+    ? sentence.replace(/(± ?)?((?<![\d\w])[-−])?(\d+(?:\.\d+)?) °C/g, (_, spread = '', minus = '', n: string) =>
+        spread ? spread + degrees(Number(n)) : temperature(minus ? -Number(n) : Number(n)),
+      )
+    : sentence
 
 const G_PER_OZ = 28.349523125
 

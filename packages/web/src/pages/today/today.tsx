@@ -1,6 +1,6 @@
 import { useResource } from '../../state/resource.ts'
 import type { TodayView } from '../../state/views.ts'
-import { day, instant, mass, measured } from '../../ui/figures.ts'
+import { apart, day, instant, mass } from '../../ui/figures.ts'
 import { materialName, withNames } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { stateName } from '../../ui/words.ts'
@@ -70,8 +70,8 @@ export function Today() {
                   <a class="lead" href={`/instruments/${encodeURIComponent(d.instrument)}`}>
                     {d.instrument}
                   </a>{' '}
-                  found {measured(d.error, d.unit)} off on {day(d.found)}: {d.batches.map((b) => b.batch).join(', ')} to
-                  be dealt with
+                  found {apart(d.error, d.unit)} off on {day(d.found)}: {d.batches.map((b) => b.batch).join(', ')} to be
+                  dealt with
                 </li>
               ))}
             </Part>

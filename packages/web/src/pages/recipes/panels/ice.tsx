@@ -1,7 +1,7 @@
 import type { RecipeWork } from '@forcemeat/craft/recipe/work/work'
 import type { Form } from '../../../state/form.ts'
 import { FormQuantity } from '../../../ui/form.tsx'
-import { mass, temperature } from '../../../ui/figures.ts'
+import { degrees, mass, temperature } from '../../../ui/figures.ts'
 import { FindingRow, VerdictMark } from '../../../ui/verdict.tsx'
 import { Working } from '../../../ui/working.tsx'
 import { NumberField } from './number-field.tsx'
@@ -61,7 +61,7 @@ export function IcePanel({ form, ice }: { form: Form; ice: Ice | undefined }) {
               ['As water', mass(ice.waterKg)],
               ['Ends at', temperature(ice.finalC)],
               [
-                `With the meat ${ice.ifMeatWarmer.byC} °C warmer`,
+                `With the meat ${degrees(ice.ifMeatWarmer.byC)} warmer`,
                 ice.ifMeatWarmer.possible
                   ? `${mass(ice.ifMeatWarmer.iceKg)} as ice`
                   : `all as ice still ends at ${temperature(ice.ifMeatWarmer.finalC)}`,
