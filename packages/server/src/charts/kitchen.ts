@@ -2,21 +2,9 @@ import { controlChart, type ControlChart } from '@forcemeat/craft/numeric/contro
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { judgeBatch, type BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import type { CurveChannel } from '@forcemeat/rulebook/batch/facts'
-import { chillSharesOf, comeUpOf, fatLimit, optionOf, phLimit, type ChartLimit } from './limits.ts'
+import { chillSharesOf, comeUpOf, fatLimit, figureOf, optionOf, phLimit, type ChartLimit } from './limits.ts'
+import { charted, settles, type Charted } from './charted.ts'
 import { channelsOf } from '../curves/recorded.ts'
-
-/** Figures of a batch that are charted over the batches of a recipe. */
-export const charted = {
-  fat: { title: 'Fat of the mix, reckoned from its lots', unit: '%' },
-  yield: { title: 'Packed, of what was weighed in', unit: '%' },
-  'link-weight': { title: 'Link weight, mean of those weighed', unit: 'g' },
-  'end-ph': { title: 'pH at the end of fermentation', unit: 'pH' },
-  'come-up': { title: 'Minutes until the core reached its target', unit: 'min' },
-  'come-up-window': { title: 'Minutes in the warm zone while coming up, as the rule counts them', unit: 'min' },
-  'chill-time': { title: 'Minutes from the start of the chill until the core was cold', unit: 'min' },
-  'chill-share': { title: 'Slowest part of the chill, of the time its cooling option allows', unit: '%' },
-} as const
-export type Charted = keyof typeof charted
 
 export type ChartPoint = { readonly batch: string; readonly on: string; readonly value: number }
 export type KitchenChart = {
@@ -28,6 +16,10 @@ export type KitchenChart = {
   readonly chart?: ControlChart
   /** The limit the newest batch was held against, where there is one. */
   readonly limit?: ChartLimit
+  /** Without a limit: what would let capability be told. */
+  readonly settle?: string
+  /** What the recipe aims at: no limit, nothing is judged by it. */
+  readonly aim?: number
 }
 
 /** Fewest batches that limits are drawn from: of two or three they say nothing (common practice). */
@@ -66,8 +58,7 @@ function figuresOf(
   channels: readonly CurveChannel[],
   yieldPct: number | undefined,
   coldC: number,
-): Readonly<Record<Exclude<Charted, 'chill-share'>, number | undefined>> {
-  const fat = judgement.computed.measures['rawFatPct'] ?? judgement.computed.measures['fatPct']
+): Readonly<Record<Exclude<Charted, 'fat' | 'chill-share'>, number | undefined>> {
   const links = b.measures.flatMap((m) => {
     const factor = m.unit === undefined ? undefined : grams[m.unit]
     return m.step === 'stuff' && m.what === 'weight' && m.value !== undefined && factor !== undefined
@@ -92,7 +83,6 @@ function figuresOf(
     return cold === undefined || began === undefined ? undefined : cold - began
   }
   return {
-    fat: fat && 'value' in fat ? fat.value : undefined,
     yield: yieldPct,
     'link-weight': meanOf(links),
     'end-ph': ph?.value,
@@ -105,12 +95,20 @@ function figuresOf(
   }
 }
 
+/** A limit nobody has read in its source shows, and nothing is said to keep within it. */
+function onWhoseWord(chart: ControlChart, limit: ChartLimit | undefined): ControlChart {
+  const { capability: said } = chart
+  if (!limit?.unread || said?.verdict !== 'capable') return chart
+  const because = `${said.because}; but the limit itself is not read in its source`
+  return { ...chart, capability: { ...said, verdict: 'cannot-tell', because } }
+}
+
 /** Control charts of one recipe over its batches, oldest first; a batch without a figure is left out of that chart. */
 export async function kitchenCharts(ledger: Ledger, recipe: string, coldC: number): Promise<KitchenChart[]> {
   const listed = (await ledger.batches({ recipe, limit: mostBatches })).filter((b) => b.state !== 'planned')
   const points = new Map<Charted, ChartPoint[]>()
   const judgements: { readonly at: Omit<ChartPoint, 'value'>; readonly judgement: BatchJudgement }[] = []
-  let targetPh: number | undefined
+  let body: BatchRecord['recipeBody'] | undefined
   const add = (name: Charted, at: Omit<ChartPoint, 'value'>, value: number | undefined): void => {
     if (value !== undefined && Number.isFinite(value))
       points.set(name, [...(points.get(name) ?? []), { ...at, value: Number(value.toFixed(6)) }])
@@ -121,7 +119,7 @@ export async function kitchenCharts(ledger: Ledger, recipe: string, coldC: numbe
     const channels = await channelsOf(ledger, b)
     const judgement = judgeBatch(b, channels)
     judgements.push({ at: { batch, on }, judgement })
-    targetPh = b.recipeBody.ferment?.targetPh
+    body = b.recipeBody
     const balance = await ledger.massBalance(batch)
     for (const [name, value] of Object.entries(figuresOf(b, judgement, channels, balance?.yieldPct, coldC)))
       add(name as Charted, { batch, on }, value)
@@ -131,10 +129,16 @@ export async function kitchenCharts(ledger: Ledger, recipe: string, coldC: numbe
     for (const { at, judgement } of judgements) add('chill-share', at, chillSharesOf(judgement).get(option))
   const newest = judgements.at(-1)?.judgement
   const comeUp = newest && comeUpOf(newest)
+  const fat = newest && fatLimit(newest, body?.limits)
+  if (fat) for (const { at, judgement } of judgements) add('fat', at, figureOf(judgement, fat.basis))
   const limits: Partial<Record<Charted, ChartLimit | undefined>> = {
-    fat: newest && fatLimit(newest),
-    'end-ph': newest && phLimit(newest, targetPh),
-    'come-up-window': comeUp && { rule: comeUp.rule, highest: comeUp.limit },
+    fat: fat?.limit,
+    'end-ph': newest && phLimit(newest, body?.ferment?.targetPh),
+    'come-up-window': comeUp && {
+      rule: comeUp.rule,
+      highest: comeUp.limit,
+      ...(comeUp.unread ? { unread: comeUp.unread } : {}),
+    },
     'chill-share': option === undefined ? undefined : { rule: option, highest: 100 },
   }
   return (Object.keys(charted) as Charted[]).map((name) => {
@@ -147,9 +151,15 @@ export async function kitchenCharts(ledger: Ledger, recipe: string, coldC: numbe
     return {
       name,
       ...charted[name],
+      ...(name === 'fat' && fat?.basis === 'fatPct'
+        ? { title: 'Fat of the finished product, reckoned from its lots' }
+        : {}),
       points: mine,
-      ...(mine.length < fewest ? {} : { chart: controlChart({ values: mine.map((p) => p.value), ...bounds }) }),
-      ...(limit ? { limit } : {}),
+      ...(mine.length < fewest
+        ? {}
+        : { chart: onWhoseWord(controlChart({ values: mine.map((p) => p.value), ...bounds }), limit) }),
+      ...(limit ? { limit } : { settle: settles[name] }),
+      ...(name === 'link-weight' && body?.casing?.linkG !== undefined ? { aim: body.casing.linkG } : {}),
     }
   })
 }

@@ -1,4 +1,5 @@
 import type { Finding } from '@forcemeat/craft/finding'
+import { canDecide } from '@forcemeat/craft/source'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 
 /** What a figure may be at most or at least: by a rule, or by the recipe's own target. */
@@ -7,35 +8,87 @@ export type ChartLimit = {
   readonly own?: string
   readonly highest?: number
   readonly lowest?: number
+  /** Nobody has read the limit in its source: it shows, and nothing is passed by it. */
+  readonly unread?: true
 }
 
 /** A figure of a batch that a rule measures itself, with the limit it is held to. */
-export type AgainstRule = { readonly rule: string; readonly value: number; readonly limit: number }
-
-const sided = ({ rule, limit, measured, margin }: Finding): ChartLimit | undefined => {
-  if (limit === undefined || measured === undefined || margin === undefined) return undefined
-  return Math.abs(limit - measured - margin) < 1e-6 ? { rule, highest: limit } : { rule, lowest: limit }
+export type AgainstRule = {
+  readonly rule: string
+  readonly value: number
+  readonly limit: number
+  readonly unread?: true
 }
 
-/** The limit of fat that binds, read off a batch's findings. */
-export function fatLimit({ findings }: BatchJudgement): ChartLimit | undefined {
-  const f = findings.find(
-    (x) => x.weight !== 'advice' && /\bfat\b/i.test(x.title) && x.limit !== undefined && x.unit.startsWith('%'),
-  )
-  return f && sided(f)
+/** Every limit of fat and of pH there is is a most. Its margin says nothing of its side: it is that of the figure's whole interval. */
+const most = ({ rule, limit, measured, source }: Finding): ChartLimit | undefined =>
+  limit === undefined || measured === undefined
+    ? undefined
+    : { rule, highest: limit, ...(canDecide(source.mark ?? 'from-memory') ? {} : { unread: true as const }) }
+
+/** What of a batch a fat limit is held against: the mix as it was weighed in, or the product after its loss. */
+export type FatBasis = 'rawFatPct' | 'fatPct'
+
+/** A reckoned figure of fat; %. */
+export const figureOf = ({ computed }: BatchJudgement, basis: FatBasis): number | undefined => {
+  const m = computed.measures[basis]
+  return m && 'value' in m ? m.value : undefined
+}
+
+/**
+ * What the fat of a recipe is charted as, and the limit that binds it: of the rules on fat alone the tightest, held against the figure that
+ * rule measures; else the recipe's own limit of fat, which is of the mix.
+ */
+export function fatLimit(
+  newest: BatchJudgement,
+  own: readonly {
+    readonly of: string
+    readonly minPct?: number | undefined
+    readonly maxPct?: number | undefined
+  }[] = [],
+): { readonly basis: FatBasis; readonly limit?: ChartLimit } {
+  const ruled = newest.findings
+    .filter((f) => f.weight !== 'advice' && f.title.startsWith('Fat, ') && f.unit.startsWith('%'))
+    .toSorted((a, b) => (a.margin ?? Infinity) - (b.margin ?? Infinity))
+    .flatMap((f) => {
+      // A limit on a figure that is not charted, such as the fat without the cheese, is no limit of this chart.
+      const basis = (['rawFatPct', 'fatPct'] as const).find((b) => {
+        const value = figureOf(newest, b)
+        return value !== undefined && f.measured !== undefined && Math.abs(value - f.measured) < 1e-6
+      })
+      const limit = most(f)
+      return basis && limit ? [{ basis, limit }] : []
+    })[0]
+  if (ruled) return ruled
+  const mine = own.find((l) => l.of === 'fat')
+  if (mine?.minPct === undefined && mine?.maxPct === undefined) return { basis: 'rawFatPct' }
+  const { minPct, maxPct } = mine
+  return {
+    basis: 'rawFatPct',
+    limit: {
+      own: 'the limit of the recipe',
+      ...(maxPct === undefined ? {} : { highest: maxPct }),
+      ...(minPct === undefined ? {} : { lowest: minPct }),
+    },
+  }
 }
 
 /** The pH a rule asks for at the end of fermentation, else the target the recipe sets itself. */
 export function phLimit({ findings }: BatchJudgement, targetPh: number | undefined): ChartLimit | undefined {
   const f = findings.find((x) => x.unit === 'pH' && x.limit !== undefined && x.rule !== 'record.ferment-ph')
-  const ruled = f && sided(f)
+  const ruled = f && most(f)
   if (ruled) return ruled
   return targetPh === undefined ? undefined : { own: 'the target of the recipe', highest: targetPh }
 }
 
 const minutes = (f: Finding): AgainstRule | undefined =>
   f.unit === 'min' && f.measured !== undefined && f.limit !== undefined && f.limit > 0
-    ? { rule: f.rule, value: f.measured, limit: f.limit }
+    ? {
+        rule: f.rule,
+        value: f.measured,
+        limit: f.limit,
+        ...(canDecide(f.source.mark ?? 'from-memory') ? {} : { unread: true }),
+      }
     : undefined
 
 /** Minutes a batch took to come up through the warm zone, as the rule of come-up measures them. */

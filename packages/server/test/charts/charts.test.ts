@@ -1,8 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Draft } from '@forcemeat/ledger'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
+import { allRules } from '@forcemeat/rulebook/catalogue'
 import { fillWithDemo } from '../../src/demo/fill.ts'
-import { optionOf, phLimit } from '../../src/charts/limits.ts'
+import { fatLimit, optionOf, phLimit } from '../../src/charts/limits.ts'
 import type { KitchenChart } from '../../src/charts/kitchen.ts'
 import { openHouse, smallKitchen, type House } from '../support.ts'
 
@@ -81,13 +82,65 @@ describe('the invented kitchen', () => {
     expect(charts['chill-share']!.limit).toMatchObject({ highest: 100 })
     expect(charts['chill-share']!.points[0]!.value).toBeLessThan(100)
     expect(charts['yield']!.limit, 'nothing says what a yield must be').toBeUndefined()
+    expect(charts['yield']!.settle).toContain('least yield you accept')
+    expect(charts['chill-share']!.settle, 'it has a limit').toBeUndefined()
     await house.close()
   })
 })
 
 describe('capability against a limit', () => {
   const chart = (over: Partial<BatchJudgement>) => ({ findings: [], ...over }) as unknown as BatchJudgement
-  const finding = (more: object) => ({ title: '', unit: 'min', weight: 'advice', verdict: 'pass', ...more })
+  const finding = (more: object) => ({
+    title: '',
+    unit: 'min',
+    weight: 'advice',
+    verdict: 'pass',
+    source: { mark: 'seen' },
+    ...more,
+  })
+
+  const fatBatch = (raw: number, finished: number, ...findings: object[]) =>
+    chart({
+      findings: findings as never,
+      computed: { measures: { rawFatPct: { value: raw }, fatPct: { value: finished } } } as never,
+    })
+  const fatRule = (more: object) =>
+    finding({ unit: '%', weight: 'limit', source: { mark: 'seen' }, title: 'Fat, frankfurter', ...more })
+
+  it('of fat takes the figure the rule measures: 9 CFR 319.180 limits the finished product, not the mix', () => {
+    const ruled = fatRule({ rule: 'us.319.180.a.fat', measured: 31, limit: 30, margin: -1 })
+    expect(fatLimit(fatBatch(28, 31, ruled))).toEqual({
+      basis: 'fatPct',
+      limit: { rule: 'us.319.180.a.fat', highest: 30 },
+    })
+    expect(fatLimit(fatBatch(28, 28, { ...ruled, measured: 28, margin: 2 })).basis).toBe('rawFatPct')
+  })
+
+  it('of fat is a most, however wide the interval its margin is of', () => {
+    const wide = fatRule({ rule: 'f', measured: 28, limit: 30, margin: -0.5 })
+    expect(fatLimit(fatBatch(28, 31, wide)).limit).toEqual({ rule: 'f', highest: 30 })
+    const fats = allRules().filter((r) => r.title.startsWith('Fat, ') && r.values.some((v) => v.min !== undefined))
+    expect(fats, 'a rule of fat with a least would be charted upside down').toEqual([])
+  })
+
+  it('of fat is not that of fat and water together, nor of the fat without the cheese', () => {
+    const both = fatRule({ rule: 'b', title: 'Fat and added water together, x', measured: 28, limit: 40, margin: 12 })
+    const cheese = fatRule({ rule: 'c', title: 'Fat, the cheese left out', measured: 29.5, limit: 30, margin: 0.5 })
+    expect(fatLimit(fatBatch(28, 31, both, cheese))).toEqual({ basis: 'rawFatPct' })
+  })
+
+  it('of fat is the recipe’s own on the mix where no rule names one', () => {
+    expect(fatLimit(fatBatch(28, 31), [{ of: 'fat', minPct: 24, maxPct: 30 }])).toEqual({
+      basis: 'rawFatPct',
+      limit: { own: 'the limit of the recipe', highest: 30, lowest: 24 },
+    })
+    expect(fatLimit(fatBatch(28, 31), [{ of: 'water', maxPct: 30 }])).toEqual({ basis: 'rawFatPct' })
+  })
+
+  it('of a limit from memory is marked as unread', () => {
+    const memory = fatRule({ rule: 'm', source: { mark: 'from-memory' }, measured: 28, limit: 30, margin: 2 })
+    expect(fatLimit(fatBatch(28, 31, memory)).limit).toEqual({ rule: 'm', highest: 30, unread: true })
+  })
 
   it('of pH takes the limit of a rule before the target of the recipe', () => {
     const ruled = finding({ rule: 'x.degree-hours', unit: 'pH', measured: 5.1, limit: 5.3, margin: 0.2 })
