@@ -125,7 +125,10 @@ export function controlChart({ values, baseline = values.length, lowest, highest
     signals,
     ...(cpk === undefined
       ? {}
-      : { cpk, capability: capability({ cpk, figures: base.length, signals: signals.length }) }),
+      : {
+          cpk,
+          capability: capability({ cpk, figures: base.length, signals: new Set(signals.map((s) => s.at)).size }),
+        }),
     ...(base.length < few
       ? {
           caution: `Limits from ${base.length} figures move with each new one; from about ${few} on they hold (common practice).`,

@@ -31,6 +31,14 @@ describe('capability against a limit', () => {
     expect(capability({ cpk: 5, figures: 30, signals: 0 })).toMatchObject({ verdict: 'capable' })
   })
 
+  it('counts a point that several run rules ring once', () => {
+    const wave = [0, 1, 0, 1, 0, 1, 0, 1, 0, 1, 0, 20]
+    const { signals, capability: said } = controlChart({ values: [...wave, 20, 20], highest: 100 })
+    const points = new Set(signals.map((s) => s.at)).size
+    expect(points).toBeLessThan(signals.length)
+    expect(said!.because).toContain(`${points} points ask for a cause`)
+  })
+
   it('cannot be told while points ask for a cause', () => {
     expect(capability({ cpk: 3, figures: 40, signals: 1 })).toMatchObject({
       verdict: 'cannot-tell',

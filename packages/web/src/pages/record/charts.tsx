@@ -3,38 +3,12 @@ import { useMemo } from 'preact/hooks'
 import { useResource } from '../../state/resource.ts'
 import type { RecipeListed } from '../../state/views.ts'
 import { ChoiceField } from '../../ui/field.tsx'
-import { day, number } from '../../ui/figures.ts'
+import { day, number, temperature } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { VerdictMark } from '../../ui/verdict.tsx'
-
-type Chart = {
-  readonly name: string
-  readonly title: string
-  readonly unit: string
-  readonly points: readonly { readonly batch: string; readonly on: string; readonly value: number }[]
-  readonly chart?: {
-    readonly centre: number
-    readonly upper: number
-    readonly lower: number
-    readonly sigma: number
-    readonly cpk?: number
-    readonly capability?: {
-      readonly low: number
-      readonly high: number
-      readonly verdict: 'capable' | 'not-capable' | 'cannot-tell'
-      readonly because: string
-    }
-    readonly caution?: string
-    readonly signals: readonly { readonly at: number; readonly rule: string; readonly because: string }[]
-  }
-  readonly limit?: {
-    readonly rule?: string
-    readonly own?: string
-    readonly highest?: number
-    readonly lowest?: number
-  }
-}
+import { Drawing } from './chart-drawing.tsx'
+import { boundWords, inScreenUnits, type Chart } from './chart-figures.ts'
 
 /** Control charts of a recipe over its batches. */
 export function Charts() {
@@ -64,69 +38,105 @@ export function Charts() {
       )}
       {recipe && (
         <Shown of={charts.value} what="the charts">
-          {(c) => (
-            <>
-              {c.charts.map((one) => (
-                <OneChart key={one.name} of={one} />
-              ))}
-              <p class="hint">Cold is {c.coldC} °C at the core here: a mark to compare batches by, not a limit.</p>
-            </>
-          )}
+          {(c) => <AllCharts charts={c.charts} coldC={c.coldC} />}
         </Shown>
       )}
     </>
   )
 }
 
-const [WIDE, TALL, LEFT, TOP, FOOT] = [720, 240, 70, 16, 34]
+function AllCharts({ charts, coldC }: { charts: readonly Chart[]; coldC: number }) {
+  const none = charts.filter((c) => c.points.length === 0)
+  const some = charts.filter((c) => c.points.length > 0)
+  return (
+    <>
+      {some.map((one) => (
+        <OneChart key={one.name} of={inScreenUnits(one)} />
+      ))}
+      {some.length === 0 && <p class="empty">No batch of this recipe has a figure to chart yet.</p>}
+      {none.length > 0 && (
+        <>
+          <h2>No batch has these figures yet</h2>
+          <ul>
+            {none.map((c) => (
+              <li key={c.name}>{c.title}</li>
+            ))}
+          </ul>
+        </>
+      )}
+      <p class="hint">Cold is {temperature(coldC)} at the core here: a mark to compare batches by, not a limit.</p>
+    </>
+  )
+}
 
 function OneChart({ of: c }: { of: Chart }) {
   return (
     <section aria-label={c.title}>
       <h2>{c.title}</h2>
-      {c.points.length === 0 && <p class="quiet">No batch has this figure yet.</p>}
-      {c.points.length > 0 && <Drawing of={c} chart={c.chart} />}
-      {c.points.length > 0 && c.chart === undefined && (
+      <Drawing of={c} />
+      {c.chart === undefined ? (
         <p class="quiet">
           The usual range is drawn from five batches on.
           {c.limit && ' Whether it keeps within its limit cannot be told from so few.'}
         </p>
+      ) : (
+        <p>
+          Centre {number(c.chart.centre)} {c.unit}; usual from {number(c.chart.lower)} to {number(c.chart.upper)}{' '}
+          {c.unit}. {c.chart.caution && <span class="quiet">{c.chart.caution}</span>}
+        </p>
       )}
-      {c.chart && (
-        <>
-          <p>
-            Centre {number(c.chart.centre)} {c.unit}; usual from {number(c.chart.lower)} to {number(c.chart.upper)}{' '}
-            {c.unit}.{c.chart.caution && <span class="quiet">{c.chart.caution}</span>}
-          </p>
-          <Capability of={c} chart={c.chart} />
-          {c.chart.signals.length > 0 && (
-            <ul>
-              {c.chart.signals.map((s) => (
-                <li key={`${s.at} ${s.rule}`}>
-                  <a href={`/batches/${encodeURIComponent(c.points[s.at]!.batch)}`}>{c.points[s.at]!.batch}</a>:{' '}
-                  {s.because}
-                </li>
-              ))}
-            </ul>
-          )}
-        </>
+      {c.aim !== undefined && (
+        <p class="quiet">
+          The recipe aims at {number(c.aim)} {c.unit}: an aim, not a limit.
+        </p>
       )}
-      {c.points.length > 0 && (
+      <Capability of={c} />
+      {c.chart && <Signals of={c} signals={c.chart.signals} />}
+      <details>
+        <summary>The figures</summary>
+        <Sheet
+          caption={`Figures: ${c.title}`}
+          rows={c.points}
+          rowKey={(p) => p.batch}
+          columns={[
+            { head: 'Batch', names: true, keep: true, cell: (p) => p.batch },
+            { head: 'On', keep: true, cell: (p) => day(p.on) },
+            { head: c.unit, num: true, cell: (p) => number(p.value) },
+          ]}
+        />
+      </details>
+    </section>
+  )
+}
+
+/** Points in sight before the rest is folded away. */
+const IN_SIGHT = 5
+
+type Signal = NonNullable<Chart['chart']>['signals'][number]
+
+/** The points that ask for a cause, the newest first. */
+function Signals({ of: c, signals }: { of: Chart; signals: readonly Signal[] }) {
+  const rows = (some: readonly Signal[]) => (
+    <ul>
+      {some.map((s) => (
+        <li key={`${s.at} ${s.rule}`}>
+          <a href={`/batches/${encodeURIComponent(c.points[s.at]!.batch)}`}>{c.points[s.at]!.batch}</a>: {s.because}
+        </li>
+      ))}
+    </ul>
+  )
+  const newest = signals.toSorted((a, b) => b.at - a.at)
+  if (newest.length === 0) return null
+  return (
+    <>
+      {rows(newest.slice(0, IN_SIGHT))}
+      {newest.length > IN_SIGHT && (
         <details>
-          <summary>The figures</summary>
-          <Sheet
-            caption={`Figures: ${c.title}`}
-            rows={c.points}
-            rowKey={(p) => p.batch}
-            columns={[
-              { head: 'Batch', names: true, keep: true, cell: (p) => p.batch },
-              { head: 'On', keep: true, cell: (p) => day(p.on) },
-              { head: c.unit, num: true, cell: (p) => number(p.value) },
-            ]}
-          />
+          <summary>{newest.length - IN_SIGHT} more that ask for a cause</summary>
+          {rows(newest.slice(IN_SIGHT))}
         </details>
       )}
-    </section>
+    </>
   )
 }
 
@@ -136,74 +146,32 @@ const said = {
   'cannot-tell': { verdict: 'cannot-tell', label: 'Cannot tell' },
 } as const
 
-/** How the usual spread stands to the limit, where the figure has one. */
-function Capability({ of: { limit, unit }, chart }: { of: Chart; chart: NonNullable<Chart['chart']> }) {
-  if (!limit) return <p class="quiet">No limit is known for this figure here, so nothing is said of its capability.</p>
+/** How the usual spread stands to the limit; where none is recorded, what would let it be told. */
+function Capability({ of: { limit, unit, chart, settle } }: { of: Chart }) {
+  if (!limit)
+    return (
+      <>
+        <p>
+          <VerdictMark verdict="cannot-tell" /> No limit is recorded for this figure: its capability cannot be told.
+        </p>
+        {settle && (
+          <p class="settle">
+            <strong>Would settle it:</strong> {settle}.
+          </p>
+        )}
+      </>
+    )
+  if (!chart) return null
   const { cpk, capability } = chart
   return (
     <p>
       {capability && <VerdictMark {...said[capability.verdict]} />} Against{' '}
       {limit.rule === undefined ? limit.own : <a href={`/rules/${encodeURIComponent(limit.rule)}`}>its limit</a>},{' '}
-      {limit.highest === undefined ? 'at least' : 'at most'} {number(limit.highest ?? limit.lowest)} {unit}:{' '}
+      {boundWords(limit, unit)}
+      {limit.unread && ', which nobody has read in its source'}:{' '}
       {cpk === undefined || !capability
         ? 'the figures are all the same, so there is no spread to hold against it.'
         : `Cpk ${number(cpk, 3)}, ${capability.because}.`}
     </p>
-  )
-}
-
-function Drawing({ of: c, chart }: { of: Chart; chart: Chart['chart'] }) {
-  const limit = c.limit?.highest ?? c.limit?.lowest
-  const all = [
-    ...c.points.map((p) => p.value),
-    ...(chart ? [chart.upper, chart.lower] : []),
-    ...(limit === undefined ? [] : [limit]),
-  ]
-  const [low, high] = [Math.min(...all), Math.max(...all)]
-  const pad = (high - low) * 0.08 || 1
-  const x = (i: number): number => LEFT + (i / Math.max(1, c.points.length - 1)) * (WIDE - LEFT - 20)
-  const y = (v: number): number => TOP + ((high + pad - v) / (high - low + 2 * pad)) * (TALL - TOP - FOOT)
-  const asks = new Set(chart?.signals.map((s) => s.at))
-  const words = `${c.title} over ${c.points.length} batches; ${asks.size} ask for a cause.`
-  return (
-    <div class="sheet" tabIndex={0} role="region" aria-label={`Chart: ${c.title}`}>
-      <svg class="trace" viewBox={`0 0 ${WIDE} ${TALL}`} width={WIDE} height={TALL} role="img" aria-label={words}>
-        {[
-          ...(chart
-            ? [
-                { v: chart.upper, cls: 'usual', label: number(chart.upper) },
-                { v: chart.centre, cls: 'thread', label: number(chart.centre) },
-                { v: chart.lower, cls: 'usual', label: number(chart.lower) },
-              ]
-            : [...new Set([low, high])].filter((v) => v !== limit).map((v) => ({ v, cls: 'faint', label: number(v) }))),
-          ...(limit === undefined ? [] : [{ v: limit, cls: 'limit', label: `limit ${number(limit)}` }]),
-        ].map((l) => (
-          <g key={l.cls + String(l.v)}>
-            <path class={l.cls} d={`M${LEFT} ${y(l.v)}H${WIDE - 20}`} />
-            <text x={LEFT - 8} y={y(l.v) + 5} text-anchor="end">
-              {l.label}
-            </text>
-          </g>
-        ))}
-        <path class="drift" d={c.points.map((p, i) => `${i ? 'L' : 'M'}${x(i)} ${y(p.value)}`).join('')} />
-        {c.points.map((p, i) => (
-          <circle
-            key={p.batch}
-            class={asks.has(i) ? 'point point-off' : 'point'}
-            cx={x(i)}
-            cy={y(p.value)}
-            r={asks.has(i) ? 6 : 4}
-          />
-        ))}
-        <text x={LEFT} y={TALL - 8}>
-          {c.points[0]!.batch}
-        </text>
-        {c.points.length > 1 && (
-          <text x={WIDE - 20} y={TALL - 8} text-anchor="end">
-            {c.points.at(-1)!.batch}
-          </text>
-        )}
-      </svg>
-    </div>
   )
 }
