@@ -1,52 +1,91 @@
 import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { Drill, KitchenFacts, Recall } from '@forcemeat/ledger'
 import type { Content, DocumentDefinition } from 'pdfmake'
-import { formSources, gapsOf, recallTable, type RecallForm } from '../recall/forms.ts'
-import { weight, type System } from './amounts.ts'
-import { caution, factRow, heading, ruled, sheet, signatures, contentWidth, type Frame } from './frame.ts'
-
-const th = (text: string, right = false): Content => ({ text, style: 'th', ...(right ? { alignment: 'right' } : {}) })
-const td = (text: string, right = false): Content => ({ text, fontSize: 9, ...(right ? { alignment: 'right' } : {}) })
-
-const grid = (
-  widths: readonly (string | number)[],
-  heads: readonly Content[],
-  rows: readonly (readonly Content[])[],
-): Content => ({
-  table: { headerRows: 1, widths: [...widths], body: [[...heads], ...rows.map((r) => [...r])] },
-  layout: ruled,
-})
+import { formSources, gapsOf, notRecorded, recallTable, type RecallForm } from '../recall/forms.ts'
+import { weight } from './amounts.ts'
+import { caution, contentWidth, factRow, heading, sheet, signatures, type Frame } from './frame.ts'
+import { longTable } from './long-table.ts'
 
 const word = { lot: 'Lot', pack: 'Pack', batch: 'Batch' } as const
 
-function balances(r: Recall, s: System): Content[] {
+function customers(r: Recall, p: Frame): Content {
+  if (r.customers.length === 0)
+    return { stack: [heading('Who has it'), 'Nothing made of it has left the house.'], unbreakable: true }
+  return longTable(
+    'Who has it',
+    [
+      { head: 'Customer', wide: true },
+      { head: 'Address', wide: true },
+      { head: 'Contact', wide: true },
+      { head: 'Packs', right: true },
+      { head: 'Weight', right: true },
+    ],
+    r.customers.map((c) => [
+      c.name,
+      c.customer?.address ?? notRecorded,
+      c.customer?.contact ?? notRecorded,
+      String(c.count),
+      weight(c.kg, p.kitchen.units),
+    ]),
+    p.size,
+  )
+}
+
+function consignments(r: Recall, p: Frame, form: RecallForm): Content[] {
+  if (r.consignments.length === 0) return []
   return [
-    heading('Batches and their mass balance'),
-    grid(
-      ['*', 'auto', 'auto', 'auto', 'auto', 'auto', 'auto'],
+    longTable(
+      'Consignments',
       [
-        th('Batch'),
-        th('Made'),
-        th('In', true),
-        th('Packed', true),
-        th('Rework', true),
-        th('Difference', true),
-        th('Shipped', true),
+        { head: 'On' },
+        { head: 'Pack' },
+        { head: 'Batch, product', wide: true },
+        { head: 'To', wide: true },
+        { head: 'Packs', right: true },
+        { head: 'Weight', right: true },
+        { head: 'Use by' },
       ],
-      r.batches.map((b) => [
-        {
-          stack: [
-            { text: `${b.batch}, ${b.state}`, fontSize: 9, bold: true },
-            { text: b.recipeName, style: 'small' },
-          ],
-        },
-        td(b.on),
-        td(weight(b.balance.inKg, s), true),
-        td(weight(b.balance.packedKg, s), true),
-        td(weight(b.balance.reworkKg, s), true),
-        td(weight(b.balance.differenceKg, s), true),
-        td(weight(b.balance.shippedKg, s), true),
+      r.consignments.map((c) => [
+        c.on,
+        c.pack,
+        `${c.batch}, ${c.recipe}`,
+        c.to,
+        String(c.count),
+        weight(c.kg, p.kitchen.units),
+        c.useBy ?? notRecorded,
       ]),
+      p.size,
+    ),
+    {
+      text: `Fields after ${formSources[form]}. As a file: forcemeat recall, or the page of this recall.`,
+      style: 'small',
+      margin: [0, 3, 0, 0],
+    },
+  ]
+}
+
+function balances(r: Recall, { kitchen: { units: s }, size }: Frame): Content[] {
+  if (r.batches.length === 0) return []
+  return [
+    longTable(
+      'Batches and their mass balance',
+      [
+        { head: 'Batch', wide: true },
+        { head: 'Product', wide: true },
+        { head: 'Made' },
+        { head: 'In', right: true },
+        { head: 'Packed', right: true },
+        { head: 'Rework', right: true },
+        { head: 'Difference', right: true },
+        { head: 'Shipped', right: true },
+      ],
+      r.batches.map(({ batch, state, recipeName, on, balance: b }) => [
+        `${batch}, ${state}`,
+        recipeName,
+        on,
+        ...[b.inKg, b.packedKg, b.reworkKg, b.differenceKg, b.shippedKg].map((kg) => weight(kg, s)),
+      ]),
+      size,
     ),
     {
       text: 'Difference: weighed in, less packed and rework. Loss in smoking, cooking and drying, trim and error are in it; it is shown, not judged.',
@@ -56,29 +95,60 @@ function balances(r: Recall, s: System): Content[] {
   ]
 }
 
-function lots(r: Recall, s: System): Content[] {
+function lots(r: Recall, { kitchen: { units: s }, size }: Frame): Content[] {
   const ahead = new Set(r.lots.map((l) => l.lot))
   const all = [...r.lots, ...r.behind.lots.filter((l) => !ahead.has(l.lot))]
+  if (all.length === 0) return []
   return [
-    heading('Lots: affected, and what lies behind them'),
-    grid(
-      ['auto', '*', '*', 'auto', 'auto', 'auto', 'auto'],
-      [th('Lot'), th('Food'), th('From'), th('In on'), th('Quantity', true), th('Left', true), th('')],
+    longTable(
+      'Lots: affected, and what lies behind them',
+      [
+        { head: 'Lot' },
+        { head: 'Food', wide: true },
+        { head: 'From', wide: true },
+        { head: 'In on' },
+        { head: 'Quantity', right: true },
+        { head: 'Left', right: true },
+        { head: '' },
+      ],
       all.map((l) => [
-        td(l.lot),
-        td(findMaterial(l.material)?.name ?? l.material),
-        td(
-          l.origin === undefined
-            ? `${l.supplier ?? 'supplier not recorded'}${l.supplierLot ? `, ${l.supplierLot}` : ''}`
-            : 'lot' in l.origin
-              ? `part of ${l.origin.lot}`
-              : `rework of ${l.origin.batch}`,
-        ),
-        td(l.on),
-        td(weight(l.kg, s), true),
-        td(weight(l.balanceKg, s), true),
-        td(ahead.has(l.lot) ? `step ${r.level.lots[l.lot] ?? 0}` : 'behind'),
+        l.lot,
+        findMaterial(l.material)?.name ?? l.material,
+        l.origin === undefined
+          ? `${l.supplier ?? 'supplier not recorded'}${l.supplierLot ? `, ${l.supplierLot}` : ''}`
+          : 'lot' in l.origin
+            ? `part of ${l.origin.lot}`
+            : `rework of ${l.origin.batch}`,
+        l.on,
+        weight(l.kg, s),
+        weight(l.balanceKg, s),
+        ahead.has(l.lot) ? `step ${r.level.lots[l.lot] ?? 0}` : 'behind',
       ]),
+      size,
+    ),
+  ]
+}
+
+function drills(mine: readonly Drill[], p: RecallPaper): Content[] {
+  if (mine.length === 0) return []
+  return [
+    longTable(
+      'Drills and recalls recorded',
+      [
+        { head: 'Began' },
+        { head: 'Took' },
+        { head: 'Packs', right: true },
+        { head: 'Accounted for', right: true },
+        { head: 'By, note', wide: true },
+      ],
+      mine.map((d) => [
+        `${d.began.slice(0, 16).replace('T', ' ')} UTC`,
+        `${((Date.parse(d.ended) - Date.parse(d.began)) / 60_000).toFixed(1)} min`,
+        String(d.packs),
+        String(d.accounted),
+        `${p.nameOf(d.by)}${d.trial ? ', drill' : ', recall'}${d.note ? `: ${d.note}` : ''}`,
+      ]),
+      p.size,
     ),
   ]
 }
@@ -127,62 +197,14 @@ export function recallReport(p: RecallPaper): DocumentDefinition {
           ),
         ]
       : []),
-    heading('Who has it'),
-    r.customers.length === 0
-      ? { text: 'Nothing made of it has left the house.' }
-      : grid(
-          ['*', '*', '*', 'auto', 'auto'],
-          [th('Customer'), th('Address'), th('Contact'), th('Packs', true), th('Weight', true)],
-          r.customers.map((c) => [
-            td(c.name),
-            td(c.customer?.address ?? 'not recorded'),
-            td(c.customer?.contact ?? 'not recorded'),
-            td(String(c.count), true),
-            td(weight(c.kg, s), true),
-          ]),
-        ),
-    ...(r.consignments.length === 0
-      ? []
-      : [
-          heading('Consignments'),
-          grid(
-            ['auto', 'auto', '*', '*', 'auto', 'auto', 'auto'],
-            [th('On'), th('Pack'), th('Batch, product'), th('To'), th('Packs', true), th('Weight', true), th('Use by')],
-            r.consignments.map((c) => [
-              td(c.on),
-              td(c.pack),
-              td(`${c.batch}, ${c.recipe}`),
-              td(c.to),
-              td(String(c.count), true),
-              td(weight(c.kg, s), true),
-              td(c.useBy ?? 'not recorded'),
-            ]),
-          ),
-          {
-            text: `Fields after ${formSources[form]}. As a file: forcemeat recall, or the page of this recall.`,
-            style: 'small',
-            margin: [0, 3, 0, 0],
-          } as Content,
-        ]),
-    ...balances(r, s),
-    ...lots(r, s),
-    ...(mine.length === 0
-      ? []
-      : [
-          heading('Drills and recalls recorded'),
-          grid(
-            ['auto', 'auto', 'auto', 'auto', '*'],
-            [th('Began'), th('Took'), th('Packs', true), th('Accounted for', true), th('By, note')],
-            mine.map((d) => [
-              td(`${d.began.slice(0, 16).replace('T', ' ')} UTC`),
-              td(`${((Date.parse(d.ended) - Date.parse(d.began)) / 60_000).toFixed(1)} min`),
-              td(String(d.packs), true),
-              td(String(d.accounted), true),
-              td(`${p.nameOf(d.by)}${d.trial ? ', drill' : ', recall'}${d.note ? `: ${d.note}` : ''}`),
-            ]),
-          ),
-        ]),
+    customers(r, p),
+    ...consignments(r, p, form),
+    ...balances(r, p),
+    ...lots(r, p),
+    ...drills(mine, p),
     signatures(['Led by, date', 'Seen by, date'], contentWidth(p.size)),
   ]
-  return sheet(p, 'Recall report', content)
+  // The tables keep their titles with their rows themselves: looking for lone headings would lay out every page again for each one found.
+  const { pageBreakBefore: _, ...definition } = sheet(p, 'Recall report', content)
+  return definition
 }
