@@ -114,7 +114,7 @@ it('a version saved from the bench keeps fermentation and drying, stages and all
   const text = await (await fetch(`${server.url}/api/recipes/slow-60/file?as=text`)).text()
   expect(text).toContain('ferment stage: for 48 hours; at 23 °C; humidity 92 %')
   expect(text).toContain('ferment: to pH 5.3; from pH 5.75; culture')
-  expect(text).toContain('dry: loss 36 %; for 45 days; water activity 0.9')
+  expect(text).toContain('dry: loss 30 %; for 40 days; water activity 0.88')
   expect(text).toContain('dry stage: for 40 days; at 13 °C; humidity 80 %')
   await page.close()
 }, 60_000)

@@ -1,6 +1,6 @@
 import type { TurnsInput, Turns } from '@forcemeat/craft/dry/room-turns-schema'
 import { dayAfter, daysBetween } from '@forcemeat/craft/plan/day'
-import { dryingPieceFrom, leftByCook, missingWords } from '@forcemeat/craft/recipe/ferment-dry/drying-piece'
+import { dryingPieceFrom, missingWords } from '@forcemeat/craft/recipe/ferment-dry/drying-piece'
 import { fermentAir, fermentDays, upTo } from '@forcemeat/craft/recipe/ferment-dry/planned-air'
 import { hangingNow, type BatchRecord, type RoomFacts } from '@forcemeat/ledger'
 import { mixOf, stuffedKg } from '../slow/mix.ts'
@@ -61,7 +61,7 @@ function hangingPiece(
   const before = input ? upTo(input.stages, Math.max(0, (fromMs - startMs) / DAY_MS)) : []
   return {
     name: record.batch,
-    kg: view.mixKg * leftByCook(record.recipeBody),
+    kg: view.mixKg,
     inDay: 0,
     ...(input
       ? {
@@ -79,7 +79,7 @@ function hangingPiece(
 
 function plannedPiece(record: BatchRecord, from: string): Piece | { missing: string } {
   const recipe = record.recipeBody
-  const kg = stuffedKg(record) * leftByCook(recipe)
+  const kg = stuffedKg(record)
   if (kg <= 0) return { missing: 'nothing is planned to go into it' }
   const { piece, missing } = dryingPieceFrom(mixOf(record))
   const plain = plainLoss(record)

@@ -206,7 +206,7 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
     notes: [
       ...air.notes,
       ...notes,
-      ...(start - Date.parse(`${record.on}T00:00:00Z`) > LATE_START
+      ...(start - Date.parse(`${record.on}T00:00:00Z`) - daysBeforeCourse(record.recipeBody) * DAY > LATE_START
         ? [`day 0 lies days after ${record.on}, when it was made: what it lost before is not known and not counted`]
         : []),
       ...logs.flatMap((l) => l.trouble ?? []),

@@ -2,7 +2,7 @@ import type { MixInput } from '@forcemeat/craft/recipe/ferment-dry/stuffed-mix'
 import type { BatchRecord } from '@forcemeat/ledger'
 
 /** Lines as far as they are weighed, one entry a weighing with its lot; as planned where they are not. */
-export const linesOf = (record: BatchRecord) =>
+const linesOf = (record: BatchRecord) =>
   record.lines.flatMap(({ line, material, lot, targetKg }) => {
     const weighed: readonly { readonly kg: number; readonly lot?: string | undefined }[] = record.weighings.filter(
       (w) => w.line === line,

@@ -14,7 +14,7 @@ export function courseInputOf({ piece, left, planned, log, marked }: DryView): C
   return courseInputAt({ ...piece, target: left, planned, log, losses: marked.losses }).input
 }
 
-export type Dates = { readonly early: string; readonly likely: string; readonly late?: string }
+type Dates = { readonly early: string; readonly likely: string; readonly late?: string }
 
 /** The ready day of a course as dates. */
 export const datesOf = (

@@ -1,5 +1,6 @@
 import { course } from '@forcemeat/craft/dry/course'
 import { courseInputAt } from '@forcemeat/craft/dry/outlook'
+import { fermentDryOf } from '@forcemeat/craft/recipe/ferment-dry/ferment-dry'
 import type { Draft } from '@forcemeat/ledger'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { fillWithDemo } from '../../src/demo/fill.ts'
@@ -8,6 +9,7 @@ import type { RoomCalendar } from '../../src/plan/room-calendar.ts'
 import type { SlowBatch } from '../../src/plan/slow.ts'
 import type { Week } from '../../src/plan/week.ts'
 import type { DryView } from '../../src/slow/dry-view.ts'
+import { mixOf } from '../../src/slow/mix.ts'
 import { openHouse, type House } from '../support.ts'
 
 const batch = 'SLOW-1021'
@@ -71,12 +73,13 @@ describe('the ready day of a batch that dries', () => {
     expect(plan.ready).toBe(dates.late)
   })
 
-  it('is for the targets that are left once its pieces have lost what was asked', async () => {
+  it('is for the loss alone once its water activity is met as measured, and no longer for both', async () => {
     const before = await view()
     expect(before.left).toEqual(before.target)
-    for (const { piece, g } of before.marked.starts)
-      await measure({ what: 'weight', unit: 'g', piece, value: g * 0.69 })
-    expect((await view()).left).toEqual({ aw: before.target.aw })
+    const both = await page()
+    await measure({ what: 'aw', value: 0.87 })
+    expect((await view()).left).toEqual({ weightLossPct: before.target.weightLossPct })
+    expect((await page()).likely < both.likely).toBe(true)
     const dates = await page()
     expect((await today()).ready).toEqual({ ...dates, by: 'weighings' })
     expect(await paper()).toMatchObject({ ...dates, words: expect.stringContaining('not met as measured') as string })
@@ -85,12 +88,28 @@ describe('the ready day of a batch that dries', () => {
   })
 
   it('is the day of the last figure once every target is met as measured, and nothing is foretold', async () => {
-    await measure({ what: 'aw', value: 0.87 })
+    for (const { piece, g } of (await view()).marked.starts)
+      await measure({ what: 'weight', unit: 'g', piece, value: g * 0.69 })
     const on = new Date().toISOString().slice(0, 10)
     expect((await today()).ready).toEqual({ likely: on, by: 'what was measured' })
     expect(await paper()).toBeUndefined()
     const { room, plan } = await out()
     expect(plan.comesOut).toBe(on)
     expect(room.because).toBe(`its likely day was ${on}: a day is left to it to be taken out`)
+  })
+})
+
+describe('a stick that is soured, cooked and then dried', () => {
+  it('is the piece of its recipe’s panel, as it comes from the cook, in the air of the drying alone', async () => {
+    const record = (await house.ledger.batch('STICK-0109'))!
+    const { drying } = fermentDryOf(mixOf(record))
+    if (!drying?.known) throw new Error('not known')
+    const stick = await get<DryView>('/api/batches/STICK-0109/dry')
+    expect(stick.planned).toEqual(record.recipeBody.dry!.stages)
+    expect(stick.target).toEqual(drying.course.target)
+    const { diameterMm, composition } = drying.course
+    expect(diameterMm).toBeCloseTo(21 * Math.sqrt(0.9), 9)
+    expect(stick.piece).toEqual({ diameterMm, composition })
+    for (const note of drying.notes) expect(stick.notes).toContain(note)
   })
 })

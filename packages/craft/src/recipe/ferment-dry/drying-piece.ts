@@ -17,7 +17,7 @@ export type DryingPieceOf = {
 }
 
 /** Share of the stuffed weight that the cook before the drying leaves; all of it where there is none. */
-export const leftByCook = ({ cook }: Pick<Recipe, 'cook'>): number => 1 - (cook?.lossPct ?? 0) / 100
+const leftByCook = ({ cook }: Pick<Recipe, 'cook'>): number => 1 - (cook?.lossPct ?? 0) / 100
 
 /** The mix after a cook that took water alone. */
 function afterCook(c: StuffedMix['composition'], left: number): StuffedMix['composition'] {
@@ -28,7 +28,7 @@ function afterCook(c: StuffedMix['composition'], left: number): StuffedMix['comp
 }
 
 /** What a recipe asks of its drying, each as the course takes it. */
-export const targetOf = (dry: Recipe['dry']): DryingPiece['target'] =>
+const targetOf = (dry: Recipe['dry']): DryingPiece['target'] =>
   dry === undefined
     ? {}
     : {

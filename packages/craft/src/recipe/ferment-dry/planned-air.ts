@@ -68,7 +68,7 @@ export function recipeAir(recipe: Asked): PlannedAir {
 }
 
 /** What a batch tells of its air beside the recipe. */
-export type AirTold = {
+type AirTold = {
   /** The drying room it hangs in, as it is set. */
   readonly room?: {
     readonly name: string

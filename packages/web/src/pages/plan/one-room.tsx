@@ -163,7 +163,7 @@ function Calendar({ calendar: c, toggle }: { calendar: Known; toggle: (batch: st
                   </>
                 ),
               },
-              { head: 'As hung', num: true, cell: (r) => mass(r.kg) },
+              { head: 'As stuffed', num: true, cell: (r) => mass(r.kg) },
               {
                 head: 'In',
                 keep: true,

@@ -20,7 +20,7 @@ function Stages({ form }: { form: Form }) {
   const rows = stageCount(form.values.value)
   return (
     <>
-      <h2>Stages, from stuffing</h2>
+      <h2>Stages, from day 0</h2>
       {Array.from({ length: rows }, (_, i) => {
         const of = `stage ${i + 1}`
         return (
@@ -133,7 +133,7 @@ export function PlanDrying() {
           />
           <div class="stage-row">
             <FormQuantity form={form} name="piece.diameter" kind="length" unit="mm" label="Diameter at the start" />
-            <FormText form={form} name="begin" label="Stuffed on" type="date" hint="Empty: today." />
+            <FormText form={form} name="begin" label="Day 0" type="date" hint="Empty: today." />
           </div>
           <div class="stage-row">
             <FormText form={form} name="piece.water" label="Water" numeric unit="%" />
