@@ -79,8 +79,10 @@ export const batchCostOutput = z.strictObject({
   perLink: z.number().optional(),
   packs: z.number().optional(),
   perPack: z.number().optional(),
-  /** Share of the price left after all costs, percent; negative at a loss. */
+  /** Left of the price of a finished kg after all costs but packaging, as money and as percent of the price; negative at a loss. */
+  marginPerKg: z.number().optional(),
   marginPct: z.number().optional(),
+  /** Left of the price of a pack after all costs, percent. */
   marginPerPackPct: z.number().optional(),
   /** What each line does to the cost of a finished kg, largest first. */
   moves: z.array(z.strictObject({ of: z.string(), change: z.string(), perKgFinished: z.number() })),
@@ -91,7 +93,10 @@ export type BatchCostOutput = z.infer<typeof batchCostOutput>
 const whole = (x: number): number => Math.floor(x * (1 + 1e-12) + 1e-9)
 const margin = (price: number, cost: number): number => (100 * (price - cost)) / price
 
-type Counts = Pick<BatchCostOutput, 'links' | 'perLink' | 'packs' | 'perPack' | 'marginPct' | 'marginPerPackPct'>
+type Counts = Pick<
+  BatchCostOutput,
+  'links' | 'perLink' | 'packs' | 'perPack' | 'marginPerKg' | 'marginPct' | 'marginPerPackPct'
+>
 
 function counts(input: BatchCostInput, b: ReturnType<typeof outlay>): Counts {
   const { linkG, pack, pricePerKg } = input
@@ -103,7 +108,10 @@ function counts(input: BatchCostInput, b: ReturnType<typeof outlay>): Counts {
       perLink: (b.perKgFinished * linkG * b.finishedKg) / b.stuffedKg / 1000,
     }),
     ...(pack && perPack !== undefined && { packs: whole((b.finishedKg * 1000) / pack.netG), perPack }),
-    ...(pricePerKg !== undefined && { marginPct: margin(pricePerKg, b.perKgFinished) }),
+    ...(pricePerKg !== undefined && {
+      marginPerKg: pricePerKg - b.perKgFinished,
+      marginPct: margin(pricePerKg, b.perKgFinished),
+    }),
     ...(pack?.priceEach !== undefined &&
       pack.priceEach > 0 &&
       perPack !== undefined && { marginPerPackPct: margin(pack.priceEach, perPack) }),

@@ -44,6 +44,8 @@ describe('cost.batch', () => {
     expect(out.perPack).toBeCloseTo(495 / 162 + 0.1, 9)
     expect(out.total).toBeCloseTo(495 + 16.2, 9)
     expect(out.marginPct).toBeCloseTo(100 * (1 - 495 / 810), 9)
+    expect(out.marginPerKg).toBeCloseTo(10 - 495 / 81, 9)
+    expect(batchCost({ ...hand, pricePerKg: 5 }).marginPerKg, 'a loss is below nothing').toBeCloseTo(5 - 495 / 81, 9)
     expect(out.marginPerPackPct).toBeCloseTo((100 * (5 - 495 / 162 - 0.1)) / 5, 9)
   })
 

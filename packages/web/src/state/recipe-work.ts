@@ -47,7 +47,7 @@ const stuffAsked = (r: Reader, values: Values): unknown =>
     linksPerPack: r.number(at('stuff', 'linksPerPack')),
   })
 
-function costAsked(r: Reader): unknown {
+function costAsked(r: Reader, sellsAt: number | undefined): unknown {
   const number = (field: string) => r.number(at('cost', field))
   const [minutes, people, ratePerHour] = [number('minutes'), number('people'), number('ratePerHour')]
   const { overheadPct, otherCost, ...plain } = compact({
@@ -63,6 +63,7 @@ function costAsked(r: Reader): unknown {
     r.fault(at('cost', 'ratePerHour'), 'is empty, and minutes are given; allowed: what an hour costs, 0 if nothing')
   return {
     ...plain,
+    ...(sellsAt === undefined ? {} : { pricePerKg: sellsAt }),
     ...(minutes === undefined || ratePerHour === undefined
       ? {}
       : { labour: [{ task: 'Labour', minutes, ratePerHour, ...compact({ people }) }] }),
@@ -92,10 +93,16 @@ function held<T>(group: string, schema: z.ZodType<T>, asked: unknown, faults: Fa
   }
 }
 
-/** Ice, casing and cost of the recipe on the bench, under the conditions typed. */
-export function workOf(values: Values, recipe: Recipe, computed: RecipeComputed, prices: readonly Price[]): WorkOf {
+/** Ice, casing and cost of the recipe on the bench, under the conditions typed; `sellsAt` is the price of a kg in force, where one is. */
+export function workOf(
+  values: Values,
+  recipe: Recipe,
+  computed: RecipeComputed,
+  prices: readonly Price[],
+  sellsAt?: number,
+): WorkOf {
   const reader = readerOf(values)
-  const asked = { ice: iceAsked(reader), stuff: stuffAsked(reader, values), cost: costAsked(reader) }
+  const asked = { ice: iceAsked(reader), stuff: stuffAsked(reader, values), cost: costAsked(reader, sellsAt) }
   const faults = [...reader.faults]
   const ice = held('ice', iceConditions, asked.ice, faults)
   const stuff = held('stuff', stuffConditions, asked.stuff, faults)

@@ -14,7 +14,7 @@ import { Figures } from './figures.tsx'
 import { Parts } from './parts.tsx'
 import { Panels } from './panels/panels.tsx'
 import { ReadFile } from './panels/files.tsx'
-import { pricesOf } from './prices.ts'
+import { pricesOf, sellingPriceOf, type PricesListed } from './prices.ts'
 import { Process } from './process.tsx'
 import { Product } from './product.tsx'
 import { Strip } from './strip.tsx'
@@ -38,13 +38,17 @@ type Standing = { readonly recipe: Recipe; readonly worked: Worked; readonly wor
 /** The recipe bench: parts on the left, what they come to on the right, worked out anew with every key. */
 export function Bench({ form, kept, kitchen, action, onSave, head, requires = [], code, version }: Props) {
   const lots = useResource<{ lots: readonly LotView[] }>('/api/lots?limit=1000').value.value?.lots
-  const listed = useResource<{ prices: Parameters<typeof pricesOf>[1] }>('/api/prices').value.value?.prices
+  const lists = useResource<PricesListed>('/api/prices').value.value
+  const listed = lists?.prices
+  const sells = useMemo(() => sellingPriceOf(lists?.sellingPrices ?? [], code), [lists, code])
   const prices = useMemo(() => pricesOf(lots, listed), [lots, listed])
   const places = placesOf(form, 'bench.places', kitchen)
   const bench = benchOf(form.values.value, kept, places, prices)
   const last = useRef<Standing | undefined>(undefined)
   const done =
-    bench.recipe && bench.worked ? workOf(form.values.value, bench.recipe, bench.worked.computed, prices) : undefined
+    bench.recipe && bench.worked
+      ? workOf(form.values.value, bench.recipe, bench.worked.computed, prices, sells?.pricePerKg)
+      : undefined
   if (bench.recipe && bench.worked && done?.work)
     last.current = { recipe: bench.recipe, worked: bench.worked, work: done.work }
   const stands = last.current
@@ -97,6 +101,7 @@ export function Bench({ form, kept, kitchen, action, onSave, head, requires = []
           form={shown}
           {...stands}
           lots={lots ?? []}
+          sells={sells}
           instruments={kitchen.instruments}
           code={code}
           version={version}

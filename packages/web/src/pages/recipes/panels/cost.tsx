@@ -9,6 +9,7 @@ import { day, mass, money, number, percent, pricePerMass } from '../../../ui/fig
 import { materialName } from '../../../ui/material-field.tsx'
 import { Sheet } from '../../../ui/sheet.tsx'
 import { Working } from '../../../ui/working.tsx'
+import type { Selling } from '../prices.ts'
 import { NumberField } from './number-field.tsx'
 import { Panel, Told } from './panel.tsx'
 
@@ -32,12 +33,14 @@ export function CostPanel({
   cost,
   meatKg,
   lots,
+  sells,
 }: {
   form: Form
   recipe: Recipe
   cost: RecipeWork['cost']
   meatKg: number
   lots: readonly LotView[]
+  sells: Selling | undefined
 }) {
   return (
     <Panel
@@ -69,8 +72,37 @@ export function CostPanel({
         <FormQuantity form={form} name="bench.cost.trimLossPct" kind="percent" label="Ends and give-away" />
       </div>
       {cost.known && <Known cost={cost} />}
+      <Sells sells={sells} cost={cost} packing={form.values.value['bench.cost.packCostEach'] ?? ''} />
       <OverTime recipe={recipe} meatKg={meatKg} lots={lots} />
     </Panel>
+  )
+}
+
+/** The selling price in force today and what it leaves; packing is counted with the pack, not with the kilogram. */
+function Sells({ sells, cost, packing }: { sells: Selling | undefined; cost: RecipeWork['cost']; packing: string }) {
+  if (!sells)
+    return (
+      <p class="hint">
+        No selling price of this recipe is in force today. <a href="/plan/prices">Prices</a> is where one is set.
+      </p>
+    )
+  const { marginPerKg, marginPct } = cost.known ? cost : {}
+  return (
+    <p>
+      Sells at {pricePerMass(sells.pricePerKg)} (<a href={`/record/${sells.seq}`}>entry {sells.seq}</a>, from{' '}
+      {day(sells.from)}).{' '}
+      {marginPerKg === undefined || marginPct === undefined ? (
+        'What that leaves cannot be told until every part has a price.'
+      ) : (
+        <>
+          <strong>
+            {marginPerKg < 0 ? 'Sold at a loss: ' : 'Leaves '}
+            {pricePerMass(marginPerKg)}
+          </strong>
+          , {percent(marginPct)} of the price{packing.trim() === '' ? '' : ', packing not counted'}.
+        </>
+      )}
+    </p>
   )
 }
 

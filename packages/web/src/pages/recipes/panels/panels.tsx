@@ -3,6 +3,7 @@ import type { RecipeWork } from '@forcemeat/craft/recipe/work/work'
 import type { Form } from '../../../state/form.ts'
 import type { Worked } from '../../../state/recipe-bench.ts'
 import type { InstrumentView, LotView } from '../../../state/views.ts'
+import type { Selling } from '../prices.ts'
 import { BlendPanel } from './blend.tsx'
 import { CasingPanel } from './casing.tsx'
 import { CostPanel } from './cost.tsx'
@@ -19,6 +20,8 @@ type Props = {
   worked: Worked
   work: RecipeWork
   lots: readonly LotView[]
+  /** Price the recipe sells at today, where one is in force. */
+  sells: Selling | undefined
   instruments: readonly InstrumentView[]
   code: string | undefined
   version: number | undefined
@@ -26,7 +29,7 @@ type Props = {
 }
 
 /** All that is settled before the casing is tied, a panel each; the headlines follow every figure typed. */
-export function Panels({ form, recipe, worked, work, lots, instruments, code, version, stale }: Props) {
+export function Panels({ form, recipe, worked, work, lots, sells, instruments, code, version, stale }: Props) {
   const { meatKg } = worked.computed.totals
   return (
     <section aria-label="On the bench" class={stale ? 'panels stale' : 'panels'}>
@@ -38,7 +41,7 @@ export function Panels({ form, recipe, worked, work, lots, instruments, code, ve
       <IcePanel form={form} ice={work.ice} />
       <CasingPanel form={form} casing={work.casing} />
       <FermentDryPanel recipe={recipe} worked={worked} stale={stale} />
-      <CostPanel form={form} recipe={recipe} cost={work.cost} meatKg={meatKg} lots={lots} />
+      <CostPanel form={form} recipe={recipe} cost={work.cost} meatKg={meatKg} lots={lots} sells={sells} />
       <FilesPanel form={form} recipe={recipe} code={code} version={version} />
     </section>
   )
