@@ -35,15 +35,19 @@ function checkChannels(feed: Feed, { channels, purpose }: Closing): void {
   if (faults.length > 0) throw new InvalidInput(faults)
 }
 
+type Closed = {
+  readonly entries: Entry[]
+  readonly files: { readonly sha256: string; readonly name: string }[]
+  /** Whether it was in the record before. */
+  readonly again: boolean
+}
+
 /**
  * A feed into the record: logger files kept byte for byte, and a curve entry for each, all recorded together. Sent twice, it is recorded
- * once. @throws InvalidInput
+ * once, and answered with what was recorded. @throws InvalidInput
  */
-export async function closeFeed(
-  ledger: Ledger,
-  feed: Feed,
-  closing: Closing,
-): Promise<{ entries: Entry[]; files: { sha256: string; name: string }[] }> {
+export async function closeFeed(ledger: Ledger, feed: Feed, closing: Closing): Promise<Closed> {
+  const keyOf = (i: number): string => `feed ${feed.batch} ${feed.opened} ${i + 1}`
   checkChannels(feed, closing)
   const said = new Map(closing.channels.map((c) => [c.channel, c]))
   const all = filesOf(feed)
@@ -65,7 +69,7 @@ export async function closeFeed(
     drafts.push({
       kind: 'batch.curve',
       by: closing.by,
-      key: `feed ${feed.batch} ${feed.opened} ${i + 1}`,
+      key: keyOf(i),
       body: {
         batch: feed.batch,
         purpose: closing.purpose,
@@ -77,7 +81,27 @@ export async function closeFeed(
       },
     })
   }
-  return { entries: await ledger.append(drafts), files }
+  const before = await recordedBefore(ledger, drafts, keyOf)
+  return { entries: before ?? (await ledger.append(drafts)), files, again: before !== undefined }
+}
+
+/** What a feed was recorded as, where it was. @throws InvalidInput where it was closed as something else */
+async function recordedBefore(
+  ledger: Ledger,
+  drafts: readonly Draft[],
+  keyOf: (i: number) => string,
+): Promise<Entry[] | undefined> {
+  const first = await ledger.entryOfKey(keyOf(0))
+  if (!first) return undefined
+  const before = (await ledger.sentBefore(drafts)).filter((e) => e !== undefined)
+  const more = await ledger.entryOfKey(keyOf(drafts.length))
+  if (before.length === drafts.length && !more) return before
+  throw new InvalidInput([
+    {
+      path: 'key',
+      message: `closed this feed before as entry ${first.seq}, with other roles, instruments, purpose, note or person; allowed: the same again, or a correction of that entry`,
+    },
+  ])
 }
 
 /** The record gets no file that says other than what was sent. */

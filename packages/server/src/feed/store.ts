@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import { mkdir, open, readdir, readFile, rename, truncate } from 'node:fs/promises'
 import { join } from 'node:path'
 import { refuse } from '../http/refusal.ts'
@@ -25,6 +26,9 @@ function take(held: Held, readings: readonly FeedReading[]): void {
   }
 }
 
+/** What of a closing's key stands in the name of the file that was put away. */
+const markOf = (key: string): string => `.${createHash('sha256').update(key).digest('hex')}`
+
 /** Feed out of its file. A line that a power cut left half written was never acknowledged; it is dropped. */
 function fromFile(bytes: Buffer): Held | undefined {
   const whole = bytes.lastIndexOf(10) + 1
@@ -46,6 +50,7 @@ export function openFeeds(folder: string) {
   const listeners = new Set<(feed: Feed, added: number) => void>()
   const turns = new Map<string, Promise<unknown>>()
   const fileOf = (batch: string): string => join(folder, `${batch}.jsonl`)
+  const closed = join(folder, 'closed')
 
   /** One piece of work on a batch's feed after another. */
   function inTurn<T>(batch: string, work: () => Promise<T>): Promise<T> {
@@ -65,6 +70,16 @@ export function openFeeds(folder: string) {
     if (found && found.bytes < bytes.byteLength) await truncate(fileOf(batch), found.bytes)
     held.set(batch, found)
     return found
+  }
+
+  /** The feed of a batch that was closed under a key. */
+  async function closedUnder(batch: string, key: string): Promise<Feed | undefined> {
+    const names = await readdir(closed).catch(() => [] as string[])
+    for (const name of names.filter((n) => n.startsWith(`${batch}.`) && n.endsWith(`${markOf(key)}.jsonl`))) {
+      const feed = fromFile(await readFile(join(closed, name)))
+      if (feed?.batch === batch) return feed
+    }
+    return undefined
   }
 
   /** Append whole lines; where the disk takes only part of them, the file is put back as it was. */
@@ -142,9 +157,14 @@ export function openFeeds(folder: string) {
         return { feed, added: fresh.length }
       }),
 
-    /** Do the closing work of a feed while nothing is added, then put its file away under the instant it was opened. */
-    close: <T>(batch: string, work: (feed: Feed) => Promise<T>): Promise<T> =>
+    /**
+     * Do the closing work of a feed while nothing is added, then put its file away under the instant it was opened and the key of the
+     * closing. Under a key that closed one before, the work is given that one.
+     */
+    close: <T>(batch: string, key: string | undefined, work: (feed: Feed) => Promise<T>): Promise<T> =>
       inTurn(batch, async () => {
+        const before = key === undefined ? undefined : await closedUnder(batch, key)
+        if (before) return work(before)
         const feed = await load(batch)
         if (!feed)
           throw refuse(
@@ -152,8 +172,9 @@ export function openFeeds(folder: string) {
             `there is no open feed of batch ${JSON.stringify(batch)}; the first reading posted opens one`,
           )
         const done = await work(feed)
-        await mkdir(join(folder, 'closed'), { recursive: true })
-        await rename(fileOf(batch), join(folder, 'closed', `${batch}.${feed.opened.replaceAll(/[:.]/g, '')}.jsonl`))
+        await mkdir(closed, { recursive: true })
+        const name = `${batch}.${feed.opened.replaceAll(/[:.]/g, '')}${key === undefined ? '' : markOf(key)}.jsonl`
+        await rename(fileOf(batch), join(closed, name))
         held.set(batch, undefined)
         for (const tell of listeners) tell(feed, 0)
         return done

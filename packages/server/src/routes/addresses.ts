@@ -234,7 +234,7 @@ export const addresses: readonly Address[] = [
     method: 'post',
     path: '/api/feed/{batch}/close',
     summary:
-      'Close a feed into the record: { by, purpose, channels: [{ channel, role, instrument? }], note? }. Makes a logger file and a curve entry.',
+      'Close a feed into the record: { by, purpose, channels: [{ channel, role, instrument? }], note?, key? }. Makes a logger file and a curve entry; sent again under its key it answers 200 with what was recorded.',
     body: 'json',
     made: 201,
   },

@@ -26,6 +26,7 @@ const closing = z.strictObject({
     { min: 1, max: 16 },
   ),
   note: text(2000).optional(),
+  key: text(100).optional(),
 })
 
 const shown = (feed: Feed, after = 0) => ({
@@ -84,6 +85,7 @@ export function feedRoutes({ ledger, now }: House, feeds: Feeds) {
       const { batch } = await batchOf(c.req.param('batch'))
       const asked = await readShaped(c, closing)
       signedBy(c.get('identity'), asked.by)
-      return c.json(await feeds.close(batch, (feed) => closeFeed(ledger, feed, asked)), 201)
+      const { again, ...closed } = await feeds.close(batch, asked.key, (feed) => closeFeed(ledger, feed, asked))
+      return c.json(closed, again ? 200 : 201)
     })
 }

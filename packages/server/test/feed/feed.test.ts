@@ -1,4 +1,4 @@
-import { appendFileSync, readFileSync, readdirSync } from 'node:fs'
+import { appendFileSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { readLog } from '@forcemeat/craft/log/read'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
@@ -239,6 +239,87 @@ describe('a feed that is closed', () => {
     })
     expect(nobody.status).toBe(400)
     expect((await house.ask('GET', '/api/feed/B-1')).body['count']).toBe(3)
+  })
+
+  describe('sent again under its key after a lost answer', () => {
+    const once = { ...closing, key: 'close-1', note: 'from the bench' }
+    const close = (body: object = once) => house.ask('POST', '/api/feed/B-1/close', body)
+    const counted = async () => (await house.ledger.head()).entries
+
+    it('comes back with 200 and what was recorded, every file of it, and records nothing twice', async () => {
+      await post([0, 5, 10, 15].map((m) => core(m, 8 + m)))
+      await post(Array.from({ length: 90 }, (_, i) => ({ minute: i / 6, channel: 'house', tempC: 60 })))
+      const first = await close()
+      expect([first.status, (first.body['files'] as unknown[]).length]).toEqual([201, 2])
+      const before = await counted()
+      const again = await close()
+      expect(again.status, JSON.stringify(again.body)).toBe(200)
+      expect(again.body).toEqual(first.body)
+      expect(await counted()).toBe(before)
+    })
+
+    it('comes back after a restart, and leaves a feed alone that was opened since', async () => {
+      await post(whole)
+      const first = await close()
+      await post([core(0, 60), core(1, 61), core(2, 62)])
+      const restarted = createApp({ ledger: house.ledger, log: () => undefined, now })
+      const answer = await restarted.request('/api/feed/B-1/close', { method: 'POST', body: JSON.stringify(once) })
+      restarted.hangUp()
+      expect([answer.status, await answer.json()]).toEqual([200, first.body])
+      expect((await house.ask('GET', '/api/feed/B-1')).body).toMatchObject({ open: true, count: 3 })
+    })
+
+    it('comes back where the machine went down between the record and the putting away of the feed', async () => {
+      await post(whole)
+      const file = join(house.folder, 'feed', 'B-1.jsonl')
+      const kept = readFileSync(file)
+      const first = await close()
+      // As the crash leaves it: in the record, and the feed still open.
+      for (const name of readdirSync(join(house.folder, 'feed', 'closed')))
+        rmSync(join(house.folder, 'feed', 'closed', name))
+      writeFileSync(file, kept)
+      const before = await counted()
+      const restarted = createApp({ ledger: house.ledger, log: () => undefined, now })
+      const answer = await restarted.request('/api/feed/B-1/close', { method: 'POST', body: JSON.stringify(once) })
+      expect([answer.status, await answer.json()]).toEqual([200, first.body])
+      expect(await counted()).toBe(before)
+      expect(await (await restarted.request('/api/feed/B-1')).json()).toMatchObject({ open: false })
+      restarted.hangUp()
+    })
+
+    it('is recorded once where it is sent many times at once', async () => {
+      await post(whole)
+      const before = await counted()
+      const answers = await Promise.all(Array.from({ length: 6 }, () => close()))
+      expect(answers.map((a) => a.status).toSorted((a, b) => a - b)).toEqual([200, 200, 200, 200, 200, 201])
+      for (const { body } of answers) expect(body).toEqual(answers[0]!.body)
+      expect(await counted()).toBe(before + 1)
+    })
+
+    it('is refused where only some of its files are named', async () => {
+      await post([0, 5, 10, 15].map((m) => core(m, 8 + m)))
+      await post(Array.from({ length: 90 }, (_, i) => ({ minute: i / 6, channel: 'house', tempC: 60 })))
+      await close()
+      expect((await close({ ...once, channels: [closing.channels[0]] })).status).toBe(400)
+    })
+
+    it('is refused where the key closed it as something else, and 404 under another key or none', async () => {
+      await post(whole)
+      await close()
+      const before = await counted()
+      for (const other of [
+        { purpose: 'cook' },
+        { note: 'another' },
+        { channels: [{ channel: 'core', role: 'core', instrument: 'PROBE-1' }] },
+      ]) {
+        const answer = await close({ ...once, ...other })
+        expect(answer.status, JSON.stringify(other)).toBe(400)
+        expect(faultsOf(answer)[0]).toMatchObject({ path: 'key', message: expect.stringContaining('other') as string })
+      }
+      expect((await close({ ...once, key: 'close-2' })).status).toBe(404)
+      expect((await close(closing)).status).toBe(404)
+      expect(await counted()).toBe(before)
+    })
   })
 
   it('takes no reading for a batch that is released', async () => {

@@ -45,6 +45,7 @@ export function CloseFeed({
             : {}),
         })),
         ...(values['note']?.trim() ? { note: values['note'].trim() } : {}),
+        key: form.key.value,
       })
       form.clear()
       const slow = values['purpose'] === 'ferment' || values['purpose'] === 'dry'
