@@ -1,6 +1,7 @@
 import { labelPack } from '@forcemeat/craft/declare/label/pack'
 import { labelPlacesHeld } from '@forcemeat/craft/declare/label/schema'
 import { list, oneOf, quantity, text } from '@forcemeat/craft/schema'
+import { canonical, type Fact } from '@forcemeat/ledger'
 import { code } from '@forcemeat/ledger/code'
 import { Hono } from 'hono'
 import { z } from 'zod'
@@ -73,6 +74,25 @@ async function shown(proof: Proof) {
   return { ...proof, drawn, svg: labelSvg(proof.drawn) }
 }
 
+/**
+ * Whether an approval is the one asked for, sent again after a broken line. It stands as it was signed, whatever the proof says now of
+ * what the batch holds; but another pack, batch, answer or reason is another approval.
+ */
+function isOf(
+  { label, place, recipe, version, batch, pack, settled = [], reasons }: Fact<'label.approve'>,
+  again: Omit<z.infer<typeof approvalAsked>, 'by' | 'key'>,
+  proof: Proof,
+): boolean {
+  const { layout, widthMm, heightMm } = pack
+  const said = new Set((again.settled ?? []).map((s) => canonical(s)))
+  return (
+    canonical([label, place, recipe, version, batch, reasons]) ===
+      canonical([proof.label, again.place, proof.recipe, proof.version, proof.batch, again.reasons]) &&
+    canonical({ layout, widthMm, heightMm, ...again.pack }) === canonical(pack) &&
+    settled.every((s) => said.has(canonical(s)))
+  )
+}
+
 /** Labels: proof, approval, paper. What is approved is made here from the record, never taken from outside. */
 export const labelRoutes = ({ ledger, now }: House) => {
   const today = () => now().toISOString().slice(0, 10)
@@ -121,14 +141,8 @@ export const labelRoutes = ({ ledger, now }: House) => {
         throw refuse(403, `is ${identity.role}, who may not approve a label; allowed: a checker or owner`, 'by')
       const before = key === undefined ? undefined : await ledger.entryOfKey(key)
       const proof = await proofOf(rest)
-      // Sent again after a broken line: the approval stands as it was signed, whatever the proof says now.
-      const same =
-        before?.kind === 'label.approve' &&
-        before.by === by &&
-        before.body.label === proof.label &&
-        before.body.place === rest.place &&
-        JSON.stringify(before.body.reasons) === JSON.stringify(reasons)
-      if (before && same) return c.json({ entries: [before] })
+      if (before?.kind === 'label.approve' && before.by === by && isOf(before.body, { ...rest, reasons }, proof))
+        return c.json({ entries: [before] })
       const open = proof.blocks.filter((b) => b.settled === undefined)
       if (open.length > 0)
         throw new Refusal(

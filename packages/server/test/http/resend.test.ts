@@ -2,6 +2,7 @@
 // as it was recorded, whatever has become known since.
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { fillWithDemo } from '../../src/demo/fill.ts'
+import { euPack, labelKitchen } from '../label/label-kitchen.ts'
 import { openHouse, type House } from '../support.ts'
 
 const by = 'nell'
@@ -153,5 +154,76 @@ describe('a decision sent again under its key', () => {
     await decide('hold', 'd-1')
     for (const answer of [await decide('release', 'd-1'), await decide('hold', 'd-1', ['another'])])
       expect([answer.status, JSON.stringify(answer.body)]).toEqual([400, expect.stringMatching(/other content/)])
+  })
+})
+
+describe('an approval of a label sent again under its key', () => {
+  beforeEach(async () => {
+    await house.close()
+    clock = new Date('2026-11-25T08:00:00Z')
+    house = await openHouse({ now: () => clock })
+    await house.ledger.append([...labelKitchen])
+  })
+  const approve = (key: string | undefined, more: object = {}) =>
+    house.ask('POST', '/api/labels/approve', {
+      label: 'LINK-EU',
+      place: 'EU',
+      batch: 'LINK-1',
+      pack: euPack,
+      reasons: ['proof read against the batch'],
+      by: 'ana',
+      ...(key === undefined ? {} : { key }),
+      ...more,
+    })
+
+  it('comes back with 200 as it was signed, and is recorded once', async () => {
+    const first = await approve('a-1')
+    expect(first.status, JSON.stringify(first.body)).toBe(201)
+    const before = await count()
+    const again = await approve('a-1')
+    expect([again.status, recorded(again)], JSON.stringify(again.body)).toEqual([200, recorded(first)])
+    expect(await count()).toBe(before)
+  })
+
+  it('comes back though its batch is known since to hold another allergen, which stops a new approval', async () => {
+    const first = await approve('a-1')
+    const { body } = await house.ask('GET', '/api/batches/LINK-1')
+    const { seq } = (body['weighings'] as { seq: number; line: string }[]).find((w) => w.line === 'spice')!
+    const mustard = { batch: 'LINK-1', line: 'spice', lot: 'MU-1', kg: 0.03 }
+    expect(
+      (await send({ kind: 'batch.weigh', by: 'ana', corrects: seq, why: 'the other bag', body: mustard })).status,
+    ).toBe(201)
+    const before = await count()
+    expect((await approve('a-2')).status).toBe(409)
+    const again = await approve('a-1')
+    expect([again.status, recorded(again)], JSON.stringify(again.body)).toEqual([200, recorded(first)])
+    expect(await count()).toBe(before)
+  })
+
+  it('is refused where the key approved another pack, batch or reason', async () => {
+    await approve('a-1')
+    const before = await count()
+    for (const other of [
+      { pack: { ...euPack, netG: 500 } },
+      { pack: { ...euPack, business: 'Brackwater Smokehouse' } },
+      { batch: 'LINK-2' },
+      { reasons: ['looked at'] },
+      { label: 'LINK-GB' },
+    ]) {
+      const answer = await approve('a-1', other)
+      expect([answer.status, JSON.stringify(answer.body)], JSON.stringify(other)).toEqual([
+        400,
+        expect.stringMatching(/other content/),
+      ])
+    }
+    expect(await count()).toBe(before)
+  })
+
+  it('is recorded once where it is sent many times at once', async () => {
+    const before = await count()
+    const answers = await Promise.all(Array.from({ length: 4 }, () => approve('a-1')))
+    expect(answers.every((a) => a.status === 201 || a.status === 200)).toBe(true)
+    expect(new Set(answers.map((a) => recorded(a)[0])).size).toBe(1)
+    expect(await count()).toBe(before + 1)
   })
 })
