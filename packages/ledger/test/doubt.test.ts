@@ -163,6 +163,98 @@ describe('an instrument of a slow batch, used weeks after its day', () => {
   })
 })
 
+describe.each(['fresh', 'cooked', 'fermented', 'dried'] as const)('a %s batch', (kind) => {
+  const kitchen = async () => {
+    const clock = { now: '2026-03-02T08:00:00.000Z' }
+    const ledger = await open(undefined, () => clock.now)
+    const plan = draft.plan('K-1') as Extract<Draft, { kind: 'batch.plan' }>
+    await ledger.append([
+      ...ready,
+      {
+        kind: 'recipe.save',
+        by,
+        body: {
+          recipe: 'KIND',
+          version: 1,
+          body: {
+            name: 'One of a kind',
+            kind,
+            smoked: false,
+            readyToEat: false,
+            meat: [{ material: 'pork-shoulder', pct: 100 }],
+            additions: [{ material: 'salt', pct: 1.8 }],
+          },
+        },
+      },
+      {
+        kind: 'instrument.add',
+        by,
+        body: { instrument: 'T1', type: 'thermometer', name: 'Core probe', checkEveryDays: 30 },
+      },
+    ])
+    const on = async (day: string, ...drafts: Draft[]) => {
+      clock.now = `${day}T10:00:00.000Z`
+      await ledger.append(drafts)
+    }
+    const made = (day: string): Draft => ({ ...plan, body: { ...plan.body, recipe: 'KIND', on: day } })
+    const doubted = async () => ({
+      today: (await ledger.today('2026-04-10')).doubts.flatMap((d) => d.batches.map((b) => b.batch)),
+      instrument: (await ledger.doubts('T1')).flatMap((d) => d.batches.map((b) => b.batch)),
+      page: (await ledger.batch('K-1'))!.instruments.flatMap((i) => (i.inDoubt ? ['K-1'] : [])),
+    })
+    return { ledger, on, made, doubted }
+  }
+  const ice = (day: string, reading: number): Draft => ({
+    kind: 'instrument.check',
+    by,
+    body: { instrument: 'T1', method: 'ice-point', reference: 0, reading, unit: '°C', tolerance: 0.5, on: day },
+  })
+  const core = (taken: string): Draft => ({
+    kind: 'batch.measure',
+    by,
+    body: { batch: 'K-1', step: 'chill', what: 'temperature', value: 3, unit: '°C', taken, instrument: 'T1' },
+  })
+
+  it('stands in doubt by the day it was read, on Today, by its instrument and on its own page', async () => {
+    const { on, made, doubted } = await kitchen()
+    await on('2026-03-02', ice('2026-03-01', 0), made('2026-03-02'))
+    await on('2026-03-20', ice('2026-03-20', 0.1))
+    await on('2026-03-24', core('2026-03-24T09:00:00Z'))
+    await on('2026-03-28', ice('2026-03-28', 2))
+    expect(await doubted()).toEqual({ today: ['K-1'], instrument: ['K-1'], page: ['K-1'] })
+  })
+
+  it('stands in none anywhere where only its own day lies in the span, and its reading after it', async () => {
+    const { on, made, doubted } = await kitchen()
+    await on('2026-03-20', ice('2026-03-20', 0))
+    await on('2026-03-24', made('2026-03-24'))
+    await on('2026-03-28', ice('2026-03-28', 2), ice('2026-03-29', 0))
+    await on('2026-04-02', core('2026-04-02T09:00:00Z'))
+    expect(await doubted()).toEqual({ today: [], instrument: [], page: [] })
+  })
+
+  it('stands in doubt with the logger of a curve that ran into the span', async () => {
+    const { ledger, on, made, doubted } = await kitchen()
+    await on('2026-03-02', ice('2026-03-01', 0), made('2026-03-02'))
+    await on('2026-03-20', ice('2026-03-20', 0))
+    await on('2026-03-28', ice('2026-03-28', 2), ice('2026-03-29', 0))
+    const { sha256: file } = await ledger.putFile(new TextEncoder().encode('Time,Core\n0,20\n1,21\n'))
+    await on('2026-04-03', {
+      kind: 'batch.curve',
+      by,
+      body: {
+        batch: 'K-1',
+        purpose: 'chill',
+        file,
+        fileName: 'core.csv',
+        reading: {},
+        channels: [{ column: 'Core', role: 'core', instrument: 'T1' }],
+      },
+    })
+    expect(await doubted()).toEqual({ today: ['K-1'], instrument: ['K-1'], page: ['K-1'] })
+  })
+})
+
 describe('a deviation', () => {
   const opened: Extract<Draft, { kind: 'deviation.open' }> = {
     kind: 'deviation.open',

@@ -2,7 +2,7 @@ import type { Store } from '../dialect/store.ts'
 import { fromText } from '../entry.ts'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { BatchState, BatchTable } from '../tables.ts'
-import { openDoubts, type Doubt } from './doubt.ts'
+import type { Doubt } from './doubt.ts'
 import { within } from './entries.ts'
 import { factsOf, recorded, type RecordedFact } from './facts-of.ts'
 import { inParts } from './in-parts.ts'
@@ -186,10 +186,7 @@ export async function batchOf(store: Store, batch: string): Promise<BatchRecord 
     ...(slow.treatments ?? []).map((t) => t.instrument),
   ])
   const standing = used.length === 0 ? [] : await instrumentsOf(store, facts.on, used)
-  const doubts =
-    'checks' in slow
-      ? await doubtsInUse(store, { ...started, ...slow })
-      : await openDoubts(store, batch, facts.on, used)
+  const doubts = await doubtsInUse(store, { ...started, ...slow })
   const instruments = standing.map((i) => {
     const inDoubt = doubts.get(i.instrument)
     return inDoubt ? { ...i, inDoubt } : i

@@ -49,19 +49,12 @@ export function doubtsOf(checks: readonly Check[]): Doubt[] {
   return found
 }
 
-/** The doubt a day's work with an instrument stands in. The day of either check counts: which came first is not known. */
-export const doubtOn = (checks: readonly Check[], day: string): Doubt | undefined =>
-  doubtsOf(checks).find((d) => (d.since === undefined || d.since <= day) && day <= d.found)
-
 export type Settled = RecordedFact<'doubt.settle'>
 export type Touched = Doubt & { readonly batches: readonly (BatchFacts & { readonly settled?: Settled })[] }
 
-/** Whether a batch rests on what was used: one that takes weeks by the days of use, any other by its own day too. */
-function restsOn({ batch, recipeKind }: Pick<BatchFacts, 'batch' | 'recipeKind'>, used: Used): boolean {
-  if (used.byUse.has(batch)) return true
-  if (recipeKind === 'cooked') return used.onItsDay.has(batch)
-  return used.byMeat.has(batch) || (recipeKind === 'fresh' && used.onItsDay.has(batch))
-}
+/** Whether a batch rests on what was used in the span: by the days of use, of its meat too where it is not cooked. */
+const restsOn = ({ batch, recipeKind }: Pick<BatchFacts, 'batch' | 'recipeKind'>, used: Used): boolean =>
+  used.byUse.has(batch) || (recipeKind !== 'cooked' && used.byMeat.has(batch))
 
 /** Every batch that used an instrument in a span of doubt, with what was said of each. Of one instrument, or of all. */
 export async function touchedByDoubt(store: Store, only?: string): Promise<Touched[]> {
@@ -72,7 +65,7 @@ export async function touchedByDoubt(store: Store, only?: string): Promise<Touch
     if (doubts.length === 0) continue
     for (const d of doubts) {
       const used = await usedInSpan(store, instrument, d)
-      const candidates = await batchesNamed(store, [...used.onItsDay, ...used.byUse, ...used.byMeat])
+      const candidates = await batchesNamed(store, [...new Set([...used.byUse, ...used.byMeat])])
       const resting = candidates.filter((b) => restsOn(b, used))
       const codes = resting.map((b) => b.batch)
       const settled = (await factsOf(store, 'doubt.settle', codes)).filter(
@@ -86,24 +79,4 @@ export async function touchedByDoubt(store: Store, only?: string): Promise<Touch
     }
   }
   return answer
-}
-
-/** The doubts a batch stands in that nobody has lifted, by instrument. */
-export async function openDoubts(
-  store: Store,
-  batch: string,
-  day: string,
-  instruments: readonly string[],
-): Promise<Map<string, Doubt>> {
-  if (instruments.length === 0) return new Map()
-  const checks = Map.groupBy(await factsOf(store, 'instrument.check', instruments), (c) => c.instrument)
-  const settled = await factsOf(store, 'doubt.settle', batch)
-  const open = new Map<string, Doubt>()
-  for (const [instrument, mine] of checks) {
-    const d = doubtOn(mine, day)
-    if (!d) continue
-    const said = settled.findLast((s) => s.instrument === instrument && s.check === d.check)
-    if (said?.outcome !== 'stands') open.set(instrument, d)
-  }
-  return open
 }

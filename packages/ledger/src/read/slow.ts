@@ -59,7 +59,7 @@ export async function checksOf(store: Store, batch: Batch): Promise<CheckedOn[]>
     }))
 }
 
-/** Doubts on any day of use that nobody has lifted for this batch: a drying lasts weeks, and its scale may fail in the middle. */
+/** Doubts on any day of use that nobody has lifted for this batch, whatever its kind: it may be read or logged long after its own day. */
 export async function doubtsInUse(store: Store, batch: Batch): Promise<Map<string, Doubt>> {
   const days = daysOfUse(batch)
   const found = new Map<string, Doubt>()

@@ -14,15 +14,14 @@ const inDays = ({ since, found }: Days, { from, to }: Span): boolean =>
 
 /** How batches used an instrument in a span of days. */
 export type Used = {
-  /** Made on a day of the span, with the instrument at any time. */
-  readonly onItsDay: ReadonlySet<string>
   /** Used on a day of the span: weighed, read or logged, however old the batch was. */
   readonly byUse: ReadonlySet<string>
   /** Made of meat that was treated by it in the span. */
   readonly byMeat: ReadonlySet<string>
 }
 
-const kindIs = ['batch.weigh', 'batch.measure', 'batch.curve', 'batch.plan'] as const
+/** What is done with an instrument on the day of the batch itself; readings and curves say their own days. */
+const onItsDay = ['batch.weigh', 'batch.plan'] as const
 
 /** Entries that name an instrument and stand, with what they are about. */
 const naming = (store: Store, instrument: string) =>
@@ -56,8 +55,9 @@ async function readAndLogged(store: Store, instrument: string, after: number): P
 }
 
 /**
- * Batches that used an instrument on some days. The batches of those days are looked at first, for an instrument may be in every batch there
- * is; of older ones only what was recorded since, for a slow batch is read and logged for weeks.
+ * Batches that used an instrument on some days. Weighings are of a batch's own day, so only the batches of those days are looked at for
+ * them, for an instrument may be in every batch there is; a reading or a curve is of the day it was taken, and only what was recorded since
+ * can be of one of those days.
  */
 export async function usedInSpan(store: Store, instrument: string, days: Days): Promise<Used> {
   let own = store.read.selectFrom('batch').select('batch').where('day', '<=', days.found)
@@ -68,16 +68,15 @@ export async function usedInSpan(store: Store, instrument: string, days: Days): 
       store.read
         .selectFrom('fact as f')
         .innerJoin('about as a', 'a.seq', 'f.seq')
-        .select(['f.subject', 'f.kind'])
+        .select('f.subject')
         .distinct()
         .where('f.subject', 'in', part)
-        .where('f.kind', 'in', kindIs)
+        .where('f.kind', 'in', onItsDay)
         .where('a.type', '=', 'instrument')
         .where('a.id', '=', instrument)
         .execute(),
   )
-  const onItsDay = new Set(rows.map((r) => r.subject))
-  const byUse = new Set(rows.filter((r) => r.kind === 'batch.weigh' || r.kind === 'batch.plan').map((r) => r.subject))
+  const byUse = new Set(rows.map((r) => r.subject))
   const treated = new Set<string>()
   const entries = await readAndLogged(store, instrument, await lastBefore(store, days.since))
   const dayOf = await madeOn(
@@ -91,7 +90,7 @@ export async function usedInSpan(store: Store, instrument: string, days: Days): 
     if (e.kind === 'lot.treat' && inDays(days, daysOfTreatment(e.body))) treated.add(e.body.lot)
   }
   const made = treated.size === 0 ? undefined : await follow(store, 'forward', { lots: [...treated] })
-  return { onItsDay, byUse, byMeat: new Set(made?.batches.keys()) }
+  return { byUse, byMeat: new Set(made?.batches.keys()) }
 }
 
 async function madeOn(store: Store, batches: readonly string[]): Promise<Map<string, string>> {
