@@ -100,7 +100,7 @@ export function createApp(options: AppOptions): App {
     importRoutes(house),
     planRoutes(house, reckoner, feeds),
     photoRoutes(house),
-    backupRoutes(house, backups),
+    backupRoutes(backups),
     demoRoutes(house),
     recipeFileRoutes(house),
     labelRoutes(house),

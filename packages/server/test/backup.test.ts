@@ -125,3 +125,44 @@ describe('readings that are in no entry yet', () => {
     expect(await restoreFeeds(backup, file)).toEqual({ restored: [], left: ['B-1'] })
   })
 })
+
+describe('a copy asked for', () => {
+  const clock = Date.parse('2026-11-25T08:00:00Z')
+  const ask = () => house.ask('POST', '/api/backup')
+
+  it('is restored and held against the record like those by the clock, and says when and with which open feeds', async () => {
+    await begin()
+    const at = [{ at: '2026-11-25T08:00:00Z', channel: 'core', tempC: 20 }]
+    expect((await house.ask('POST', '/api/feed/B-1/readings', at)).status).toBe(201)
+    const begun = new Date().toISOString()
+    const { status, body } = await ask()
+    expect(status, JSON.stringify(body)).toBe(201)
+    const { entries, head } = await house.ledger.head()
+    expect(body).toMatchObject({ entries, head, feeds: ['B-1'] })
+    expect(String(body['file'])).toMatch(/^backups[/\\]record-.*Z\.db$/)
+    expect(String(body['at']) >= begun && String(body['tried']) >= String(body['at'])).toBe(true)
+    const { files: _files, bytes: _bytes, ...byHand } = body
+    expect((await house.ask('GET', '/api/backup')).body).toEqual({ byHand })
+    const there = join(folder, 'elsewhere')
+    const restored = await restoreBackup({ folder: there, from: join(house.folder, String(body['file'])) })
+    expect(restored).toMatchObject({ entries, head })
+  })
+
+  it('twice at once is one', async () => {
+    await begin()
+    const [one, two] = await Promise.all([ask(), ask()])
+    expect([one.status, two.status, two.body]).toEqual([201, 201, one.body])
+    expect(readdirSync(join(house.folder, 'backups'))).toHaveLength(1)
+  })
+
+  it('that does not end where the record does is refused, set aside and named for it', async () => {
+    await begin()
+    const { ledger } = house
+    const lying = {
+      file: ledger.file,
+      backup: async (file: string) => ({ ...(await ledger.backup(file)), head: 'f'.repeat(64) }),
+    }
+    await expect(backupAndTry(lying, folder, () => new Date(clock))).rejects.toThrow(/restored, it ends in entry/)
+    expect(readdirSync(folder)).toEqual(['record-2026-11-25T080000000Z.db.failed'])
+  })
+})

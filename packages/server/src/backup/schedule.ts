@@ -1,7 +1,7 @@
-import { mkdtemp, readdir, rm } from 'node:fs/promises'
+import { mkdtemp, readdir, rename, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { basename, join } from 'node:path'
-import { restoreBackup, type BackupReport, type Ledger } from '@forcemeat/ledger'
+import { basename, dirname, join } from 'node:path'
+import { RecordError, restoreBackup, type BackupReport, type Ledger } from '@forcemeat/ledger'
 import type { Log } from '../http/log.ts'
 import { copyFeeds, feedsBeside } from './feeds.ts'
 
@@ -13,17 +13,25 @@ export type BackupPlan = {
   readonly keep: number
 }
 
+/** A copy that was made, restored into a scratch record and found to end in the same entry. */
+export type TriedCopy = {
+  /** When the copy was begun. */
+  readonly at: string
+  /** When it had been restored and the two ends of the chain had been held against each other. */
+  readonly tried: string
+  readonly file: string
+  readonly entries: number
+  readonly head: string | null
+  /** Batches whose open feed lies beside it. */
+  readonly feeds: readonly string[]
+}
+
 export type BackupState = {
   readonly plan?: BackupPlan
-  /** The last copy that was made, restored into a scratch record and found to end in the same entry. */
-  readonly last?: {
-    readonly at: string
-    readonly file: string
-    readonly entries: number
-    readonly head: string | null
-    /** Batches whose open feed lies beside it. */
-    readonly feeds: readonly string[]
-  }
+  /** The last good copy by the clock. */
+  readonly last?: TriedCopy
+  /** The last good copy somebody asked for. */
+  readonly byHand?: TriedCopy
   /** Why the last try failed, and when. */
   readonly trouble?: { readonly at: string; readonly why: string }
 }
@@ -32,25 +40,30 @@ const ours = /^record-\d{4}-\d{2}-\d{2}T\d{6,9}Z\.db$/
 
 /**
  * Copy the record and its open feeds while they are in use, restore the copy into a scratch record, and hold the two ends of the chain against each other.
- * @throws where the copy, the restore or the comparison fails; the copy is then not counted
+ * @throws where the copy, the restore or the comparison fails; a copy that cannot be restored is left under a name no copy has
  */
 export async function backupAndTry(
-  ledger: Ledger,
+  ledger: Pick<Ledger, 'file' | 'backup'>,
   folder: string,
   now: () => Date,
-): Promise<BackupReport & { readonly feeds: readonly string[] }> {
-  const stamp = now().toISOString().replaceAll(/[:.]/g, '')
-  const target = join(folder, `record-${stamp}.db`)
+): Promise<BackupReport & TriedCopy> {
+  const at = now().toISOString()
+  const target = join(folder, `record-${at.replaceAll(/[:.]/g, '')}.db`)
   const feeds = await copyFeeds(ledger.file, target)
   const report = await ledger.backup(target)
   const scratch = await mkdtemp(join(tmpdir(), 'forcemeat-restore-'))
   try {
     const restored = await restoreBackup({ folder: scratch, from: report.file })
     if (restored.head !== report.head || restored.entries !== report.entries)
-      throw new Error(
+      throw new RecordError(
+        'damaged',
         `${report.file}: restored, it ends in entry ${restored.entries} (${restored.head}), and the record in ${report.entries} (${report.head})`,
       )
-    return { ...report, feeds }
+    return { ...report, at, tried: now().toISOString(), feeds }
+  } catch (error) {
+    if (error instanceof RecordError && error.problem === 'damaged')
+      await rename(report.file, `${report.file}.failed`).catch(() => undefined)
+    throw error
   } finally {
     await rm(scratch, { recursive: true, force: true })
   }
@@ -67,8 +80,10 @@ async function thin(folder: string, keep: number): Promise<void> {
 
 export type Backups = {
   readonly state: () => BackupState
-  /** Make one now. */
+  /** Make one of the plan's now. */
   readonly run: () => Promise<void>
+  /** Make one beside the record, whatever the plan; asked for twice at once, one is made. @throws as `backupAndTry` */
+  readonly byHand: () => Promise<BackupReport & TriedCopy>
   readonly stop: () => Promise<void>
 }
 
@@ -76,14 +91,15 @@ export type Backups = {
 export function scheduleBackups(ledger: Ledger, plan: BackupPlan | undefined, now: () => Date, log: Log): Backups {
   let state: BackupState = plan ? { plan } : {}
   let running: Promise<void> | undefined
+  let asked: Promise<BackupReport & TriedCopy> | undefined
   let due = 0
   const once = async (to: BackupPlan): Promise<void> => {
     const at = now().toISOString()
     due = now().getTime() + to.everyHours * 3_600_000
     try {
-      const { file, entries, head, feeds } = await backupAndTry(ledger, to.folder, now)
+      const { files: _files, bytes: _bytes, ...last } = await backupAndTry(ledger, to.folder, now)
       const { trouble: _, ...rest } = state
-      state = { ...rest, last: { at, file: basename(file), entries, head, feeds } }
+      state = { ...rest, last: { ...last, file: basename(last.file) } }
       await thin(to.folder, to.keep)
     } catch (error) {
       const why = (error as Error).message
@@ -98,6 +114,13 @@ export function scheduleBackups(ledger: Ledger, plan: BackupPlan | undefined, no
     running ??= once(plan).finally(() => (running = undefined))
     return running
   }
+  const besideRecord = async (): Promise<BackupReport & TriedCopy> => {
+    const made = await backupAndTry(ledger, join(dirname(ledger.file), 'backups'), now)
+    const copy = { ...made, file: join('backups', basename(made.file)) }
+    const { files: _files, bytes: _bytes, ...byHand } = copy
+    state = { ...state, byHand }
+    return copy
+  }
   const tick = (): void => {
     if (plan && now().getTime() >= due) void run()
   }
@@ -107,9 +130,10 @@ export function scheduleBackups(ledger: Ledger, plan: BackupPlan | undefined, no
   return {
     state: () => state,
     run,
+    byHand: () => (asked ??= besideRecord().finally(() => (asked = undefined))),
     stop: async () => {
       clearInterval(timer)
-      await running
+      await Promise.allSettled([running, asked])
     },
   }
 }

@@ -367,9 +367,15 @@ export const addresses: readonly Address[] = [
   {
     method: 'get',
     path: '/api/backup',
-    summary: 'Backups by the clock: the plan, the last one that was tried out, and what went wrong.',
+    summary: 'Backups: the plan, the last by the clock and the last by hand that were tried out, and what went wrong.',
   },
-  { method: 'post', path: '/api/backup', summary: "An online backup into the record's folder.", made: 201 },
+  {
+    method: 'post',
+    path: '/api/backup',
+    summary:
+      "An online backup into the record's folder with its open feeds, restored into a scratch record and held against it.",
+    made: 201,
+  },
   {
     method: 'post',
     path: '/api/demo',
