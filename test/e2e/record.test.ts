@@ -288,7 +288,14 @@ describe('the record', () => {
     await limits.getByRole('button', { name: 'Set the limits' }).click()
     await page.getByText('No copies are made by the clock', { exact: false }).waitFor()
     await page.getByRole('button', { name: 'Copy the record now' }).click()
-    await page.getByText(/the copy was opened and held against the record/).waitFor()
+    const copies = page.getByRole('region', { name: 'Copies of the record' })
+    await copies.getByText(/Tried out .* restored into a scratch record.* No feed of readings was open\./).waitFor()
+    const fed = await page.request.post(`${server.url}/api/feed/RING-0119/readings`, {
+      data: [{ minute: 0, channel: 'core', tempC: 20 }],
+    })
+    expect(fed.status()).toBe(201)
+    await copies.getByRole('button', { name: 'Copy the record now' }).click()
+    await copies.getByText('Copied with it: the open feed of RING-0119.', { exact: false }).waitFor()
     await open('/instruments/TH-HAND')
     const check = page.getByRole('form', { name: 'Record a check' })
     await check.getByLabel('Reading').fill('0.1')

@@ -8,12 +8,21 @@ import { instant } from '../../ui/figures.ts'
 import { Faults, Shown } from '../../ui/notes.tsx'
 
 type Plan = { readonly folder: string; readonly everyHours: number; readonly keep: number }
+type Copy = {
+  readonly at: string
+  readonly tried: string
+  readonly file: string
+  readonly entries: number
+  readonly head: string | null
+  /** Batches whose open feed was copied with it. */
+  readonly feeds: readonly string[]
+}
 type State = {
   readonly plan?: Plan
-  readonly last?: { readonly at: string; readonly file: string; readonly entries: number; readonly head: string | null }
+  readonly last?: Copy
+  readonly byHand?: Copy
   readonly trouble?: { readonly at: string; readonly why: string }
 }
-type Made = { readonly file: string; readonly entries: number; readonly head: string | null }
 
 /** Copies of the record: by the clock, and one now. */
 export function Backups() {
@@ -25,6 +34,7 @@ export function Backups() {
         {(s) => (
           <>
             <Standing state={s} />
+            {s.byHand && <ByHand copy={s.byHand} />}
             {mayManage.value && <CopyNow />}
             <details>
               <summary>How copies by the clock are set, and how one is put back</summary>
@@ -64,16 +74,7 @@ function Standing({ state: { plan, last, trouble } }: { state: State }) {
         every {plan.everyHours} hours; the newest {plan.keep} are kept
       </dd>
       <dt>Last good</dt>
-      <dd>
-        {last ? (
-          <>
-            {instant(last.at)}: <code class="code">{last.file}</code>, {last.entries} entries, restored into a scratch
-            record and ending in <code class="hash">{last.head?.slice(0, 16) ?? 'none'}</code>
-          </>
-        ) : (
-          'none since the server was started'
-        )}
-      </dd>
+      <dd>{last ? <Tried copy={last} /> : 'none since the server was started'}</dd>
       {trouble && (
         <>
           <dt>Last trouble</dt>
@@ -86,15 +87,42 @@ function Standing({ state: { plan, last, trouble } }: { state: State }) {
   )
 }
 
+/** What was copied, that it was tried out, when, and what lies beside it. */
+function Tried({ copy: { at, tried, file, entries, head, feeds } }: { copy: Copy }) {
+  return (
+    <>
+      {instant(at)}: <code class="code">{file}</code>, {entries} {entries === 1 ? 'entry' : 'entries'}. Tried out{' '}
+      {instant(tried)}: restored into a scratch record, it ends where the record ended, in{' '}
+      <code class="hash">{head?.slice(0, 16) ?? 'none'}</code>.{' '}
+      {feeds.length === 0
+        ? 'No feed of readings was open.'
+        : `Copied with it: the open ${feeds.length === 1 ? 'feed' : 'feeds'} of ${feeds.join(', ')}.`}
+    </>
+  )
+}
+
+function ByHand({ copy }: { copy: Copy }) {
+  return (
+    <dl class="facts">
+      <dt>Last by hand</dt>
+      <dd>
+        <Tried copy={copy} />
+      </dd>
+    </dl>
+  )
+}
+
 function CopyNow() {
   const busy = useMemo(() => signal(false), [])
-  const made = useMemo(() => signal<Made | undefined>(undefined), [])
+  const made = useMemo(() => signal(false), [])
   const fault = useMemo(() => signal<Refused | undefined>(undefined), [])
   const run = async (): Promise<void> => {
     busy.value = true
     fault.value = undefined
+    made.value = false
     try {
-      made.value = await post<Made>('/api/backup', {})
+      await post('/api/backup', {})
+      made.value = true
       recordVersion.value += 1
     } catch (error) {
       if (!(error instanceof Refused)) throw error
@@ -107,15 +135,9 @@ function CopyNow() {
     <>
       <Faults error={fault.value} />
       <button type="button" disabled={busy.value} onClick={() => void run()}>
-        {busy.value ? 'Copying…' : 'Copy the record now'}
+        {busy.value ? 'Copying and trying it out…' : 'Copy the record now'}
       </button>
-      {made.value && (
-        <p role="status">
-          Copied to <code class="code">{made.value.file}</code>: {made.value.entries} entries, ending in{' '}
-          <code class="hash">{made.value.head?.slice(0, 16) ?? 'none'}</code>; the copy was opened and held against the
-          record.
-        </p>
-      )}
+      {made.value && <p role="status">Copied and tried out; what it holds stands above.</p>}
     </>
   )
 }
