@@ -61,6 +61,12 @@ export const batchRules = {
     'The water activity the recipe dries to was measured',
     'Dried product: a measured water activity at or below the target of its own recipe.',
   ),
+  material: rule(
+    'record.material',
+    'Each lot is of the material its line asks for',
+    'A lot of another material is judged as what it is; the recipe says something else.',
+    'advice',
+  ),
   dryLoss: rule(
     'record.dry-loss',
     'The loss the recipe dries to was weighed',

@@ -13,9 +13,16 @@ export type WeighedLine = {
   readonly parts: readonly { readonly kg: number; readonly lot?: string; readonly instrument?: string }[]
 }
 
-/** Lines with what was weighed of them; a line not weighed yet stands with its target. */
-export function weighedLines({ lines, weighings }: BatchFacts): WeighedLine[] {
-  return lines.map((line) => {
+/**
+ * Lines with what was weighed of them; a line not weighed yet stands with its target. A lot of another material than the line asks for stands
+ * as a line of its own, of what it is.
+ */
+export function weighedLines({
+  lines,
+  weighings,
+  lots,
+}: Pick<BatchFacts, 'lines' | 'weighings' | 'lots'>): WeighedLine[] {
+  return lines.flatMap((line) => {
     const parts = weighings
       .filter((w) => w.line === line.line)
       .map((w) => {
@@ -23,7 +30,14 @@ export function weighedLines({ lines, weighings }: BatchFacts): WeighedLine[] {
         const { instrument } = w
         return { kg: w.kg, ...(lot === undefined ? {} : { lot }), ...(instrument === undefined ? {} : { instrument }) }
       })
-    return { line, parts, kg: parts.length > 0 ? parts.reduce((s, p) => s + p.kg, 0) : line.targetKg }
+    if (parts.length === 0) return [{ line, parts, kg: line.targetKg }]
+    const materialOf = (p: (typeof parts)[number]): string =>
+      lots.find((l) => l.lot === p.lot)?.material ?? line.material
+    return [...Map.groupBy(parts, materialOf)].map(([material, same]) => ({
+      line: { ...line, material },
+      parts: same,
+      kg: same.reduce((s, p) => s + p.kg, 0),
+    }))
   })
 }
 
@@ -37,6 +51,24 @@ export function judgeWeighed(lines: readonly WeighedLine[]): Finding {
     because: `not weighed yet: ${waiting.map((l) => l.line.material).join(', ')}`,
     settle: 'weigh and record these lines',
   })
+}
+
+/** Lots of another material than their line asks for: they are judged as what they are, and it is said. */
+export function judgeMaterials(facts: Pick<BatchFacts, 'lines'>, weighed: readonly WeighedLine[]): Finding[] {
+  const other = weighed.flatMap((w) => {
+    const asked = facts.lines.find((l) => l.line === w.line.line)?.material
+    return asked === undefined || asked === w.line.material
+      ? []
+      : [`${w.parts.map((p) => p.lot).join(', ')} is ${w.line.material}, and line ${w.line.line} asks for ${asked}`]
+  })
+  if (other.length === 0) return []
+  return [
+    recordFinding('material', {
+      verdict: 'fail',
+      because: `${other.join('; ')}: it is judged as what was weighed`,
+      settle: 'correct the weighing where the lot is wrong, or save a version of the recipe with what went in',
+    }),
+  ]
 }
 
 const isKnown = (m: Measure | undefined): m is Known => m !== undefined && 'value' in m
