@@ -124,7 +124,7 @@ export type BatchRecord = BatchFacts & {
   readonly placements?: readonly Placed[]
   /** What made the meat safe of the lots used and of those behind them; where the product is not cooked. */
   readonly treatments?: readonly RecordedFact<'lot.treat'>[]
-  /** The lots and batches the lots used came out of; where the product is not cooked. */
+  /** The lots and batches the lots used came out of. */
   readonly ancestry?: Ancestry
   /** What has still to happen before the batch can go out, in order. */
   readonly waitsFor: readonly string[]
@@ -140,20 +140,24 @@ async function madeOf(store: Store, batch: string) {
 
 type Started = Omit<BatchRecord, 'instruments' | 'waitsFor' | 'checks' | 'placements' | 'treatments' | 'ancestry'>
 
-/** What a product eaten without a full cook is judged by beside: how its meat was treated, and where and by what it was slow. */
-async function slowOf(store: Store, batch: Started) {
-  if (batch.recipeKind === 'cooked') return {}
+/**
+ * What stands behind the lots of a batch, whatever its kind: rework brings the allergens of what it is made of. And what a product eaten
+ * without a full cook is judged by beside: how its meat was treated, and where and by what it was slow.
+ */
+async function slowOf(
+  store: Store,
+  batch: Started,
+): Promise<Pick<BatchRecord, 'checks' | 'placements' | 'treatments' | 'ancestry'>> {
   const inside = new Set(lotsIn(batch))
   const ancestry = await ancestryOf(
     store,
     batch.lots.filter((l) => inside.has(l.lot)),
     (code) => madeOf(store, code),
   )
+  const behind = ancestry.lots.length + ancestry.batches.length > 0 ? { ancestry } : {}
+  if (batch.recipeKind === 'cooked') return behind
   const treatments = await factsOf(store, 'lot.treat', [...inside, ...ancestry.lots.map((l) => l.lot)])
-  const found = {
-    ...(treatments.length > 0 ? { treatments } : {}),
-    ...(ancestry.lots.length + ancestry.batches.length > 0 ? { ancestry } : {}),
-  }
+  const found = { ...(treatments.length > 0 ? { treatments } : {}), ...behind }
   if (batch.recipeKind === 'fresh') return found
   const [checks, placements] = await Promise.all([
     checksOf(store, { ...batch, ...found }),

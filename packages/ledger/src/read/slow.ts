@@ -115,6 +115,8 @@ export type Ancestry = {
     readonly on: string
     readonly kind: BatchRecord['recipeKind']
     readonly lots: readonly string[]
+    /** Materials of its lines, whether or not their lots were said. */
+    readonly materials: readonly string[]
   }[]
 }
 
@@ -150,7 +152,13 @@ export async function ancestryOf(
         const made = await read(origin.batch)
         if (!made) continue
         const inside = lotsIn(made)
-        batches.set(origin.batch, { batch: made.batch, on: made.on, kind: made.recipeKind, lots: inside })
+        batches.set(origin.batch, {
+          batch: made.batch,
+          on: made.on,
+          kind: made.recipeKind,
+          lots: inside,
+          materials: [...new Set(made.lines.map((l) => l.material))],
+        })
         for (const l of inside) wanted.add(l)
       }
     }

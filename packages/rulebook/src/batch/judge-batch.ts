@@ -13,8 +13,9 @@ import type { MeatJudged } from './meat.ts'
 import { recordFinding } from './own-rules.ts'
 import type { SlowLogs } from './slow-facts.ts'
 import { judgeSlow } from './slow.ts'
+import { judgeRework } from './rework-allergens.ts'
 import { judgeReworkUsed } from './rework-limits.ts'
-import { judgeWeighed, weighedLines, withScales, type WeighedLine } from './weights.ts'
+import { judgeMaterials, judgeWeighed, weighedLines, withScales, type WeighedLine } from './weights.ts'
 
 export type BatchJudgement = {
   readonly findings: readonly Finding[]
@@ -99,43 +100,6 @@ function judgeDoubt({ instruments }: BatchFacts): Finding[] {
   ]
 }
 
-const allergensOf = (material: string): readonly string[] => findMaterial(material)?.allergens ?? []
-
-/** Rework weighed in brings no allergen that the batch has not from its other lines. */
-function judgeRework(facts: BatchFacts, lines: readonly WeighedLine[]): Finding[] {
-  const used = lines.flatMap((l) =>
-    (l.parts.length > 0 ? l.parts.map((p) => p.lot) : [l.line.lot]).map((lot) => ({ lot, line: l.line })),
-  )
-  const rework = facts.lots.flatMap((l) =>
-    l.origin && 'batch' in l.origin && used.some((u) => u.lot === l.lot) ? [{ ...l, origin: l.origin }] : [],
-  )
-  if (rework.length === 0) return []
-  const codes = new Set(rework.map((r) => r.lot))
-  const own = new Set(
-    used.filter((u) => u.lot === undefined || !codes.has(u.lot)).flatMap((u) => allergensOf(u.line.material)),
-  )
-  const unknown = rework.filter((r) => r.origin.allergens === undefined)
-  const strange = rework.flatMap((r) =>
-    (r.origin.allergens ?? []).filter((a) => !own.has(a)).map((a) => `${a} by ${r.lot} (out of ${r.origin.batch})`),
-  )
-  if (strange.length > 0)
-    return [recordFinding('rework', { verdict: 'fail', because: `brought in by rework alone: ${strange.join('; ')}` })]
-  if (unknown.length > 0)
-    return [
-      recordFinding('rework', {
-        verdict: 'cannot-tell',
-        because: `the allergens of ${unknown.map((r) => r.lot).join(', ')} are not recorded`,
-        settle: 'correct the entry of the rework with the allergens of its batch, or say that it has none',
-      }),
-    ]
-  return [
-    recordFinding('rework', {
-      verdict: 'pass',
-      because: `${rework.map((r) => r.lot).join(', ')}: no allergen that is not in the batch`,
-    }),
-  ]
-}
-
 /** What a plan would meet, it has not met yet. */
 const asPlanned = (f: Finding): Finding =>
   f.verdict === 'pass'
@@ -185,6 +149,7 @@ export function judgeBatch(
   })
   const findings = [
     weighed,
+    ...judgeMaterials(facts, lines),
     judgeUseBy(facts, lines),
     ...judgeDoubt(facts),
     ...judgeRework(facts, lines),

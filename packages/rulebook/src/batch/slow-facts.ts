@@ -116,6 +116,8 @@ export type Ancestry = {
     readonly on: string
     readonly kind: 'fresh' | 'cooked' | 'fermented' | 'dried'
     readonly lots: readonly string[]
+    /** What was weighed into it, and is planned where a line was not weighed, whether or not the lot was said. */
+    readonly materials?: readonly string[] | undefined
   }[]
 }
 

@@ -71,7 +71,7 @@ describe('an instrument found wrong after the batch', () => {
 })
 
 describe('rework weighed into a batch', () => {
-  const withRework = (allergens?: readonly string[]) => {
+  const withRework = (allergens?: readonly string[], materials?: readonly string[]) => {
     const lot = {
       lot: 'RW',
       material: 'pork-shoulder-trim',
@@ -79,9 +79,11 @@ describe('rework weighed into a batch', () => {
       origin: { batch: 'B0', ...(allergens ? { allergens } : {}) },
     }
     const facts = batch()
+    const batches = materials ? [{ batch: 'B0', on: '2026-11-19', kind: 'cooked' as const, lots: [], materials }] : []
     return verdicts({
       ...facts,
       lots: [...facts.lots, lot],
+      ancestry: { lots: [], batches },
       weighings: [
         { line: '1', lot: 'L1', kg: 18, instrument: 'S1' },
         { line: '1', lot: 'RW', kg: 2, instrument: 'S1' },
@@ -90,13 +92,84 @@ describe('rework weighed into a batch', () => {
     }).get('record.rework-allergens')
   }
 
-  it('fails where it brings an allergen the batch has not, passes where it brings none, and cannot be told where nobody said', () => {
+  it('fails where it brings an allergen the batch has not, passes where it brings none, and cannot be told where its lines are unknown', () => {
     expect(withRework(['mustard'])).toMatchObject({
       verdict: 'fail',
       because: expect.stringContaining('mustard by RW (out of B0)') as string,
     })
-    expect(withRework([])).toMatchObject({ verdict: 'pass' })
-    expect(withRework()).toMatchObject({ verdict: 'cannot-tell' })
+    const plain = ['pork-shoulder-trim', 'salt']
+    expect(withRework([], plain)).toMatchObject({ verdict: 'pass' })
+    expect(withRework(undefined, plain)).toMatchObject({ verdict: 'pass' })
+    for (const unknown of [withRework([]), withRework(), withRework([], []), withRework([], ['unheard-of-spice'])])
+      expect(unknown).toMatchObject({ verdict: 'cannot-tell' })
     expect(verdicts(batch()).get('record.rework-allergens')).toBeUndefined()
+  })
+
+  it('has the allergens of what was weighed into its batch, whatever was typed with it: a list only adds', () => {
+    for (const typed of [[], undefined, ['milk']])
+      expect(withRework(typed, ['pork-shoulder-trim', 'mustard-seed'])).toMatchObject({
+        verdict: 'fail',
+        because: expect.stringContaining('mustard by RW (out of B0), from mustard-seed in B0') as string,
+      })
+    expect(withRework(['milk'], ['mustard-seed'])!.because).toMatch(/milk by RW.*mustard, which the entry of RW leaves/)
+  })
+
+  it('brings what the rework in its own batch brought, through a split, however far back', () => {
+    const facts = batch()
+    const one = { material: 'pork-shoulder-trim', on: '2026-11-19' }
+    const found = verdicts({
+      ...facts,
+      lots: [...facts.lots, { ...one, lot: 'RW', origin: { batch: 'B0', allergens: [] } }],
+      ancestry: {
+        lots: [
+          { ...one, lot: 'OLD-a', origin: { lot: 'OLD' } },
+          { ...one, lot: 'OLD', origin: { batch: 'B00', allergens: [] } },
+        ],
+        batches: [
+          { batch: 'B0', on: '2026-11-18', kind: 'cooked', lots: ['OLD-a'], materials: ['pork-shoulder-trim'] },
+          { batch: 'B00', on: '2026-11-17', kind: 'fresh', lots: [], materials: ['mustard-seed'] },
+        ],
+      },
+      weighings: [
+        { line: '1', lot: 'L1', kg: 18, instrument: 'S1' },
+        { line: '1', lot: 'RW', kg: 2, instrument: 'S1' },
+        ...facts.weighings.slice(1),
+      ],
+    }).get('record.rework-allergens')
+    expect(found).toMatchObject({
+      verdict: 'fail',
+      because: expect.stringContaining('mustard by RW (out of B0), from mustard-seed in B00') as string,
+    })
+  })
+
+  it('brings its allergens by a part split off it too', () => {
+    const facts = batch()
+    const split = (allergens?: readonly string[]) =>
+      verdicts({
+        ...facts,
+        lots: [...facts.lots, { lot: 'RW-a', material: 'pork-shoulder-trim', on: '2026-11-20', origin: { lot: 'RW' } }],
+        ancestry: {
+          lots: [
+            {
+              lot: 'RW',
+              material: 'pork-shoulder-trim',
+              on: '2026-11-19',
+              origin: { batch: 'B0', ...(allergens ? { allergens } : {}) },
+            },
+          ],
+          batches: [{ batch: 'B0', on: '2026-11-19', kind: 'cooked', lots: [], materials: ['salt'] }],
+        },
+        weighings: [
+          { line: '1', lot: 'L1', kg: 18, instrument: 'S1' },
+          { line: '1', lot: 'RW-a', kg: 2, instrument: 'S1' },
+          ...facts.weighings.slice(1),
+        ],
+      }).get('record.rework-allergens')
+    expect(split(['mustard'])).toMatchObject({
+      verdict: 'fail',
+      because: expect.stringContaining('mustard by RW-a (of RW, out of B0)') as string,
+    })
+    expect(split([])).toMatchObject({ verdict: 'pass' })
+    expect(split()).toMatchObject({ verdict: 'pass' })
   })
 })
