@@ -201,6 +201,8 @@ export type BatchRecord = BatchView & {
   readonly decisions: readonly DecisionView[]
   readonly packs: readonly PackView[]
   readonly lots: readonly LotView[]
+  /** Lots behind those used. */
+  readonly ancestry?: { readonly lots: readonly Pick<LotView, 'lot' | 'origin'>[] }
   readonly instruments: readonly InstrumentView[]
   readonly waitsFor: readonly string[]
   readonly findings?: readonly Finding[]

@@ -9,10 +9,12 @@ import { EntryForm, faultAt, FormChoice, FormQuantity, FormText } from '../../ui
 import { MaterialField, materialTyped } from '../../ui/material-field.tsx'
 import { Caution } from '../../ui/notes.tsx'
 
-/** Every allergen of what was planned or weighed into a batch, and of rework that went into it before. */
+/** Every allergen of what was planned or weighed into a batch, and of rework that went into it before, whole or in parts. */
 function allergensOf(b: BatchRecord): string[] {
   const own = b.lines.flatMap((l) => findMaterial(l.material)?.allergens ?? [])
-  const before = b.lots.flatMap((l) => (l.origin && 'batch' in l.origin ? (l.origin.allergens ?? []) : []))
+  const before = [...b.lots, ...(b.ancestry?.lots ?? [])].flatMap((l) =>
+    l.origin && 'batch' in l.origin ? (l.origin.allergens ?? []) : [],
+  )
   return [...new Set([...own, ...before])].sort()
 }
 
