@@ -19,7 +19,7 @@ export async function reworkHolds(a: Admission<'lot.rework'>): Promise<void> {
   await mustBeNew(a, 'body.lot', 'lot', lot)
   if (old) await balanceHolds(a as Admission, 'body.kg')
   if (!(await mustBeKnown(a, 'body.batch', 'batch', batch)) || note !== undefined) return
-  // Work does not make mass: a batch gives back no more than was weighed into it.
+  // Work does not make mass: a batch gives back no more than was weighed into it and not packed.
   const rows = await sql.all<{ text: string }>(
     `select e.text from fact f join entry e on e.seq = f.seq where f.subject = ? and f.kind = 'batch.weigh'`,
     [batch],
@@ -29,12 +29,14 @@ export async function reworkHolds(a: Admission<'lot.rework'>): Promise<void> {
     0,
   )
   const [back] = await sql.all<{ mg: number | null }>('select sum(mg) as mg from origin where from_batch = ?', [batch])
-  const outMg = (back?.mg ?? 0) - (old ? Math.round(old.body.kg * 1e6) : 0)
-  const left = (inMg - outMg) / 1e6
+  const [packed] = await sql.all<{ mg: number | null }>('select sum(mg) as mg from pack where batch = ?', [batch])
+  const before = (back?.mg ?? 0) - (old && old.body.batch === batch ? Math.round(old.body.kg * 1e6) : 0)
+  const outMg = before + (packed?.mg ?? 0)
+  const left = Math.max(0, (inMg - outMg) / 1e6)
   if (kg > left + 1e-9)
     fault(
       'body.kg',
-      `is ${kg} kg, and batch ${batch} has ${Number(left.toFixed(6))} kg of what was weighed in to give; allowed: at most that, or a note that says why`,
+      `is ${kg} kg, and batch ${batch} has ${Number(left.toFixed(6))} kg of what was weighed in and not packed to give; allowed: at most that, or a note that says why`,
     )
 }
 

@@ -9,15 +9,21 @@ const mostOverPct = 5
 type Report = (path: string, message: string) => void
 type Known = {
   readonly capacityG: (instrument: string) => Promise<number | undefined>
-  readonly batch: (
-    batch: string,
-  ) => Promise<
-    | { readonly on: string; readonly inKg: number; readonly packedKg: number; readonly packs: ReadonlySet<string> }
+  readonly batch: (batch: string) => Promise<
+    | {
+        readonly on: string
+        readonly inKg: number
+        readonly packedKg: number
+        readonly reworkKg: number
+        readonly packs: ReadonlySet<string>
+      }
     | undefined
   >
-  /** Packed weight an earlier draft of the same call, or the entry now corrected, adds or takes away, kg. */
+  /** Weight packed or taken as rework by an earlier draft of the same call, kg. */
   readonly more: Map<string, number>
   readonly replaces: (seq: number) => Promise<number>
+  /** Whether the record has a lot already. */
+  readonly lots: (lot: string) => Promise<boolean>
   /** The last day that is not too far ahead. */
   readonly lastDay: string
 }
@@ -48,11 +54,13 @@ function knownBy(ledger: Ledger, now: Date): Known {
             on: record.on,
             inKg: massIn(record, balance),
             packedKg: balance.packedKg,
+            reworkKg: balance.reworkKg,
             packs: new Set(record.packs.map((p) => p.pack)),
           }
         : undefined
     }),
     more: new Map(),
+    lots: async (lot) => (await ledger.lot(lot)) !== undefined,
     replaces: async (seq) => {
       const entry = await ledger.entry(seq)
       return entry?.kind === 'batch.pack' ? entry.body.totalKg : 0
@@ -93,11 +101,12 @@ async function packFits({ body, corrects }: Extract<Draft, { kind: 'batch.pack' 
   if (!made || (corrects === undefined && made.packs.has(body.pack))) return
   const before = (known.more.get(body.batch) ?? 0) - (corrects === undefined ? 0 : await known.replaces(corrects))
   known.more.set(body.batch, before + body.totalKg)
-  const [packed, most] = [made.packedKg + before + body.totalKg, made.inKg * (1 + mostOverPct / 100)]
-  if (packed > most + 1e-9 && body.note === undefined)
+  const out = made.packedKg + made.reworkKg + before + body.totalKg
+  const what = made.reworkKg > 0 ? 'packed or taken out as rework' : 'packed'
+  if (out > made.inKg * (1 + mostOverPct / 100) + 1e-9 && body.note === undefined)
     report(
       'body.totalKg',
-      `brings what is packed of ${body.batch} to ${Number(packed.toFixed(3))} kg, and ${Number(made.inKg.toFixed(3))} kg went in; allowed: at most ${mostOverPct} % more, or a note that says why`,
+      `brings what is ${what} of ${body.batch} to ${Number(out.toFixed(3))} kg, and ${Number(made.inKg.toFixed(3))} kg went in; allowed: at most ${mostOverPct} % more, or a note that says why`,
     )
 }
 
@@ -136,6 +145,10 @@ async function checkOne(draft: Draft, known: Known, report: Report): Promise<voi
     case 'order.close':
     case 'pack.ship':
       return notAhead(draft.body.on, 'body.on', known, report)
+    case 'lot.rework':
+      if (draft.corrects === undefined && !(await known.lots(draft.body.lot)))
+        known.more.set(draft.body.batch, (known.more.get(draft.body.batch) ?? 0) + draft.body.kg)
+      return
     case 'batch.pack':
       afterDay(draft.body.useBy, draft.body.on, report)
       notAhead(draft.body.on, 'body.on', known, report)

@@ -64,6 +64,26 @@ it('takes no more packed than went in, beyond 5 %, in one entry or in several, w
   await taken(pack('P-3', 7, { note: 'with sauce' }))
 })
 
+it('takes no more out of a batch than went in, packs and rework together, without a note', async () => {
+  const plan = smallKitchen.find((d) => d.kind === 'batch.plan')!
+  const of = { batch: 'B-5' }
+  await taken({ ...plan, body: { ...plan.body, ...of } })
+  const lines = (plan.body as { lines: { line: string; targetKg: number }[] }).lines
+  for (const { line, targetKg } of lines) await taken({ kind: 'batch.weigh', by, body: { ...of, line, kg: targetKg } })
+  const back = (lot: string, kg: number, note?: string) => ({
+    kind: 'lot.rework',
+    by,
+    body: { lot, ...of, material: 'pork-shoulder-trim', kg, on: '2026-11-25', ...(note ? { note } : {}) },
+  })
+  await taken(pack('P-51', 12, of))
+  expect(await refused(back('RW-5', 12))).toMatch(/^body\.kg is 12 kg, and batch B-5 has 8\.408 kg .* not packed/)
+  expect(await refused(back('RW-5', 5), pack('P-52', 5, of))).toMatch(/^\[1\]\.body\.totalKg/)
+  await taken(back('RW-5', 8))
+  expect(await refused(pack('P-52', 2, of))).toMatch(/packed or taken out as rework of B-5 to 22 kg, and 20\.408 kg/)
+  await taken(back('RW-6', 1, 'with the sauce'))
+  await taken(pack('P-52', 2, { ...of, note: 'with the sauce' }))
+})
+
 it('takes no material that the table does not have', async () => {
   expect(await refused(receive('L-1', { material: 'porc-sholder' }))).toMatch(/^body\.material is "porc-sholder".*GET/)
   const plan = smallKitchen.find((d) => d.kind === 'batch.plan')!
