@@ -23,12 +23,13 @@ export const mayAdd = (kind: string): boolean =>
   session.value.mode !== 'people' || session.value.kinds?.includes(kind) === true
 export const mayManage = computed(() => session.value.mode !== 'people' || session.value.may?.manage === true)
 
-/** Ask the server again who is here. */
-export async function readSession(): Promise<void> {
+/** Ask the server again who is here. Without an answer the last one stands, for the server refuses what it must; false then. */
+export async function readSession(): Promise<boolean> {
   try {
     session.value = await get<Session>('/api/session')
+    return true
   } catch {
-    // Without an answer the last one stands; the server refuses what it must.
+    return false
   }
 }
 

@@ -1,4 +1,6 @@
+import { useResource } from '../state/resource.ts'
 import { forAnother, letGo, unsent, type Kept } from '../state/unsent.ts'
+import type { KitchenView } from '../state/views.ts'
 import { factName } from './words.ts'
 
 const time = (at: string): string => new Date(at).toLocaleTimeString()
@@ -32,13 +34,7 @@ export function Unsent() {
           </details>
         </div>
       )}
-      {others.length > 0 && (
-        <p class="banner banner-stop" role="status">
-          {others.length === 1 ? 'An entry' : `${others.length} entries`} made on this screen by{' '}
-          {[...new Set(others.flatMap((k) => factsOf(k).map((f) => f.by)))].join(', ')}{' '}
-          {others.length === 1 ? 'waits' : 'wait'} to be sent until they are signed in here again.
-        </p>
-      )}
+      {others.length > 0 && <ForOthers kept={others} />}
       {refused.map((k) => (
         <p key={k.key} class="banner banner-stop" role="alert">
           An entry made at {time(k.at)} was refused when it was sent: {k.refused}. It holds:{' '}
@@ -48,6 +44,27 @@ export function Unsent() {
           </button>
         </p>
       ))}
+    </>
+  )
+}
+
+/** What waits for somebody who is not signed in here, by their name. */
+function ForOthers({ kept }: { kept: readonly Kept[] }) {
+  const people = useResource<KitchenView>('/api/kitchen').value.value?.people ?? []
+  const by = [...Map.groupBy(kept, (k) => factsOf(k)[0]?.by ?? '')]
+  return (
+    <>
+      {by.map(([code, own]) => {
+        const name = people.find((p) => p.person === code)?.name ?? code
+        return (
+          <p key={code} class="banner banner-stop" role="status">
+            {own.length === 1
+              ? `One entry made on this screen waits for ${name} to sign in.`
+              : `${own.length} entries made on this screen wait for ${name} to sign in.`}{' '}
+            Nothing is sent under another name; do not clear the browser.
+          </p>
+        )
+      })}
     </>
   )
 }
