@@ -4,10 +4,18 @@ import { judged } from './judged.ts'
 
 /** Days back from today for which batches that are out are looked at again. */
 const lookedAtDays = 60
+/** The same for what ferments and dries: it is out long after it was made. */
+const lookedAtSlowDays = 730
 
 export type BatchInDoubt = Pick<BatchFacts, 'batch' | 'recipeName' | 'on' | 'state'> & BatchDoubt
 
-type Held = { readonly facts: string; readonly doubt: BatchDoubt | undefined; readonly checked: boolean }
+type Held = {
+  readonly facts: string
+  readonly doubt: BatchDoubt | undefined
+  readonly checked: boolean
+  /** Batches whose rework is in it: what is found wrong with them is wrong with it. */
+  readonly from: readonly string[]
+}
 
 /** Facts that change no judgement of a batch already there, as long as they correct nothing. */
 const harmless: ReadonlySet<string> = new Set([
@@ -53,6 +61,7 @@ export function watchDoubts(ledger: Ledger) {
   const touch = (batch: string): void => {
     const known = held.get(batch)
     if (known) held.set(batch, { ...known, checked: false })
+    for (const [other, h] of held) if (h.from.includes(batch)) held.set(other, { ...h, checked: false })
   }
   let told = 0
   const heard = (entries: readonly Entry[]): void => {
@@ -75,7 +84,8 @@ export function watchDoubts(ledger: Ledger) {
     const facts = sha256(canonical(judgedOn))
     const doubt = before?.facts === facts ? before.doubt : doubtIn(record, await judged(ledger, record))
     // What was recorded while this was read may not be in it.
-    held.set(batch, { facts, doubt, checked: told === heardBefore })
+    const from = (record.ancestry?.batches ?? []).map((b) => b.batch)
+    held.set(batch, { facts, doubt, checked: told === heardBefore, from })
     return doubt
   }
 
@@ -83,12 +93,17 @@ export function watchDoubts(ledger: Ledger) {
     stop,
     /** The doubt one batch stands in now. */
     doubtOf,
-    /** Batches made, released or packed in the last 60 days that stand in doubt, the newest first. */
+    /** Batches made, released or packed in the last 60 days, or two years where they ferment or dry, that stand in doubt; newest first. */
     list: async (on: string): Promise<BatchInDoubt[]> => {
-      const from = new Date(Date.parse(on) - lookedAtDays * 86_400_000).toISOString().slice(0, 10)
+      const daysBack = (days: number): string => new Date(Date.parse(on) - days * 86_400_000).toISOString().slice(0, 10)
+      const from = daysBack(lookedAtDays)
+      const slowFrom = daysBack(lookedAtSlowDays)
+      const isSlow = (kind: BatchFacts['recipeKind']): boolean => kind === 'fermented' || kind === 'dried'
       const rows = await ledger.batches({ state: ['made', 'released', 'packed'], limit: 1000 })
       const found: BatchInDoubt[] = []
-      for (const { batch, recipeName, on: madeOn, state } of rows.filter((r) => r.on >= from)) {
+      for (const { batch, recipeName, on: madeOn, state } of rows.filter(
+        (r) => r.on >= (isSlow(r.recipeKind) ? slowFrom : from),
+      )) {
         const doubt = await doubtOf(batch)
         if (doubt) found.push({ batch, recipeName, on: madeOn, state, ...doubt })
       }
