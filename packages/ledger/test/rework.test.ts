@@ -100,6 +100,38 @@ describe('rework', () => {
   })
 })
 
+describe('a part split off rework', () => {
+  const kind = async (as: 'cooked' | 'fresh') => {
+    const ledger = await open()
+    const entries = [...ready]
+    const recipe = entries.find((e) => e.kind === 'recipe.save') as Extract<Draft, { kind: 'recipe.save' }>
+    const saved: Draft = {
+      ...recipe,
+      body: { ...recipe.body, recipe: 'KIND', body: { ...recipe.body.body, kind: as } },
+    }
+    const plan = draft.plan('B-2', 'RW-1b') as Extract<Draft, { kind: 'batch.plan' }>
+    await ledger.append([
+      ...entries,
+      saved,
+      split('PORK-1', 'PORK-1A', 30),
+      draft.plan('B-1', 'PORK-1A'),
+      draft.weigh('B-1', 'meat', 20),
+      rework('B-1', 'RW-1', 4),
+      split('RW-1', 'RW-1a', 3),
+      split('RW-1a', 'RW-1b', 2),
+      { ...plan, body: { ...plan.body, recipe: 'KIND' } },
+      draft.weigh('B-2', 'meat', 2),
+    ])
+    return ledger
+  }
+
+  it.each(['cooked', 'fresh'] as const)('leads a %s batch back to the rework it is of', async (as) => {
+    const made = (await (await kind(as)).batch('B-2'))!
+    expect(made.ancestry?.lots.find((l) => l.lot === 'RW-1')?.origin).toEqual({ batch: 'B-1', allergens: ['milk'] })
+    expect(made.ancestry?.lots.map((l) => l.lot)).toEqual(expect.arrayContaining(['RW-1a', 'RW-1']))
+  })
+})
+
 describe('a recall', () => {
   it('from a lot finds what was sold three batches on, with weights at each step', async () => {
     const ledger = await threeLevels()

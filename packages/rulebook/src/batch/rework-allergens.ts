@@ -2,6 +2,7 @@ import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { Finding } from '../rule.ts'
 import type { BatchFacts } from './facts.ts'
 import { recordFinding } from './own-rules.ts'
+import { reworkOf } from './rework-of.ts'
 import type { WeighedLine } from './weights.ts'
 
 type Origin = NonNullable<BatchFacts['lots'][number]['origin']>
@@ -13,17 +14,6 @@ type Brought = {
   readonly unknown: Set<string>
   readonly leftOut: Set<string>
   readonly batches: Set<string>
-}
-
-/** The lot of rework that a lot is, or was split off; nothing where it is none. */
-function reworkOf(
-  lot: string,
-  known: ReadonlyMap<string, Node>,
-  seen = new Set<string>(),
-): { readonly code: string; readonly batch: string } | undefined {
-  const origin = seen.has(lot) ? undefined : known.get(lot)?.origin
-  if (!origin) return undefined
-  return 'batch' in origin ? { code: lot, batch: origin.batch } : reworkOf(origin.lot, known, seen.add(lot))
 }
 
 /**
@@ -82,12 +72,7 @@ export function judgeRework(facts: BatchFacts, lines: readonly WeighedLine[]): F
   const used = lines.flatMap((l) =>
     (l.parts.length > 0 ? l.parts.map((p) => p.lot) : [l.line.lot]).map((lot) => ({ lot, line: l.line })),
   )
-  const found = new Map(
-    used.flatMap(({ lot }) => {
-      const of = lot === undefined ? undefined : reworkOf(lot, known)
-      return lot === undefined || of === undefined ? [] : [[lot, of] as const]
-    }),
-  )
+  const found = new Map([...reworkOf(facts)].filter(([lot]) => used.some((u) => u.lot === lot)))
   if (found.size === 0) return []
   const rework = [...found.keys()]
   const own = new Set<string>(
@@ -97,7 +82,7 @@ export function judgeRework(facts: BatchFacts, lines: readonly WeighedLine[]): F
   )
   const brought = [...found].map(([lot, of]) => ({
     lot,
-    out: `${of.code === lot ? '' : `of ${of.code}, `}out of ${of.batch}`,
+    out: `${of.of === undefined ? '' : `of ${of.of}, `}out of ${of.batch}`,
     ...broughtBy(lot, facts, known),
   }))
   const left = [...new Set(brought.flatMap((b) => [...b.leftOut]))]

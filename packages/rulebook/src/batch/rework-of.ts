@@ -7,6 +7,8 @@ export type ReworkLot = {
   readonly of?: string
   /** Day the rework was taken: a part is as old as the whole. */
   readonly on: string
+  /** Batch it came out of. */
+  readonly batch: string
 }
 
 /** Rework among the lots of a batch, by code, followed back through every split. What stands behind a part comes with the facts. */
@@ -21,7 +23,7 @@ export function reworkOf({ lots, ancestry }: Pick<BatchFacts, 'lots' | 'ancestry
       at = known.get(at.origin.lot)
     }
     if (!at?.origin || !('batch' in at.origin)) continue
-    found.set(lot, { lot, on: at.on, ...(at.lot === lot ? {} : { of: at.lot }) })
+    found.set(lot, { lot, on: at.on, batch: at.origin.batch, ...(at.lot === lot ? {} : { of: at.lot }) })
   }
   return found
 }
