@@ -63,3 +63,21 @@ export const papers: readonly Paper[] = [
     source: regulation('Article 3, freezing treatment in accordance with Annex II'),
   },
 ]
+
+/**
+ * What a paper has to be called to count, by the way it stands for. A choice of ours: words inside a free text ("not frozen", "halal
+ * certificate") say nothing of Trichinella, so that only these whole names do, in capitals or not.
+ */
+export const paperKinds: Readonly<Record<Paper['way'], readonly string[]>> = {
+  tested: ['Trichinella test certificate'],
+  'certified-herd': ['controlled housing (Trichinella-free herd) certificate'],
+  'freezing-certificate': ['pork freezing record', 'pork freezing certificate'],
+}
+
+/** What a paper of this name stands for; nothing where the name is not one of `paperKinds`. */
+export function wayOfPaper(kind: string): Paper['way'] | undefined {
+  const called = kind.trim().replace(/\s+/g, ' ').toLowerCase()
+  return (Object.keys(paperKinds) as Paper['way'][]).find((way) =>
+    paperKinds[way].some((k) => k.toLowerCase() === called),
+  )
+}

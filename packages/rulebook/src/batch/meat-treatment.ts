@@ -1,6 +1,6 @@
 import { overall } from '@forcemeat/craft/finding'
 import { freezing } from '@forcemeat/craft/pork/freezing'
-import { papers, type Paper } from '../../data/pork/papers.ts'
+import { paperKinds, papers, wayOfPaper, type Paper } from '../../data/pork/papers.ts'
 import type { Finding } from '../rule.ts'
 import type { BatchFacts } from './facts.ts'
 import { trustOn } from './instrument-days.ts'
@@ -163,7 +163,13 @@ export function byTreatment(
             because: `${words(t.way)}, but no paper says so`,
             settle: 'the paper: what it is, its number, who issued it',
           }
-        : byPaper(t.way, source, facts, `${paper.kind} ${paper.reference}`)),
+        : wayOfPaper(paper.kind) === t.way
+          ? byPaper(t.way, source, facts, `${paper.kind} ${paper.reference}`)
+          : {
+              verdict: 'cannot-tell' as const,
+              because: `${words(t.way)}, by a paper called ${JSON.stringify(paper.kind)}: it cannot be told what that proves`,
+              settle: `a paper that is a ${paperKinds[t.way].join(' or a ')}, recorded as that`,
+            }),
     }
   }
   if (t.way === 'published-cure')

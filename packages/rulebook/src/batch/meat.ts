@@ -1,4 +1,4 @@
-import type { Paper } from '../../data/pork/papers.ts'
+import { paperKinds, wayOfPaper } from '../../data/pork/papers.ts'
 import { recipeProcessRules } from '../../data/process/recipe.ts'
 import { heading } from '../evaluate.ts'
 import type { Finding } from '../rule.ts'
@@ -17,15 +17,8 @@ export type MeatJudged = Answer & {
   readonly treatments: readonly TreatmentJudged[]
 }
 
-/** Papers entered with the lot as it came in. */
-const waysOfPaper = (kind: string): Paper['way'] | undefined =>
-  /freez|frozen/i.test(kind)
-    ? 'freezing-certificate'
-    : /tested|\btest\b|examin/i.test(kind)
-      ? 'tested'
-      : /certif|trichin|herd/i.test(kind)
-        ? 'certified-herd'
-        : undefined
+const kindsThatCount = Object.values(paperKinds).flat().join(', ')
+const named = (documents: MeatSource['documents']): string => documents.map((d) => JSON.stringify(d.kind)).join(', ')
 
 function judgeSource(
   lot: string | undefined,
@@ -36,7 +29,7 @@ function judgeSource(
   const tried = [
     ...source.treatments.map((t) => byTreatment(t, source, facts, lot, centres)),
     ...source.documents.flatMap((d) => {
-      const way = waysOfPaper(d.kind)
+      const way = wayOfPaper(d.kind)
       return way === undefined
         ? []
         : [{ way, findings: [], ...byPaper(way, source, facts, `${d.kind} ${d.reference}`) }]
@@ -51,7 +44,16 @@ function judgeSource(
   }
   if (source.unknown !== undefined && top?.verdict !== 'pass')
     return { ...head, verdict: 'cannot-tell', because: source.unknown, settle: settleAll }
-  if (!top) return { ...head, verdict: 'cannot-tell', because: 'nothing says how it was made safe', settle: settleAll }
+  if (!top)
+    return {
+      ...head,
+      verdict: 'cannot-tell',
+      because:
+        source.documents.length === 0
+          ? 'nothing says how it was made safe'
+          : `nothing says how it was made safe: of a paper called ${named(source.documents)} it cannot be told what it proves`,
+      settle: source.documents.length === 0 ? settleAll : `${settleAll}; a paper counts as one of: ${kindsThatCount}`,
+    }
   return {
     ...head,
     verdict: top.verdict,

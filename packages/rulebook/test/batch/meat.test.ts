@@ -98,8 +98,13 @@ describe('by a log of the centre (former 9 CFR 318.10, Table 2: 106 h at −17.8
 })
 
 describe('papers', () => {
+  const named = {
+    'certified-herd': 'controlled housing (Trichinella-free herd) certificate',
+    tested: 'Trichinella test certificate',
+    'published-cure': 'certificate',
+  } as const
   const paper = (way: 'certified-herd' | 'tested' | 'published-cure', document = true) =>
-    with1({ way, ...(document ? { document: { kind: 'certificate', reference: '12' } } : {}) })
+    with1({ way, ...(document ? { document: { kind: named[way], reference: '12' } } : {}) })
   it('a certificate of the herd and a test stand in the US and the EU; named without a paper they do not', () => {
     for (const jurisdictions of [['US'], ['EU'], ['GB']])
       for (const way of ['certified-herd', 'tested'] as const) {
@@ -113,8 +118,37 @@ describe('papers', () => {
   it('a curing method named on paper is not proven by it', () => {
     expect(meat(paper('published-cure')).verdict).toBe('cannot-tell')
   })
+  const free = [
+    'not frozen',
+    'certificate refused',
+    'untested declaration',
+    'organic certificate',
+    'halal certificate',
+    'certificate of origin',
+    'Salmonella test',
+    'temperature test',
+    'delivery note, frozen meat',
+    'frozen storage invoice',
+    'no Trichinella test certificate',
+  ]
+  it('a paper in free text, whatever words are in it, leaves it open and names the kinds that count', () => {
+    for (const kind of free) {
+      const lots = slow().lots.map((l) => ({ ...l, documents: [{ kind, reference: '9' }] }))
+      const f = meat({ lots, treatments: [] })
+      expect(f.verdict, kind).toBe('cannot-tell')
+      expect(f.settle, kind).toMatch(/Trichinella test certificate/)
+      const boar = lots.map((l) => ({ ...l, material: 'wild-boar' }))
+      expect(meat({ lots: boar, treatments: [] }).verdict, kind).toBe('cannot-tell')
+      for (const way of ['tested', 'certified-herd'] as const)
+        expect(meat(with1({ way, document: { kind, reference: '12' } })).verdict, kind).toBe('cannot-tell')
+    }
+    expect(meat(with1({ way: 'tested', document: { kind: 'invoice', reference: '1' } })).verdict).toBe('cannot-tell')
+    expect(meat(with1({ way: 'tested', document: { kind: named['certified-herd'], reference: '1' } })).verdict).toBe(
+      'cannot-tell',
+    )
+  })
   it('a paper of freezing entered with the lot stands as before', () => {
-    const lots = slow().lots.map((l) => ({ ...l, documents: [{ kind: 'certificate of freezing', reference: '9' }] }))
+    const lots = slow().lots.map((l) => ({ ...l, documents: [{ kind: 'pork freezing certificate', reference: '9' }] }))
     expect(meat({ lots, treatments: [] }).verdict).toBe('pass')
   })
 })
@@ -126,12 +160,13 @@ describe('game and horse: kinds of Trichinella that survive freezing (Internatio
   }
   it('freezing fails, a certified herd does not stand, a test does', () => {
     expect(meat(boar).verdict).toBe('fail')
-    const document = { kind: 'examination', reference: '7' }
-    expect(meat({ ...boar, ...with1({ way: 'certified-herd', document }) }).verdict).toBe('cannot-tell')
+    const herd = { kind: 'controlled housing (Trichinella-free herd) certificate', reference: '7' }
+    const document = { kind: 'Trichinella test certificate', reference: '7' }
+    expect(meat({ ...boar, ...with1({ way: 'certified-herd', document: herd }) }).verdict).toBe('cannot-tell')
     expect(meat({ ...boar, ...with1({ way: 'tested', document }) }).verdict).toBe('pass')
   })
   it('a certificate of freezing on a lot of wild boar fails', () => {
-    const lots = boar.lots!.map((l) => ({ ...l, documents: [{ kind: 'certificate of freezing', reference: '9' }] }))
+    const lots = boar.lots!.map((l) => ({ ...l, documents: [{ kind: 'pork freezing certificate', reference: '9' }] }))
     expect(meat({ ...boar, lots, treatments: [frozen('L2')] }).verdict).toBe('fail')
   })
   it('horse is asked about, too', () => {

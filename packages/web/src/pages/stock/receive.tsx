@@ -8,6 +8,7 @@ import { MaterialField, materialTyped } from '../../ui/material-field.tsx'
 import { Arrival, arrivalOf } from './arrival.tsx'
 import { ColdEnough } from './cold-enough.tsx'
 import { Documents, documentsOf } from './documents.tsx'
+import { mayCarry } from './made-safe-words.ts'
 
 const fields = [
   'lot',
@@ -52,7 +53,6 @@ export function ReceiveLot({ instruments }: { instruments: readonly InstrumentVi
   const typed = form.values.value['material'] ?? ''
   const material = materialTyped(typed)
   const meat = material === undefined || material.meatBlock || material.species !== undefined
-  const pork = material?.species === 'pork'
   const send = (): Promise<void> =>
     submit(form, {
       read: (r, v) => {
@@ -188,7 +188,7 @@ export function ReceiveLot({ instruments }: { instruments: readonly InstrumentVi
             instrument={form.values.value['arrival.instrument'] ?? ''}
           />
         )}
-        <Documents form={form} pork={pork} />
+        <Documents form={form} pork={mayCarry(material)} />
         <FormText form={form} name="note" label="Note" />
       </EntryForm>
     </>

@@ -1,3 +1,4 @@
+import { paperKinds } from '@forcemeat/rulebook/pork/papers'
 import { signal } from '@preact/signals'
 import { useMemo } from 'preact/hooks'
 import { Refused, sendBytes } from '../../api.ts'
@@ -60,6 +61,8 @@ export function Treat({ lot: l }: { lot: LotView }) {
         const paper = way === 'certified-herd' || way === 'tested' || way === 'published-cure'
         const kind = paper ? r.text('document.kind', { required: true }) : undefined
         const reference = paper ? r.text('document.reference', { required: true }) : undefined
+        if (kind !== undefined && (way === 'certified-herd' || way === 'tested') && !paperKinds[way].includes(kind))
+          r.fault('document.kind', `is not chosen; allowed: ${paperKinds[way].join(', ')}`)
         if (room)
           for (const name of ['from', 'until'] as const) {
             if (!typed[name]) r.fault(name, 'is empty; allowed: a day')
@@ -147,7 +150,18 @@ export function Treat({ lot: l }: { lot: LotView }) {
       )}
       {(way === 'certified-herd' || way === 'tested' || way === 'published-cure') && (
         <div class="row top">
-          <FormText form={form} name="document.kind" label="The paper: what it is" required placeholder="certificate" />
+          {way === 'published-cure' ? (
+            <FormText form={form} name="document.kind" label="The paper: what it is" required />
+          ) : (
+            <FormChoice
+              form={form}
+              name="document.kind"
+              label="The paper: what it is"
+              required
+              hint="A paper called anything else does not count; enter it in the note."
+              options={[{ value: '', label: 'choose' }, ...paperKinds[way].map((k) => ({ value: k, label: k }))]}
+            />
+          )}
           <FormText form={form} name="document.reference" label="The paper: number" required />
           <FormText form={form} name="document.issuer" label="Who issued it" />
         </div>

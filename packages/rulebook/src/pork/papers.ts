@@ -1,0 +1,1 @@
+export { paperKinds, wayOfPaper } from '../../data/pork/papers.ts'
