@@ -24,7 +24,9 @@ export function course(input: CourseInput): CourseOutput {
   const product = productOf(input)
   const settings = { product, stages }
   const fit = fitFactors(settings, weighings)
-  const ready = readyDay(settings, fit, weighings?.at(-1)?.day ?? 0)
+  const foretold = readyDay(settings, fit, weighings?.at(-1)?.day ?? 0)
+  const against = contradiction(input, fit, foretold)
+  const ready = against === undefined ? foretold : undefined
   const planned = stages.reduce((s, x) => s + x.days, 0)
   const shown = Math.max(planned, Math.min(ready?.likely ?? planned, planned + SHOWN_AFTER_DAYS))
   const run = runCourse({ product, stages, factors: fit.factors, days: daysTo(shown) })
@@ -39,7 +41,7 @@ export function course(input: CourseInput): CourseOutput {
       film: interval(fit, 1),
       ...(fit.rmsPct === undefined ? {} : { rmsPct: fit.rmsPct }),
     },
-    warnings: warningsOf(input, fit, ready, planned),
+    warnings: warningsOf(input, fit, ready, planned, against),
     working: workingOf(input, product, run, fit, ready),
   }
 }
@@ -75,7 +77,27 @@ function interval({ factors, covariance }: Fit, i: 0 | 1) {
   return { low: Math.exp(at - half), likely: Math.exp(at), high: Math.exp(at + half) }
 }
 
-function warningsOf(input: CourseInput, fit: Fit, ready: Ready | undefined, planned: number): string[] {
+/** Weighings further off the fitted course than this tell no date, points of loss. An assumption. */
+const MOST_OFF_PCT = 3
+
+/** Why the weighings and the course do not go together, so that no date is given; undefined where they do. */
+function contradiction({ target, weighings }: CourseInput, fit: Fit, ready: Ready | undefined): string | undefined {
+  if (fit.rmsPct !== undefined && fit.rmsPct > MOST_OFF_PCT)
+    return `the weighings lie ${fit.rmsPct.toFixed(1)} points off any course: no date is given; look for a weighing or a room record that is wrong`
+  const last = weighings?.at(-1)
+  const short = last !== undefined && target.weightLossPct !== undefined && last.weightLossPct < target.weightLossPct
+  if (short && ready !== undefined && ready.likely < last.day)
+    return `the course would have met the target before day ${Number(last.day.toFixed(1))}, and the weighing of that day has not: no date is given`
+  return undefined
+}
+
+function warningsOf(
+  input: CourseInput,
+  fit: Fit,
+  ready: Ready | undefined,
+  planned: number,
+  against: string | undefined,
+): string[] {
   const { composition, target, weighings, diameterMm } = input
   const { fatPct, saltPct, ashPct } = composition
   return [
@@ -84,7 +106,8 @@ function warningsOf(input: CourseInput, fit: Fit, ready: Ready | undefined, plan
     ...(weighings && weighings.length < 3
       ? ['fewer than three weighings: the date still leans on published figures']
       : []),
-    ...(fit.rmsPct !== undefined && fit.rmsPct > 1.5
+    ...(against === undefined ? [] : [against]),
+    ...(against === undefined && fit.rmsPct !== undefined && fit.rmsPct > 1.5
       ? [
           `the weighings lie ${fit.rmsPct.toFixed(1)} points off the fitted course: look for a weighing or a room record that is wrong`,
         ]
@@ -99,7 +122,7 @@ function warningsOf(input: CourseInput, fit: Fit, ready: Ready | undefined, plan
       : []),
     ...(diameterMm > 120 ? [`at ${diameterMm} mm nothing was published to check against`] : []),
     ...(aimless(target) ? ['no target is named, so no ready day is given'] : []),
-    ...(ready === undefined && !aimless(target)
+    ...(ready === undefined && against === undefined && !aimless(target)
       ? ['the target is not met within two years in this air: the room is too moist for it, or the piece too thick']
       : []),
     ...(ready?.likely === 0 ? ['the target is met as stuffed: look at the target again'] : []),

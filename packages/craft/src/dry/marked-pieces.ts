@@ -8,6 +8,8 @@ export type MeanLoss = {
   /** Standard deviation between the pieces; absent with one piece. */
   readonly sdPct?: number
   readonly pieces: readonly { readonly piece: string; readonly weightLossPct: number }[]
+  /** Pieces that cannot be right beside the others, and are left out of the mean. */
+  readonly strange?: readonly { readonly piece: string; readonly weightLossPct: number }[]
 }
 
 export type PieceStart = { readonly piece: string; readonly day: number; readonly g: number; readonly counts: boolean }
@@ -21,6 +23,8 @@ export type MarkedPieces = {
 const TOGETHER_DAYS = 0.25
 /** A first weight later than this after stuffing misses a loss nobody knows, so it does not count. An assumption. */
 const LATEST_START_DAY = 1
+/** Pieces of one batch lose alike: one this far from the middle one was mistyped or is another's. Points of loss; an assumption. */
+const STRANGE_PCT = 15
 
 /**
  * What marked pieces lost, weighing by weighing: each piece against its own first weight, pieces weighed within six hours taken together.
@@ -47,7 +51,12 @@ export function markedPieces(weights: readonly PieceWeight[]): MarkedPieces {
 function meanOf(session: readonly (PieceWeight & { readonly start: PieceStart })[]): MeanLoss {
   // A piece weighed twice in a session counts once, as last weighed.
   const last = new Map(session.map((w) => [w.piece, w]))
-  const pieces = [...last.values()].map((w) => ({ piece: w.piece, weightLossPct: 100 * (1 - w.g / w.start.g) }))
+  const all = [...last.values()].map((w) => ({ piece: w.piece, weightLossPct: 100 * (1 - w.g / w.start.g) }))
+  const middle = all.map((p) => p.weightLossPct).toSorted((a, b) => a - b)[Math.floor((all.length - 1) / 2)]!
+  const alike = all.filter((p) => Math.abs(p.weightLossPct - middle) <= STRANGE_PCT)
+  // Of two that differ, nothing says which is right.
+  const pieces = all.length >= 3 ? alike : all
+  const strange = all.filter((p) => !pieces.includes(p))
   const n = pieces.length
   const mean = pieces.reduce((s, p) => s + p.weightLossPct, 0) / n
   const squares = pieces.reduce((s, p) => s + (p.weightLossPct - mean) ** 2, 0)
@@ -56,5 +65,6 @@ function meanOf(session: readonly (PieceWeight & { readonly start: PieceStart })
     weightLossPct: mean,
     ...(n > 1 ? { sdPct: Math.sqrt(squares / (n - 1)) } : {}),
     pieces,
+    ...(strange.length > 0 ? { strange } : {}),
   }
 }

@@ -260,7 +260,7 @@ describe('the date', () => {
         ],
       }),
     )
-    expect(r.warnings.join()).toMatch(/points off the fitted course/)
+    expect(r.warnings.join()).toMatch(/points off any course: no date is given/)
     expect(r.factors.diffusivity.likely).toBeLessThan(5.1)
   })
 })

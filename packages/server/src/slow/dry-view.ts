@@ -146,6 +146,15 @@ function lastMeasured(
   }
 }
 
+/** Pieces left out of a weighing, for they cannot have lost that beside the others. */
+const strangeWords = ({ losses }: MarkedPieces): string[] =>
+  losses.flatMap((l) =>
+    (l.strange ?? []).map(
+      (p) =>
+        `day ${l.day.toFixed(0)}: ${p.piece} would have lost ${p.weightLossPct.toFixed(1)} %, the others ${l.weightLossPct.toFixed(1)} %: it is left out; correct the weight or say what became of the piece`,
+    ),
+  )
+
 /** Everything the page and the paper of a drying show, made anew from the record, its files and the rulebook. */
 export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
   const { start, startFrom } = startOf(record)
@@ -209,6 +218,7 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
       ...(start - Date.parse(`${record.on}T00:00:00Z`) - daysBeforeCourse(record.recipeBody) * DAY > LATE_START
         ? [`day 0 lies days after ${record.on}, when it was made: what it lost before is not known and not counted`]
         : []),
+      ...strangeWords(marked),
       ...logs.flatMap((l) => l.trouble ?? []),
       ...logs.flatMap((l) => l.notes),
       ...(asked ? [] : ['the recipe names no target for its drying, so no ready day is given']),
