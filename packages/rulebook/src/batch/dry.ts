@@ -221,10 +221,10 @@ export function judgeDry(
   })
   const stands = classOf(stability)
   const settles = [aw.at(-1)?.settle, ph.at(-1)?.settle].flatMap((s) => s ?? [])
-  const end = facts.recipeBody.readyToEat ? [endFinding({ ...stands, stability }, measures, settles)] : []
+  const end = endFinding({ ...stands, stability }, measures, settles)
   return {
     findings: [
-      ...end,
+      end,
       ...ownAw(facts, awAt, aw),
       ...mp.findings,
       ...loss.findings,

@@ -8,6 +8,7 @@ import { trustOn } from './instrument-days.ts'
 import { recordFinding } from './own-rules.ts'
 import { phLevels, phReadings, type PhLevel, type PhReading } from './ph-course.ts'
 import type { AirChannel } from './slow-facts.ts'
+import { unplannedSouring } from './slow-kind.ts'
 
 /** pH at which the published degree-hours end. */
 export const TARGET_PH = 5.3
@@ -232,7 +233,13 @@ export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): Fe
   const { chambers, troubles } = chambersOf(facts, air)
   const missing = [
     ...troubles,
-    ...(facts.curves.some((c) => c.purpose === 'ferment') ? [] : ['no fermentation log is recorded']),
+    ...(facts.curves.some((c) => c.purpose === 'ferment')
+      ? []
+      : [
+          unplannedSouring(facts)
+            ? 'what sours it is in the recipe; its fermentation is neither planned nor recorded'
+            : 'no fermentation log is recorded',
+        ]),
     ...logTroubles(facts, chambers, ph),
   ]
   const own = ownTarget(facts, levels)

@@ -51,6 +51,11 @@ export const batchRules = {
     'The pH the recipe ferments to was measured',
     'Fermented product: a pH at or below the target of its own recipe, by a meter calibrated the same day.',
   ),
+  rawEaten: rule(
+    'record.raw-eaten',
+    'What killed the germs of a raw product eaten as sold is shown',
+    'Fresh product eaten as sold: a treatment proven for its meat, as E. coli O157:H7 for beef and Salmonella for all meat. Trichinella is asked about beside.',
+  ),
   dryEnd: rule(
     'record.dry-end',
     'The end of the process is measured',

@@ -7,6 +7,7 @@ import { heading } from '../evaluate.ts'
 import { judgeProcess } from '../ferment/five-log.ts'
 import type { Finding, Rule } from '../rule.ts'
 import type { ChamberReading } from './chamber.ts'
+import { mayHoldBeef } from './beef-origin.ts'
 import type { BatchFacts, CurveChannel } from './facts.ts'
 import type { FermentJudged } from './ferment.ts'
 import { trustOn } from './instrument-days.ts'
@@ -184,9 +185,8 @@ export function judgeReduction(
   combinations: readonly Finding[],
   cooked: boolean,
 ): Finding[] {
-  if (!facts.recipeBody.readyToEat) return []
   const followed = combinations.find((f) => f.verdict === 'pass')
-  const beef = ['beef', 'veal'].some((s) => computed.facts[`species:${s}`] === true)
+  const beef = mayHoldBeef(facts, computed)
   const us = facts.jurisdictions.some((j) => j === 'US' || j === 'US-home')
   return [
     ...(followed ? [followed] : []),

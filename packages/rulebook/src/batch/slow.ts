@@ -6,8 +6,10 @@ import type { BatchFacts, CurveChannel } from './facts.ts'
 import { judgeFerment, type FermentJudged } from './ferment.ts'
 import { judgeMeat, type MeatJudged } from './meat.ts'
 import { recordFinding } from './own-rules.ts'
+import { judgeRawEaten } from './raw-eaten.ts'
 import { judgeCombinations, judgeReduction } from './reduction.ts'
 import type { SlowLogs } from './slow-facts.ts'
+import { isSlow, sours } from './slow-kind.ts'
 import type { WeighedLine } from './weights.ts'
 
 export type SlowJudged = {
@@ -30,17 +32,9 @@ type Given = {
 
 const isLethality = (f: Finding): boolean => f.rule.includes('lethality') && f.weight !== 'advice'
 
-/** Whether a batch is soured: by its kind, its recipe, or what was recorded of it. */
-const sours = ({ recipeBody: { kind, ferment }, curves, measures = [] }: BatchFacts): boolean =>
-  kind === 'fermented' ||
-  (kind === 'dried' &&
-    (ferment !== undefined ||
-      curves.some((c) => c.purpose === 'ferment') ||
-      measures.some((m) => m.step === 'ferment' && m.what === 'ph')))
-
 /** A recipe that cooks what it fermented is not done by the fermentation alone. */
 const noCook = ({ recipeBody }: BatchFacts, cook: readonly Finding[]): Finding[] =>
-  recipeBody.cook === undefined || cook.length > 0
+  recipeBody.kind === 'cooked' || recipeBody.cook === undefined || cook.length > 0
     ? []
     : [
         recordFinding('cookLog', {
@@ -66,14 +60,13 @@ export function judgeSlow(
   computed: RecipeComputed,
   { channels, curves, logs }: Given,
 ): SlowJudged {
-  const { kind } = facts.recipeBody
   const ferment = sours(facts) ? judgeFerment(facts, logs.air) : undefined
   const heated = ferment ? curves.map((f) => sparedComeUp(f, ferment.findings)) : curves
   const cook = heated.filter(isLethality)
   const cooked = cook.length > 0 && overall(cook) === 'pass'
   const { finding, meats } = judgeMeat(facts, lines, logs.centres ?? [], cooked)
   const meatFindings = finding ? [finding] : []
-  if (kind !== 'fermented' && kind !== 'dried') return { findings: [], meatFindings, meats, heated }
+  if (!isSlow(facts)) return { findings: judgeRawEaten(facts, computed, cooked), meatFindings, meats, heated }
   const dry = judgeDry(facts, computed, ferment?.ph)
   const starts = new Map(
     [...(logs.air ?? []), ...(logs.starts ?? [])].flatMap((a) =>

@@ -2,6 +2,7 @@ import type { LogFormat } from '@forcemeat/craft/log/format'
 import type { LogRead } from '@forcemeat/craft/log/read'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { AirChannel, CentreLog, SlowLogs } from '@forcemeat/rulebook/batch/slow-facts'
+import { isSlow } from '@forcemeat/rulebook/batch/slow-kind'
 import { readFileOf, readRecorded, troubleOf, type RecordedCurve } from './recorded.ts'
 
 /** Day 0 of a spreadsheet's dates, in days from 1970. */
@@ -91,7 +92,7 @@ export async function centresOf(
 
 /** Everything beside the cores that a fermented, dried or raw batch is judged by and that lies in files. */
 export async function slowLogsOf(ledger: Ledger, record: BatchRecord): Promise<SlowLogs> {
-  if (record.recipeKind === 'cooked') return {}
+  if (record.recipeKind === 'cooked' && !isSlow(record)) return {}
   const starts = []
   for (const curve of record.curves) {
     const begun = startOf(curve, await readRecorded(ledger, curve))
