@@ -1,5 +1,6 @@
 import type { DecimalMark } from '@forcemeat/craft/quantity/number-text'
 import type { Draft, Ledger } from '@forcemeat/ledger'
+import { decimalOfFile, type DecimalReading } from './decimal.ts'
 import { imports, type Field, type ImportKind } from './fields.ts'
 import { knownOf, type Known } from './known.ts'
 import { columnsOf, readRow, shapeFaults, type CellFault, type Columns } from './rows.ts'
@@ -28,6 +29,8 @@ export type Preview = {
   readonly good: number
   readonly entries: number
   readonly same: number
+  /** The decimal mark it is read with, or that it has to be told: nothing is good until then. */
+  readonly decimal: DecimalReading
 }
 
 type Read = {
@@ -56,19 +59,30 @@ function withProduct(read: Read, columns: Columns, heads: readonly string[], { p
   return { ...read, faults: [...read.faults, fault] }
 }
 
-/** What a file would add to the record: each row as an entry, or what is wrong with which of its cells. Nothing is recorded. */
+const headOf = (head: string, field: Field | undefined) => ({ head, ...(field ? { to: field.to } : {}) })
+
+/** What a file would add to the record: each row as an entry, or what is wrong with which of its cells. Nothing is recorded. `told` is its decimal mark, where somebody said so. */
 export async function preview(
   ledger: Ledger,
   kind: ImportKind,
   bytes: Uint8Array,
-  decimal: DecimalMark,
+  told: DecimalMark | undefined,
   now: Date,
 ): Promise<Preview> {
   const one = imports[kind]
   const { kind: fact, named, fields } = one
   const lines: readonly string[] | undefined = 'lines' in one ? one.lines : undefined
-  const { heads, rows: given } = await readTable(bytes)
+  const table = await readTable(bytes)
+  const { heads, rows: given, numbers } = table
   const columns = columnsOf(heads, fields)
+  const decimal = decimalOfFile(table, columns, told)
+  const file = {
+    kind: fact satisfies Draft['kind'],
+    columns: heads.map((head, i) => headOf(head, columns[i])),
+    decimal,
+  }
+  if ('ask' in decimal)
+    return { ...file, rows: given.map((cells, i) => ({ row: i + 2, cells, faults: [] })), good: 0, entries: 0, same: 0 }
   const nameAt = columns.findIndex((f) => f?.to === named)
   const known = await knownOf(
     ledger,
@@ -78,7 +92,7 @@ export async function preview(
   const whole = (body: Body): Body => (lines ? asOrder([body], lines) : body)
   const read = given.map((cells, i): Read => {
     const row = i + 2
-    const first = { row, cells, ...readRow(cells, columns, heads, row, decimal) }
+    const first = { row, cells, ...readRow(cells, columns, heads, { row, decimal: decimal.mark, numbers }) }
     const { body, faults } = withProduct(first, columns, heads, known)
     // What is empty or could not be read is named already.
     const wrong = new Set(faults.map((f) => f.cell))
@@ -92,8 +106,7 @@ export async function preview(
   const rows = withSense(shaped, await senseless(ledger, now, fact, shaped), place)
   refuseTooMuch(fact, rows)
   return {
-    kind: fact satisfies Draft['kind'],
-    columns: heads.map((head, i) => ({ head, ...(columns[i] ? { to: columns[i].to } : {}) })),
+    ...file,
     rows,
     good: rows.filter((r) => r.faults.length === 0 && !r.same).length,
     entries: rows.filter((r) => r.body !== undefined).length,

@@ -35,13 +35,19 @@ export function columnsOf(heads: readonly string[], fields: readonly Field[]): (
   return found
 }
 
+type Written = {
+  readonly row: number
+  readonly decimal: DecimalMark
+  /** Cells that are numbers, and not text. */
+  readonly numbers: ReadonlySet<string>
+}
+
 /** Read one row into the fields of an entry, every bad cell named. */
 export function readRow(
   cells: readonly string[],
   columns: Columns,
   heads: readonly string[],
-  row: number,
-  decimal: DecimalMark,
+  { row, decimal, numbers }: Written,
 ) {
   const body: Record<string, unknown> = {}
   const faults: CellFault[] = []
@@ -53,9 +59,18 @@ export function readRow(
       if (field.required) faults.push({ ...at, message: `is empty; allowed: the ${field.head}` })
       return
     }
-    const read = field.read(text, decimal)
+    const read = field.read(text, numbers.has(at.cell) ? '.' : decimal)
     if ('fault' in read) faults.push({ ...at, message: read.fault })
     else body[field.to] = read.value
+  })
+  // A decimal comma between commas splits a figure in two; half of it would pass for the whole.
+  cells.slice(heads.length).forEach((text, i) => {
+    if (text !== '')
+      faults.push({
+        cell: cellName(heads.length + i, row),
+        column: '',
+        message: `is ${JSON.stringify(text.slice(0, 40))} and stands under no head; allowed: as many cells as heads, and a text or figure with the delimiter in it between double quotes`,
+      })
   })
   return { body, faults }
 }

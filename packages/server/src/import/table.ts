@@ -19,13 +19,17 @@ const said = (cell: unknown): string => {
   return typeof cell === 'string' ? cell.trim() : ''
 }
 
-async function fromWorkbook(bytes: Uint8Array): Promise<string[][]> {
+type Cells = { readonly cells: string[][]; readonly numbers: Set<string> }
+
+async function fromWorkbook(bytes: Uint8Array): Promise<Cells> {
   checkSize(bytes)
   const { default: read } = await import('read-excel-file/node')
   try {
     // oxlint-disable-next-line typescript/no-unsafe-type-assertion -- the reader types a cell by a schema it is not given
     const sheets = (await read(Buffer.from(bytes))) as unknown as { data: unknown[][] }[]
-    return (sheets[0]?.data ?? []).map((row) => row.map(said))
+    const data = sheets[0]?.data ?? []
+    const numbers = data.flatMap((row, r) => row.flatMap((x, i) => (typeof x === 'number' ? [cellName(i, r + 1)] : [])))
+    return { cells: data.map((row) => row.map(said)), numbers: new Set(numbers) }
   } catch (error) {
     if (error instanceof InvalidInput) throw error
     return refuse('cannot be read as a workbook; allowed: XLSX, or comma-separated text')
@@ -62,14 +66,24 @@ function fromText(bytes: Uint8Array): string[][] {
   }
 }
 
+export type Table = {
+  readonly heads: string[]
+  readonly rows: string[][]
+  /** Names of cells that a workbook holds as numbers; their text has a decimal point, whatever mark the file is written with. */
+  readonly numbers: ReadonlySet<string>
+}
+
 /** First row of heads and the rows below it, from CSV (comma, semicolon or tab) or the first sheet of a workbook. @throws InvalidInput */
-export async function readTable(bytes: Uint8Array): Promise<{ heads: string[]; rows: string[][] }> {
+export async function readTable(bytes: Uint8Array): Promise<Table> {
   if (bytes.byteLength === 0) refuse('is empty; allowed: a first row of heads and a row for each thing')
-  const [heads = [], ...rows] = isZip(bytes) ? await fromWorkbook(bytes) : fromText(bytes)
+  const { cells, numbers } = isZip(bytes)
+    ? await fromWorkbook(bytes)
+    : { cells: fromText(bytes), numbers: new Set<string>() }
+  const [heads = [], ...rows] = cells
   if (heads.length > mostColumns) refuse(`has ${heads.length} columns; allowed: up to ${mostColumns}`)
   if (rows.length > mostRows) refuse(`has more than ${mostRows} rows; allowed: up to that many in one file`)
   if (rows.length === 0) refuse('has no rows below its heads; allowed: a row for each thing')
-  return { heads, rows }
+  return { heads, rows, numbers }
 }
 
 /** Name of a cell as a spreadsheet names it: column 0, row 2 is A2. */

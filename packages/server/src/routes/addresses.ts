@@ -211,8 +211,8 @@ export const addresses: readonly Address[] = [
     method: 'post',
     path: '/api/import/{kind}/read',
     summary:
-      'How a file of lots or businesses (CSV or XLSX) would be taken: rows as entries, and each bad cell by name.',
-    query: { decimal: '. or ,' },
+      'How a file of lots, orders, prices or businesses (CSV or XLSX) would be taken: rows as entries, and each bad cell by name.',
+    query: { decimal: '. or , where the cells do not show it: the answer then asks for it, and no row is good' },
     body: 'bytes',
   },
   { method: 'get', path: '/api/feed', summary: 'Batches whose feed of readings is open.' },

@@ -25,7 +25,7 @@ export const importRoutes = ({ ledger, now }: House) =>
     .post('/api/import/:kind/read', limit(5_000_000, 'the file'), async (c) => {
       const kind = c.req.param('kind')
       if (!Object.hasOwn(imports, kind)) throw notHere('import', kind)
-      const { decimal = '.' } = readQuery(c, query)
+      const { decimal } = readQuery(c, query)
       return c.json(
         await preview(ledger, kind as ImportKind, new Uint8Array(await c.req.arrayBuffer()), decimal, now()),
       )

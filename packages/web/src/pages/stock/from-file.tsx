@@ -5,8 +5,8 @@ import { address } from '../../router.ts'
 import { record } from '../../state/form.ts'
 import { useResource } from '../../state/resource.ts'
 import { ChoiceField } from '../../ui/field.tsx'
-import { decimal } from '../../ui/figures.ts'
 import { Faults } from '../../ui/notes.tsx'
+import { DecimalMark, type DecimalReading } from './decimal-mark.tsx'
 
 type Fault = { readonly cell: string; readonly column: string; readonly message: string }
 type Row = {
@@ -24,6 +24,7 @@ type Preview = {
   readonly good: number
   readonly entries: number
   readonly same: number
+  readonly decimal: DecimalReading
 }
 type Column = { readonly head: string; readonly required: boolean }
 type Kinds = { readonly kinds: readonly { readonly name: string; readonly columns: readonly Column[] }[] }
@@ -54,8 +55,8 @@ function Heads({ kind }: { kind: string }) {
   return (
     <p>
       CSV in UTF-8, or a workbook (its first sheet). A first row of heads: <strong>{named(true)}</strong>; and as you
-      have them: {named(false)}. Dates as 2026-11-25. {notes[kind]} Nothing is recorded before you have seen it, and
-      then all of what is good together or none of it.
+      have them: {named(false)}. Dates as 2026-11-25; decimal point or comma, one for the whole file. {notes[kind]}{' '}
+      Nothing is recorded before you have seen it, and then all of what is good together or none of it.
     </p>
   )
 }
@@ -68,19 +69,25 @@ export function FromFile() {
   const error = useMemo(() => signal<Refused | undefined>(undefined), [])
   const done = useMemo(() => signal(''), [])
   const key = useMemo(() => signal(''), [])
+  const file = useMemo(() => signal<File | undefined>(undefined), [])
   const choose = (v: string): void => {
     kind.value = v
     shown.value = undefined
     error.value = undefined
     done.value = ''
   }
-  const read = async (file: File | undefined): Promise<void> => {
-    if (!file) return
+  const read = async (given: File | undefined, mark?: '.' | ','): Promise<void> => {
+    if (!given) return
+    file.value = given
     done.value = ''
     shown.value = undefined
     error.value = undefined
     try {
-      shown.value = await sendBytes<Preview>('POST', `/api/import/${kind.value}/read?decimal=${decimal}`, file)
+      shown.value = await sendBytes<Preview>(
+        'POST',
+        `/api/import/${kind.value}/read${mark ? `?decimal=${mark}` : ''}`,
+        given,
+      )
       key.value = crypto.randomUUID()
     } catch (e) {
       if (!(e instanceof Refused)) throw e
@@ -122,7 +129,12 @@ export function FromFile() {
       <p role="status" class="done">
         {done.value}
       </p>
-      {shown.value && <Shown preview={shown.value} send={() => void send()} />}
+      {shown.value && (
+        <>
+          <DecimalMark reading={shown.value.decimal} tell={(mark) => void read(file.value, mark)} />
+          {!('ask' in shown.value.decimal) && <Shown preview={shown.value} send={() => void send()} />}
+        </>
+      )}
     </>
   )
 }
