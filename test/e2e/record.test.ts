@@ -211,6 +211,10 @@ describe('the record', () => {
     await open('/record/charts')
     await page.getByLabel('Recipe').selectOption({ label: 'Brindle smoked ring' })
     await page.getByRole('img', { name: /Minutes until the core reached its target over 2 batches/ }).waitFor()
+    await page
+      .getByRole('region', { name: 'Packed, of what was weighed in' })
+      .getByText(/No limit is recorded for this figure/)
+      .waitFor()
     await shot('charts')
     await open('/record/hazard-plan')
     await page.getByLabel('Recipe').selectOption({ label: 'Brindle smoked ring' })
