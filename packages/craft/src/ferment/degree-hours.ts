@@ -37,7 +37,7 @@ export function degreeHours(input: DegreeHoursInput): DegreeHoursOutput {
   const findings = judge('degreeHours', {
     exposure: (of, baseC, shift) => {
       bases.set(of, baseC)
-      return exposure(shifted(shift), baseC, until)
+      return exposure(shifted(shift), baseC, until, true)
     },
     toleranceC,
     targetPh,
@@ -48,7 +48,7 @@ export function degreeHours(input: DegreeHoursInput): DegreeHoursOutput {
   })
   const own = findings.find((f) => f.jurisdiction === system)!
   const celsius = own.unit === '°C·h'
-  const highestC = exposure(log, 0, until).highestC
+  const highestC = exposure(log, 0, until, true).highestC
   const used = own.measured ?? 0
   const rate = rateNow(log, bases.get(system)!, celsius)
   return {

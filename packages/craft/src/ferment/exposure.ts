@@ -1,4 +1,4 @@
-import { joinableMinutes } from '../heat/reading.ts'
+import { joinableMinutes, statedMinutes } from '../heat/reading.ts'
 
 type Reading = { readonly hour: number; readonly tempC: number | null }
 
@@ -20,10 +20,13 @@ export type Exposure = {
 
 /**
  * Degrees above `baseC` times hours, from the first reading to hour `until`, with the highest temperature on the way. Readings are
- * joined by straight lines. A hole is a missing reading or a step longer than the log's usual spacing; nothing is counted across it.
+ * joined by straight lines. A hole is a missing reading or a step longer than the log's usual spacing, or than an hour where it has none;
+ * nothing is counted across it.
+ *
+ * @param stated whether the readings are the corners of a course somebody states, and not a log
  */
-export function exposure(log: readonly Reading[], baseC: number, until: number): Exposure {
-  const joinable = joinableMinutes(distinct(log.map((r) => r.hour * 60))) / 60
+export function exposure(log: readonly Reading[], baseC: number, until: number, stated = false): Exposure {
+  const joinable = (stated ? statedMinutes : joinableMinutes)(distinct(log.map((r) => r.hour * 60))) / 60
   let degreeHours = 0
   let highestC = -Infinity
   let hole: Exposure['hole']

@@ -1,4 +1,4 @@
-import { joinableMinutes } from '../heat/reading.ts'
+import { statedMinutes } from '../heat/reading.ts'
 
 export type ChamberReading = { readonly hour: number; readonly tempC: number | null }
 /** A stretch of a log: straight from one temperature to another, or a hole with the temperatures known at its two ends. */
@@ -13,7 +13,7 @@ export type Stretch = {
 /** Stretches of a log up to an hour. A missing reading, or a step longer than the log's usual spacing, is a hole. */
 export function stretches(log: readonly ChamberReading[], until = Infinity): Stretch[] {
   const times = [...new Set(log.map((r) => r.hour * 60))]
-  const joinable = joinableMinutes(times) / 60
+  const joinable = statedMinutes(times) / 60
   const found: Stretch[] = []
   let last: { hour: number; tempC: number } | undefined
   let missed = false

@@ -34,23 +34,39 @@ export const STEPS_JOINED = 2.5
 /** No core moves out of sight within this time, whatever the logger's pace, minutes. */
 export const SHORTEST_HOLE_MINUTES = 1
 
+/** Longest step joined in a log that has no usual one, minutes; a choice of ours, no source: a core is followed by hand at least hourly. */
+const HAND_MINUTES = 60
+
+const usual = (steps: readonly number[]): number => steps.toSorted((a, b) => a - b)[Math.floor(steps.length / 2)]!
+const stepsOf = (times: readonly number[]): number[] => times.slice(1).map((t, i) => t - times[i]!)
+
 /**
  * Longest step between two readings that may be joined by a straight line, minutes: two and a half times the usual (median) step, never
- * under one minute. A log of fewer than seven readings has no usual step; its own longest step counts as usual.
+ * under one minute, nor over that many hours: what is looked at more seldom than hourly is not followed. A log of fewer than seven
+ * readings has no usual step; an hour counts for it.
+ *
+ * @param handMinutes longest step of a log without a usual one, and the longest usual step there is, minutes
  */
-export function joinableMinutes(times: readonly number[]): number {
-  const steps = times.slice(1).map((t, i) => t - times[i]!)
+export function joinableMinutes(times: readonly number[], handMinutes: number = HAND_MINUTES): number {
+  const steps = stepsOf(times)
   if (steps.length === 0) return SHORTEST_HOLE_MINUTES
-  const sorted = steps.toSorted((a, b) => a - b)
-  if (steps.length < FEW_STEPS) return Math.max(SHORTEST_HOLE_MINUTES, sorted.at(-1)!)
-  return Math.max(SHORTEST_HOLE_MINUTES, STEPS_JOINED * sorted[Math.floor(sorted.length / 2)]!)
+  if (steps.length < FEW_STEPS) return handMinutes
+  return Math.max(SHORTEST_HOLE_MINUTES, STEPS_JOINED * Math.min(handMinutes, usual(steps)))
+}
+
+/**
+ * The same for a course that is stated by its corners (a stage from one hour to another) and not read: with fewer than seven of them the
+ * longest step is joined, for nobody claims to have looked. It may be reckoned with; it proves nothing of a batch.
+ */
+export function statedMinutes(times: readonly number[]): number {
+  const steps = stepsOf(times)
+  if (steps.length === 0) return SHORTEST_HOLE_MINUTES
+  if (steps.length < FEW_STEPS) return Math.max(SHORTEST_HOLE_MINUTES, ...steps)
+  return Math.max(SHORTEST_HOLE_MINUTES, STEPS_JOINED * usual(steps))
 }
 
 /** Rows at the head of a log whose spacing counts as its usual one: a log that streams by is judged as the whole file is. */
 export const HEAD_ROWS = 121
-/** Longest step joined in a log that has no usual one, minutes; a choice of ours, no source: a core is followed by hand at least hourly. */
-const HAND_MINUTES = 60
-
 /** How the readings of a core log hang together. */
 export type Joining = {
   /** Longest step joined by a straight line, minutes. */

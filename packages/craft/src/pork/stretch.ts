@@ -6,12 +6,20 @@ type Reading = { readonly hour: number; readonly centreC: number | null }
 const crossing = (a: Reading & { centreC: number }, b: Reading & { centreC: number }, limit: number): number =>
   a.hour + ((limit - a.centreC) / (b.centreC - a.centreC)) * (b.hour - a.hour)
 
+/** Longest usual step of the log of a frozen centre, minutes; a choice of ours, no source: a block at −18 °C warms over hours. */
+const FROZEN_CENTRE_MINUTES = 6 * 60
+
 /**
  * Longest unbroken time at or below a temperature, hours. Readings are joined by straight lines; a missing reading or a step
- * longer than the log's usual spacing allows breaks the stretch, since nobody saw what happened there.
+ * longer than the log's usual spacing allows (six hours, where it has fewer than seven readings) breaks the stretch, since nobody saw
+ * what happened there.
  */
 export function longestAtOrBelow(log: readonly Reading[], limitC: number): { hours: number; broken: boolean } {
-  const joinable = joinableMinutes(log.map((r) => r.hour * 60)) / 60
+  const joinable =
+    joinableMinutes(
+      log.map((r) => r.hour * 60),
+      FROZEN_CENTRE_MINUTES,
+    ) / 60
   let best = 0
   let begun: number | undefined
   let broken = false

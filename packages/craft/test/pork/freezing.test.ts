@@ -57,8 +57,9 @@ const centre = [
   ).map(([c, h]) => ['eu.pork.freezing.3', c, h] as const),
 ]
 
+/** Read each hour, and at the end. */
 const held = (centreC: number, hours: number) => [
-  { hour: 0, centreC },
+  ...Array.from({ length: Math.ceil(hours) }, (_, hour) => ({ hour, centreC })),
   { hour: hours, centreC },
 ]
 
@@ -112,8 +113,16 @@ describe('pork.freezing by centre temperature', () => {
   )
 
   it('counts from where the line between two readings crosses the row', () => {
-    const log = [0, 10, 20, 30].map((hour) => ({ hour, centreC: hour === 0 ? 0 : -20 }))
-    expect(longestAtOrBelow(log, -10).hours).toBeCloseTo(25, 12)
+    const log = [0, 6, 12, 18].map((hour) => ({ hour, centreC: hour === 0 ? 0 : -20 }))
+    expect(longestAtOrBelow(log, -10).hours).toBeCloseTo(15, 12)
+  })
+
+  it('joins readings at most six hours apart where the log has no usual spacing, and no usual spacing over that (common practice, no source)', () => {
+    const every = (step: number, n: number) => Array.from({ length: n }, (_, i) => ({ hour: i * step, centreC: -20 }))
+    for (const log of [every(107, 2), every(30, 5), every(6.1, 6), every(18, 12)])
+      expect(longestAtOrBelow(log, -17.8)).toEqual({ hours: 0, broken: true })
+    expect(longestAtOrBelow(every(6, 6), -17.8)).toEqual({ hours: 30, broken: false })
+    expect(verdict(run({ thicknessMm: 200, log: every(107, 2) }), 'us.pork.freezing.centre')).toBe('cannot-tell')
   })
 
   it('cannot tell across a missing reading', () => {

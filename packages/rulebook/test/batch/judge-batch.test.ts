@@ -187,7 +187,7 @@ describe('judgeBatch', () => {
       })
     expect(verdict(dry(), /^process\.raw-pork$/)).toEqual(['cannot-tell'])
     expect(verdict(dry([{ kind: 'invoice', reference: '12' }]), /^process\.raw-pork$/)).toEqual(['cannot-tell'])
-    expect(verdict(dry([{ kind: 'certificate of freezing', reference: '12' }]), /^process\.raw-pork$/)).not.toContain(
+    expect(verdict(dry([{ kind: 'pork freezing certificate', reference: '12' }]), /^process\.raw-pork$/)).not.toContain(
       'cannot-tell',
     )
   })
