@@ -3,6 +3,7 @@ import { findingSchema } from '../finding.ts'
 import { figures, judge } from '../rules.ts'
 import { allergens as allAllergens } from '../materials/schema.ts'
 import { list, oneOf, quantity, text } from '../schema.ts'
+import { kindsIn } from './allergen-words.ts'
 import { allergensOf, itemName, labelItem, materialOfItem, type LabelItem } from './label-item.ts'
 import type { Allergen, AllergenGroup } from './label-rules.ts'
 
@@ -51,32 +52,98 @@ export const allergensOutput = z.strictObject({
 export type AllergensInput = z.infer<typeof allergensInput>
 export type AllergensOutput = z.infer<typeof allergensOutput>
 
-/** Words an ingredient's own text already says of an allergen. */
-export function saidIn(textOfItem: string, allergen: Allergen): string[] {
-  const { words } = figures('labelling').allergenWords[allergen]
-  const found = textOfItem.match(new RegExp(`\\b(?:${words.join('|')})(?:e?s)?\\b`, 'gi')) ?? []
-  return [...new Set(found.map((w) => w.toLowerCase()))]
-}
-
-/** An allergen as it has to be named on this ingredient: the kind where the text names it, the general word otherwise. */
-export function sayFor(item: { name: string }, allergen: Allergen): { say: string[]; kindMissing: boolean } {
-  const rule = figures('labelling').allergenWords[allergen]
-  const said = saidIn(item.name, allergen)
-  if (!rule.nameKind) return { say: [rule.say], kindMissing: false }
-  return said.length > 0 ? { say: said, kindMissing: false } : { say: [rule.say], kindMissing: true }
-}
-
 /** Everything the text of an item can say: its name, its material's name, and its parts. */
 export const fullName = (item: LabelItem): string =>
   [itemName(item), materialOfItem(item)?.name, ...(item.parts ?? []).map((p) => p.name)].filter(Boolean).join(', ')
 
-/** Allergens an ingredient has to be named for: gluten of a wheat is named by the wheat. */
-export const toName = (carried: readonly Allergen[]): Allergen[] =>
-  carried.filter((a) => !(a === 'gluten-cereal' && carried.includes('wheat')))
+/** An allergen an ingredient is named for, in the words it is named by, and what carries it without its kind being known. */
+export type NamedAllergen = {
+  readonly allergen: Allergen
+  readonly say: readonly string[]
+  readonly kindMissing: readonly string[]
+}
+
+type Atom = { readonly name: string; readonly text: string; readonly allergens: readonly Allergen[] }
+
+/** The item by itself, and each of its parts, with what each carries. */
+function atomsOf(item: LabelItem): Atom[] {
+  const { parts, ...whole } = item
+  return [
+    { name: itemName(item), text: fullName(whole), allergens: allergensOf(whole).allergens },
+    ...(parts ?? []).map((p) => ({
+      name: `${p.name} in ${itemName(item)}`,
+      text: [p.name, materialOfItem(p)?.name].filter(Boolean).join(', '),
+      allergens: allergensOf(p).allergens,
+    })),
+  ]
+}
+
+/**
+ * Allergens an ingredient has to be named for: the kind where its text names it, the general word otherwise. Gluten of a wheat is named by
+ * the wheat; rye, barley and oats beside it are named by themselves.
+ */
+export function namedIn(item: LabelItem): NamedAllergen[] {
+  const text = fullName(item)
+  const [own, ...parts] = atomsOf(item)
+  const all = allergensOf(item).allergens
+  return all.flatMap((allergen): NamedAllergen[] => {
+    const { say, nameKind } = figures('labelling').allergenWords[allergen]
+    if (!nameKind) return [{ allergen, say: [say], kindMissing: [] }]
+    const kinds = kindsIn(text, allergen)
+    const bare = (a: Atom): boolean =>
+      a.allergens.includes(allergen) && !(allergen === 'gluten-cereal' && a.allergens.includes('wheat'))
+    const open = [
+      ...(own && bare(own) && kinds.length === 0 && !(allergen === 'gluten-cereal' && all.includes('wheat'))
+        ? [own.name]
+        : []),
+      ...parts.filter((p) => bare(p) && kindsIn(p.text, allergen).length === 0).map((p) => p.name),
+    ]
+    if (allergen === 'gluten-cereal' && all.includes('wheat') && kinds.length === 0 && open.length === 0) return []
+    return [{ allergen, say: kinds.length > 0 ? kinds : [say], kindMissing: open }]
+  })
+}
+
+/** Every thing whose kind of nut, cereal, fish or shellfish nobody names. */
+export const kindsMissing = (items: readonly LabelItem[]): { name: string; allergen: Allergen }[] =>
+  items.flatMap((i) => namedIn(i).flatMap((n) => n.kindMissing.map((name) => ({ name, allergen: n.allergen }))))
+
+/** Statements that deny what the words of an ingredient or the table name. */
+export const deniedIn = (items: readonly LabelItem[]): { name: string; allergen: Allergen; by: string }[] =>
+  items.flatMap((i) => allergensOf(i).denied.map((d) => ({ name: itemName(i), ...d })))
+
+type MayCome = { readonly allergen: Allergen; readonly from: string; readonly say: readonly string[] }
+
+/** What may come by cross-contact; gluten that comes with a wheat is the wheat's. */
+function mayCome({ items, crossContact = [] }: AllergensInput): MayCome[] {
+  const of = (list: readonly Allergen[], from: string, text: string): MayCome[] =>
+    list
+      .filter((a) => !(a === 'gluten-cereal' && list.includes('wheat')))
+      .map((allergen) => {
+        const { say, nameKind } = figures('labelling').allergenWords[allergen]
+        const kinds = nameKind ? kindsIn(text, allergen) : []
+        return { allergen, from, say: kinds.length > 0 ? kinds : [say] }
+      })
+  const byReason = Map.groupBy(crossContact, (c) => c.because)
+  return [
+    ...[...byReason].flatMap(([because, all]) =>
+      of(
+        all.map((c) => c.allergen),
+        because,
+        because,
+      ),
+    ),
+    ...items.flatMap((i) => of(i.mayContain ?? [], `${itemName(i)}, by its supplier`, '')),
+  ]
+}
+
+type Carrying = { readonly named: readonly NamedAllergen[]; readonly allergens: readonly Allergen[] }
 
 /** Allergens of an ingredient that belong to a group of a place's list. A place that lists gluten apart is told of it apart. */
-const ofGroup = (group: AllergenGroup, carried: readonly Allergen[]): Allergen[] =>
-  (group.members.includes('wheat') ? toName(carried) : carried).filter((a) => group.members.includes(a))
+function ofGroup(group: AllergenGroup, { named, allergens }: Carrying): Pick<NamedAllergen, 'allergen' | 'say'>[] {
+  if (group.say !== undefined)
+    return allergens.filter((a) => group.members.includes(a)).map((allergen) => ({ allergen, say: [group.say!] }))
+  return named.filter((n) => group.members.includes(n.allergen))
+}
 
 /**
  * Allergens to declare in each place, from what every ingredient and everything in it carries, with cross-contact apart.
@@ -84,32 +151,22 @@ const ofGroup = (group: AllergenGroup, carried: readonly Allergen[]): Allergen[]
  * @source lists of 21 USC 321(qq), Regulation (EU) 1169/2011 Annex II, Health Canada's priority allergens, FSANZ Standard 1.2.3
  */
 export function declareAllergens(input: AllergensInput): AllergensOutput {
-  const { items, crossContact = [], sulphitePpm, jurisdictions = [...labelPlaces] } = input
+  const { items, sulphitePpm, jurisdictions = [...labelPlaces] } = input
   const { places } = figures('labelling')
-  const each = items.map((item) => ({ name: fullName(item), short: itemName(item), item, ...allergensOf(item) }))
+  const each = items.map((item) => ({ short: itemName(item), named: namedIn(item), ...allergensOf(item) }))
   const carried = allAllergens.filter((a) => each.some((e) => e.allergens.includes(a)))
   const unknown = each.flatMap((e) => (e.unknown === undefined ? [] : [{ name: e.short, because: e.unknown }]))
-  const kindNotNamed = each.flatMap((e) =>
-    toName(e.allergens)
-      .filter((a) => sayFor(e, a).kindMissing)
-      .map((allergen) => ({ name: e.short, allergen })),
-  )
-  const may = [
-    ...crossContact.map((c) => ({ allergen: c.allergen, from: c.because })),
-    ...items.flatMap((i) =>
-      (i.mayContain ?? []).map((allergen) => ({ allergen, from: `${itemName(i)}, by its supplier` })),
-    ),
-  ]
+  const may = mayCome(input)
   return {
     places: jurisdictions.map((jurisdiction) => {
       const place = places[jurisdiction]!
       const spared = (g: AllergenGroup) =>
         g.fromPpm !== undefined && sulphitePpm !== undefined && sulphitePpm < g.fromPpm
       const contains = place.allergens.flatMap((g) => {
-        const from = each.filter((e) => ofGroup(g, e.allergens).length > 0)
-        const here = allAllergens.filter((a) => from.some((e) => ofGroup(g, e.allergens).includes(a)))
+        const from = each.filter((e) => ofGroup(g, e).length > 0)
+        const here = allAllergens.filter((a) => from.some((e) => ofGroup(g, e).some((n) => n.allergen === a)))
         if (here.length === 0 || spared(g)) return []
-        const say = from.flatMap((e) => ofGroup(g, e.allergens).flatMap((a) => sayFor(e, a).say))
+        const say = from.flatMap((e) => ofGroup(g, e).flatMap((n) => n.say))
         return [
           {
             group: g.group,
@@ -120,11 +177,23 @@ export function declareAllergens(input: AllergensInput): AllergensOutput {
         ]
       })
       const mayContain = place.allergens.flatMap((g) => {
-        const here = g.members.filter((m) => may.some((c) => c.allergen === m))
-        if (here.length === 0 || contains.some((c) => c.group === g.group)) return []
-        const from = may.filter((c) => here.includes(c.allergen)).map((c) => c.from)
-        const say = here.map((a) => figures('labelling').allergenWords[a].say)
-        return [{ group: g.group, say, allergens: here, from: [...new Set(from)] }]
+        const inIt = contains.find((c) => c.group === g.group)
+        // One kind in the recipe says nothing of another that may get in.
+        const more = may.filter(
+          (m) =>
+            g.members.includes(m.allergen) &&
+            !(inIt && (g.say !== undefined || m.say.every((w) => inIt.say.includes(w)))) &&
+            !(inIt?.allergens.includes(m.allergen) && !figures('labelling').allergenWords[m.allergen].nameKind),
+        )
+        if (more.length === 0) return []
+        return [
+          {
+            group: g.group,
+            say: [...new Set(more.flatMap((m) => m.say).filter((w) => !inIt?.say.includes(w)))],
+            allergens: g.members.filter((a) => more.some((m) => m.allergen === a)),
+            from: [...new Set(more.map((m) => m.from))],
+          },
+        ]
       })
       const listed = new Set(place.allergens.flatMap((g) => g.members))
       return {
@@ -151,6 +220,12 @@ export function declareAllergens(input: AllergensInput): AllergensOutput {
     }),
     carried,
     unknown,
-    findings: judge('label', { jurisdictions, items: items.length, noAllergenSource: unknown, kindNotNamed }),
+    findings: judge('label', {
+      jurisdictions,
+      items: items.length,
+      noAllergenSource: unknown,
+      denied: deniedIn(items),
+      kindNotNamed: kindsMissing(items),
+    }),
   }
 }

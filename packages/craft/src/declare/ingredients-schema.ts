@@ -55,6 +55,8 @@ export const ingredientsOutput = z.strictObject({
       /** Percent of what it is compared with. */
       pct: z.number(),
       allergens: z.array(z.enum(allAllergens)),
+      /** Allergens it has to be named for, with the words: kinds of cereal, nut, fish by themselves. */
+      named: z.array(z.strictObject({ allergen: z.enum(allAllergens), say: z.array(z.string()) })),
       /** Parts of `text` to set off from the rest, from the first character to the one after the last. */
       emphasised: z.array(span),
       /** Indices of the items it stands for. */

@@ -1,10 +1,10 @@
 import { findMaterial } from '../materials/materials.ts'
 import { figures, judge } from '../rules.ts'
-import { declareAllergens, fullName, sayFor, toName } from './allergens.ts'
+import { declareAllergens, deniedIn, kindsMissing } from './allergens.ts'
 import { casingLine } from './casing.ts'
 import type { IngredientsInput, IngredientsOutput, Span } from './ingredients-schema.ts'
 import { emphasise, entriesFor, merged, type Entry } from './label-entry.ts'
-import { allergensOf, itemName, materialOfItem } from './label-item.ts'
+import { materialOfItem } from './label-item.ts'
 import { roleOf } from './label-name.ts'
 import type { PlaceLabelling } from './label-rules.ts'
 
@@ -93,6 +93,7 @@ export function ingredients(input: IngredientsInput): IngredientsOutput {
       kg: e.kg,
       pct: (100 * e.kg) / (e.role === 'water' ? basisKg : mixKg),
       allergens: [...e.allergens],
+      named: e.named.map((n) => ({ allergen: n.allergen, say: [...n.say] })),
       emphasised: spans,
       from: [...e.from],
     }
@@ -118,7 +119,8 @@ export function ingredients(input: IngredientsInput): IngredientsOutput {
       jurisdictions: [jurisdiction],
       items: items.filter((i) => i.kg > 0).length,
       noAllergenSource: allergens.unknown,
-      kindNotNamed: kindsMissing(input),
+      denied: deniedIn(items.filter((i) => i.kg > 0)),
+      kindNotNamed: kindsMissing(items.filter((i) => i.kg > 0)),
       list: {
         compoundWithoutList: compound.map((e) => e.name),
         additivesWithoutClass: entries.filter((e) => e.classMissing).map((e) => e.name),
@@ -139,15 +141,6 @@ function casingLines({ casing, items }: IngredientsInput): string[] {
   const line = casingLine(casing, [...new Set(meats)])
   return line === undefined ? [] : [line]
 }
-
-const kindsMissing = (input: IngredientsInput) =>
-  input.items
-    .filter((i) => i.kg > 0)
-    .flatMap((item) => {
-      return toName(allergensOf(item).allergens)
-        .filter((a) => sayFor({ name: fullName(item) }, a).kindMissing)
-        .map((allergen) => ({ name: itemName(item), allergen }))
-    })
 
 function join(
   items: readonly { text: string; emphasised: readonly Span[] }[],

@@ -1,10 +1,14 @@
 import { allergens as allAllergens, type AgentComposition } from '../materials/schema.ts'
 import { figures } from '../rules.ts'
-import { saidIn, toName } from './allergens.ts'
+import { sameWord, saidIn } from './allergen-words.ts'
+import { namedIn } from './allergens.ts'
 import type { IngredientsInput, Span } from './ingredients-schema.ts'
 import { allergensOf, isCompound, materialOfItem, type LabelItem } from './label-item.ts'
 import { labelName, roleOf, wordsFor, type Role } from './label-name.ts'
 import type { AdditiveName, Allergen } from './label-rules.ts'
+
+/** An allergen by the words it has to be named by. */
+export type Naming = { readonly allergen: Allergen; readonly say: readonly string[] }
 
 /** One ingredient of the list, before it is put in its place. */
 export type Entry = {
@@ -14,8 +18,8 @@ export type Entry = {
   readonly kg: number
   readonly role: Role
   readonly allergens: readonly Allergen[]
-  /** Those it has to be named for. */
-  readonly named: readonly Allergen[]
+  /** Those it has to be named for, by which words. */
+  readonly named: readonly Naming[]
   readonly from: readonly number[]
   readonly materials: readonly string[]
   /** Made of several things and given without their list. */
@@ -69,12 +73,14 @@ function ownList(item: LabelItem, how: Printing): string {
   return ordered.map((p) => (p.additive ? additiveText(p.additive, how) : p.name)).join(', ')
 }
 
+const namingOf = (item: LabelItem): Naming[] => namedIn(item).map(({ allergen, say }) => ({ allergen, say: [...say] }))
+
 /** Entries an item stands for in the list of a place. */
 function entriesOf(item: LabelItem, index: number, how: Printing): Entry[] {
   const material = materialOfItem(item)
   const carried = allergensOf(item).allergens
   const role = roleOf(item)
-  const base = { from: [index], materials: material ? [material.id] : [], allergens: carried, named: toName(carried) }
+  const base = { from: [index], materials: material ? [material.id] : [], allergens: carried, named: namingOf(item) }
   if (material?.agent && !item.name && !item.additive && carried.length === 0)
     return constituents(material.agent, item.kg, how).map((c) => ({
       ...base,
@@ -123,7 +129,10 @@ export function merged(entries: readonly Entry[]): Entry {
     ...first,
     kg: entries.reduce((s, e) => s + e.kg, 0),
     allergens: allAllergens.filter((a) => entries.some((e) => e.allergens.includes(a))),
-    named: allAllergens.filter((a) => entries.some((e) => e.named.includes(a))),
+    named: allAllergens.flatMap((allergen) => {
+      const all = entries.flatMap((e) => e.named.filter((n) => n.allergen === allergen))
+      return all.length === 0 ? [] : [{ allergen, say: [...new Set(all.flatMap((n) => n.say))] }]
+    }),
     from: [...new Set(entries.flatMap((e) => e.from))],
     materials: [...new Set(entries.flatMap((e) => e.materials))],
     unlisted: entries.some((e) => e.unlisted),
@@ -132,14 +141,19 @@ export function merged(entries: readonly Entry[]): Entry {
 }
 
 /**
- * Text of an entry with its allergens marked: every word that names one is set off, and an allergen no word names is put in brackets
- * behind and set off there.
+ * Text of an entry with its allergens marked: every word that names one is set off, and an allergen no word names, or a kind of it, is put
+ * in brackets behind and set off there.
  */
-export function emphasise(text: string, named: readonly Allergen[]): { text: string; spans: Span[] } {
+export function emphasise(text: string, named: readonly Naming[]): { text: string; spans: Span[] } {
   const { allergenWords } = figures('labelling')
-  const silent = named.filter((a) => saidIn(text, a).length === 0).map((a) => allergenWords[a].say)
+  const silent = named.flatMap(({ allergen, say }) => {
+    const said = saidIn(text, allergen)
+    // The general word is said by any of its own; a kind only by itself.
+    if (say.includes(allergenWords[allergen].say)) return said.length === 0 ? [allergenWords[allergen].say] : []
+    return say.filter((kind) => !said.some((s) => sameWord(s, kind)))
+  })
   const whole = silent.length === 0 ? text : `${text} (${silent.join(', ')})`
-  const found = named.flatMap((a) => {
+  const found = named.flatMap(({ allergen: a }) => {
     const words = new RegExp(`\\b(?:${[allergenWords[a].say, ...allergenWords[a].words].join('|')})(?:e?s)?\\b`, 'gi')
     return [...whole.matchAll(words)].map((m) => ({ start: m.index, end: m.index + m[0].length }))
   })

@@ -3,6 +3,7 @@ import { findMaterial } from '../materials/materials.ts'
 import { allergens as allAllergens, type Material } from '../materials/schema.ts'
 import { figures } from '../rules.ts'
 import { list, massKgOrNone, oneOf, pct, quantity, text } from '../schema.ts'
+import { allergensIn } from './allergen-words.ts'
 import type { Allergen } from './label-rules.ts'
 
 const allergenList = () => list(oneOf(allAllergens), { max: 15 })
@@ -44,7 +45,7 @@ export const labelItem = z
     additive: additiveName.optional(),
     /** Allergens it carries; an empty list says it carries none. */
     allergens: allergenList().optional(),
-    /** Document the allergen statement comes from. With it the statement stands in place of what the table says; without, beside it. */
+    /** Document the allergen statement comes from. With it the statement may take off what one of its kind can be without. */
     allergenSource: text(200).optional(),
     /** Own list of a compound ingredient, most first. */
     parts: list(subPart, { min: 1, max: 60 }).optional(),
@@ -77,22 +78,65 @@ export function isCompound(material: Material): boolean {
   return categories.includes(material.category) || materials.includes(material.id)
 }
 
+/** A statement that leaves out what the words of the thing, its list or the table name. */
+export type Denied = { readonly allergen: Allergen; readonly by: 'its name' | 'its list' | 'the table' }
+
 export type CarriedAllergens = {
   readonly allergens: readonly Allergen[]
   /** Why nobody can say that these are all; absent where they are. */
   readonly unknown?: string
+  readonly denied: readonly Denied[]
 }
 
-/** Allergens of a thing by its own statement, its material, and its parts. */
-export function allergensOf(
-  item: Pick<LabelItem, 'material' | 'allergens' | 'allergenSource' | 'parts'>,
-): CarriedAllergens {
+type Carrier = Pick<LabelItem, 'material' | 'name' | 'allergens' | 'allergenSource' | 'parts'>
+
+/** Gluten of a wheat comes with the wheat, whoever names only one of the two. */
+const withGluten = (found: readonly Allergen[]): readonly Allergen[] =>
+  found.includes('wheat') && !found.includes('gluten-cereal') ? [...found, 'gluten-cereal'] : found
+
+/** What the table says a thing carries; a statement with its document may take off what the rulebook says one of its kind can lack. */
+function fromTable({ material: id, allergens: stated, allergenSource }: Carrier): readonly Allergen[] {
+  const material = materialOfItem({ material: id })
+  if (!material) return []
+  if (stated === undefined || allergenSource === undefined) return material.allergens
+  const may = figures('labelling').mayBeWithout[material.id] ?? []
+  return material.allergens.filter((a) => stated.includes(a) || !may.includes(a))
+}
+
+/**
+ * Allergens of a thing by its own statement, its material, its words and its parts. A statement adds; what the words or the table name
+ * stays, and a statement that leaves it out is told of.
+ */
+export function allergensOf(item: Carrier): CarriedAllergens {
   const material = materialOfItem(item)
   const stated = item.allergens
-  const fromTable = stated !== undefined && item.allergenSource !== undefined ? [] : (material?.allergens ?? [])
+  const table = fromTable(item)
+  const named = allergensIn(item.name ?? '')
   const parts = (item.parts ?? []).map((p) => ({ name: p.name, ...allergensOf(p) }))
-  const found = [...(stated ?? []), ...fromTable, ...parts.flatMap((p) => p.allergens)]
-  const carried = { allergens: allAllergens.filter((a) => found.includes(a)) }
+  const listed = parts.flatMap((p) => p.allergens)
+  const found = withGluten([...(stated ?? []), ...table, ...named, ...listed])
+  const covered = withGluten(stated ?? [])
+  const wheatSaid = covered.includes('gluten-cereal')
+  // A statement of gluten cereals speaks of wheat as well.
+  const denies = (a: Allergen): boolean => !covered.includes(a) && !(a === 'wheat' && wheatSaid)
+  const accounts: readonly (readonly [Denied['by'], readonly Allergen[]])[] = [
+    ['its name', named],
+    ['its list', listed],
+    ['the table', item.allergenSource === undefined ? [] : table],
+  ]
+  const own = stated === undefined ? [] : allAllergens.filter(denies)
+  const carried = {
+    allergens: allAllergens.filter((a) => found.includes(a)),
+    denied: [
+      ...own.flatMap((allergen) => {
+        const by = accounts.find(([, all]) => all.includes(allergen))?.[0]
+        // Wheat that is denied says it for its gluten.
+        if (by === undefined || (allergen === 'gluten-cereal' && found.includes('wheat') && denies('wheat'))) return []
+        return [{ allergen, by }]
+      }),
+      ...(stated === undefined ? parts.flatMap((p) => p.denied.map((d) => ({ ...d, by: 'its list' as const }))) : []),
+    ],
+  }
   if (stated !== undefined) return carried
   if (item.parts) {
     const blank = parts.filter((p) => p.unknown !== undefined).map((p) => p.name)

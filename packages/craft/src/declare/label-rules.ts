@@ -30,6 +30,10 @@ export type AllergenGroup = {
 export type AllergenWords = {
   readonly say: string
   readonly words: readonly string[]
+  /** Foods made of it whose name does not say it: they carry it, and the word stands beside them. */
+  readonly carriers?: readonly string[]
+  /** What reads like it and is not. */
+  readonly not?: readonly string[]
   /** True where the kind has to be named: which nut, which cereal, which fish. */
   readonly nameKind?: boolean
 }
@@ -70,6 +74,8 @@ export type PlaceLabelling = {
 export type LabellingRules = {
   readonly places: Readonly<Record<string, PlaceLabelling>>
   readonly allergenWords: Readonly<Record<Allergen, AllergenWords>>
+  /** Allergens the table gives a material that one of its kind can be without: only these may a supplier's statement take off. */
+  readonly mayBeWithout: Readonly<Record<string, readonly Allergen[]>>
   readonly additives: Readonly<Record<string, AdditiveName>>
   /** Which additive a material is. */
   readonly additiveOf: Readonly<Record<string, string>>
@@ -88,6 +94,8 @@ export type LabelQuestion = {
   readonly items: number
   /** Ingredients nobody has an allergen statement for, with why. */
   readonly noAllergenSource: readonly { readonly name: string; readonly because: string }[]
+  /** Statements that deny what the item's own words or the table name. */
+  readonly denied?: readonly { readonly name: string; readonly allergen: string; readonly by: string }[]
   /** Nuts, cereals, fish whose kind is not named. */
   readonly kindNotNamed: readonly { readonly name: string; readonly allergen: string }[]
   /** Given for an ingredient list only. */

@@ -117,10 +117,18 @@ describe('declare.allergens', () => {
     (material) => expect(run({ items: [{ kg: 1, material }] }).unknown).toHaveLength(1),
   )
 
-  it("lets a supplier's statement stand for the table only where the document is named", () => {
+  it("lets a supplier's statement take off egg of a rusk, which one of its kind can be without, and never its wheat", () => {
     const rusk = { kg: 1, material: 'rusk', allergens: ['wheat' as const] }
     expect(run({ items: [rusk] }).carried).toContain('egg')
-    expect(run({ items: [{ ...rusk, allergenSource: 'specification 7 of 2026-03-01' }] }).carried).toEqual(['wheat'])
+    const stated = run({ items: [{ ...rusk, allergenSource: 'specification 7 of 2026-03-01' }] })
+    expect(stated.carried).toEqual(['wheat', 'gluten-cereal'])
+    expect(stated.findings.filter((f) => f.verdict !== 'pass')).toEqual([])
+    const none = run({ items: [{ ...rusk, allergens: [], allergenSource: 'specification 8' }] })
+    expect(none.carried).toEqual(['wheat', 'gluten-cereal'])
+    expect(none.findings.find((f) => f.rule === 'eu.label.allergen-source')).toMatchObject({
+      verdict: 'cannot-tell',
+      because: expect.stringContaining('the statement on Rusk toast denies wheat, which the table names'),
+    })
   })
 
   it('carries every allergen of every ingredient, whatever is put together, and more ingredients never carry less', () => {

@@ -1,6 +1,6 @@
 import type { LabellingRules, PlaceLabelling } from '@forcemeat/craft/declare/label-rules'
 import { additiveOf, additiveOfAgent, additives, compound, names } from './additives.ts'
-import { allergenLists, allergenWords } from './allergens.ts'
+import { allergenLists, allergenWords, mayBeWithout } from './allergens.ts'
 
 /** Names under which something that sweetens goes into a list, for what is given by name alone. */
 const sweet = [
@@ -90,6 +90,7 @@ export const labellingFigures: LabellingRules = {
     },
   },
   allergenWords,
+  mayBeWithout,
   additives,
   additiveOf,
   additiveOfAgent,

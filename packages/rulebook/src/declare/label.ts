@@ -1,6 +1,7 @@
 import type { LabelQuestion } from '@forcemeat/craft/declare/label-rules'
 import type { Finding } from '@forcemeat/craft/finding'
 import { canDecide } from '@forcemeat/craft/source'
+import { allergenWords } from '../../data/declare/allergens.ts'
 import { asksClass, asksFinishedWater, labelRules, type LabelPlace } from '../../data/declare/label-rules.ts'
 import { heading } from '../evaluate.ts'
 import type { Rule } from '../rule.ts'
@@ -22,24 +23,39 @@ function whole(rule: Rule, count: number, open: readonly string[], said: Open, g
   }
 }
 
+/** An allergen in words. */
+const wordOf = (allergen: string): string =>
+  Object.hasOwn(allergenWords, allergen) ? allergenWords[allergen as keyof typeof allergenWords].say : allergen
+
 function ofPlace(place: LabelPlace, q: LabelQuestion): Finding[] {
   const r = labelRules[place]
-  const { list } = q
+  const { list, denied = [] } = q
   return [
     whole(
       r.source,
       q.items,
-      q.noAllergenSource.map((u) => `${u.name} (${u.because})`),
-      {
-        because: 'what it carries is not known',
-        settle: "enter the allergens of the supplier's specification, or that it carries none",
-      },
+      [
+        ...q.noAllergenSource.map((u) => `${u.name} (${u.because})`),
+        ...denied.map((d) => `the statement on ${d.name} denies ${wordOf(d.allergen)}, which ${d.by} names`),
+      ],
+      denied.length === 0
+        ? {
+            because: 'what it carries is not known',
+            settle: "enter the allergens of the supplier's specification, or that it carries none",
+          }
+        : {
+            because: 'what it carries is told in two ways, and it is declared meanwhile',
+            settle: 'have the supplier put the statement right, and enter all it carries',
+          },
       `all ${q.items} ingredients have a source for what they carry`,
     ),
     whole(
       r.kind,
       q.items,
-      q.kindNotNamed.map((k) => `${k.name} (${k.allergen})`),
+      q.kindNotNamed.map(
+        (k) =>
+          `${k.name} (${k.allergen === 'gluten-cereal' ? 'gluten-containing cereal: which one is not known' : k.allergen})`,
+      ),
       {
         because: 'the kind is not named',
         settle: 'name the nut, cereal, fish or shellfish in the name of the ingredient',

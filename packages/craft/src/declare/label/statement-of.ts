@@ -47,7 +47,7 @@ export const labelItemOf = (
     ...(statement?.name === undefined ? {} : { name: statement.name }),
     ...(statement ? { allergens: [...statement.allergens], allergenSource: statement.document } : {}),
     ...(statement?.mayContain ? { mayContain: [...statement.mayContain] } : {}),
-    ...(statement?.parts ? { parts: statement.parts.map((p) => ({ allergens: [], ...p })) } : {}),
+    ...(statement?.parts ? { parts: statement.parts.map((p) => ({ ...p })) } : {}),
     ...(species === undefined || quid[species] === undefined ? {} : { quidPct: quid[species] }),
   }
 }

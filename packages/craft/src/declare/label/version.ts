@@ -1,4 +1,3 @@
-import { toName } from '../allergens.ts'
 import { figures } from '../../rules.ts'
 import { capitals } from '../ingredients.ts'
 import type { IngredientsOutput, Span } from '../ingredients-schema.ts'
@@ -7,7 +6,7 @@ import { languageNames, suggestedLanguages, type LabelLanguage } from './languag
 import type { LabelPack } from './pack.ts'
 import type { LabelBlock, LabelOutput, LabelVersion } from './schema.ts'
 import { inBoth, isOther, ownWords, translated, translatedWhole, type Other, type OwnWords } from './translate.ts'
-import { allergenTerms } from './words/allergens.ts'
+import { allergenTerms, cerealTerms } from './words/allergens.ts'
 import { termSources, type TermSource } from './words/terms.ts'
 
 type Content = Omit<LabelOutput, 'fields' | 'changes' | 'blocks' | 'notes' | 'findings' | 'versions'>
@@ -15,10 +14,22 @@ type Item = IngredientsOutput['items'][number]
 
 /** Every word of a text that names one of these allergens; one that no word names is put in brackets behind. */
 function emphasised(text: string, item: Item, to: Other): { text: string; spans: Span[] } {
-  const named = toName(item.allergens)
+  const named = item.named.map((n) => n.allergen)
   const patternOf = (a: (typeof named)[number]) =>
     new RegExp(`(?<!\\p{L})(?:${allergenTerms[to][a].words.join('|')})(?!\\p{L})`, 'giu')
-  const silent = named.filter((a) => !patternOf(a).test(text)).map((a) => allergenTerms[to][a].say)
+  const cereals = (Object.keys(cerealTerms) as (keyof typeof cerealTerms)[]).filter((c) =>
+    item.named.some((n) => n.allergen === 'gluten-cereal' && n.say.some((w) => w.startsWith(c))),
+  )
+  const silent = [
+    ...named
+      .filter((a) => !(a === 'gluten-cereal' && cereals.length > 0) && !patternOf(a).test(text))
+      .map((a) => allergenTerms[to][a].say),
+    // Each cereal by itself: rye in the text does not say the barley.
+    ...cereals
+      .map((c) => cerealTerms[c][to])
+      .filter((t) => !new RegExp(`(?<!\\p{L})(?:${t.words.join('|')})(?!\\p{L})`, 'iu').test(text))
+      .map((t) => t.say),
+  ]
   const whole = silent.length === 0 ? text : `${text} (${silent.join(', ')})`
   const said = named.flatMap((a) =>
     [...whole.matchAll(patternOf(a))].map((m) => ({ start: m.index, end: m.index + m[0].length })),

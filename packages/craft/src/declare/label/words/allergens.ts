@@ -106,3 +106,28 @@ export const allergenTerms: Readonly<Record<Other, Readonly<Record<Allergen, All
     mollusc: { say: 'weekdieren', words: ['weekdieren', 'mosselen', 'oesters'] },
   },
 }
+
+/** Cereals with gluten that are no wheat, by their English word; which one is in a food has to be said. */
+export const cerealTerms: Readonly<Record<'rye' | 'barley' | 'oat', Readonly<Record<Other, AllergenTerm>>>> = {
+  rye: {
+    fr: { say: 'seigle', words: ['seigle'] },
+    es: { say: 'centeno', words: ['centeno'] },
+    de: { say: 'Roggen', words: [`${L}roggen${L}`] },
+    it: { say: 'segale', words: ['segale'] },
+    nl: { say: 'rogge', words: [`rogge${L}`] },
+  },
+  barley: {
+    fr: { say: 'orge', words: ['orge'] },
+    es: { say: 'cebada', words: ['cebada'] },
+    de: { say: 'Gerste', words: [`gersten?${L}`] },
+    it: { say: 'orzo', words: ['orzo'] },
+    nl: { say: 'gerst', words: [`gerst${L}`] },
+  },
+  oat: {
+    fr: { say: 'avoine', words: ['avoine'] },
+    es: { say: 'avena', words: ['avena'] },
+    de: { say: 'Hafer', words: [`hafer${L}`] },
+    it: { say: 'avena', words: ['avena'] },
+    nl: { say: 'haver', words: [`haver${L}`] },
+  },
+}
