@@ -6,17 +6,13 @@ import { chambersOf, upTo, type Chamber } from './chamber.ts'
 import type { BatchFacts } from './facts.ts'
 import { trustOn } from './instrument-days.ts'
 import { recordFinding } from './own-rules.ts'
-import { phLevels, phReadings, type PhLevel, type PhReading } from './ph-course.ts'
+import { phLevels, phReadings, reopened, type PhLevel, type PhReading } from './ph-course.ts'
 import type { AirChannel } from './slow-facts.ts'
 import { unplannedSouring } from './slow-kind.ts'
+import { startTroubles, ZONES_H } from './went-in.ts'
 
 /** pH at which the published degree-hours end. */
 export const TARGET_PH = 5.3
-
-/** A clock whose zone nobody said may run this many hours behind and ahead of UTC. */
-const ZONES_H = { behind: 12, ahead: 14 } as const
-/** A log that begins this much after the batch went in has missed something, hours; a choice of ours. */
-const LATE_START_H = 1
 
 export type FermentJudged = {
   readonly findings: readonly Finding[]
@@ -51,7 +47,9 @@ type Placed = { readonly until: number; readonly reached?: PhLevel }
 /** Hour of the log at which the target was reached, with the meter read `shift` too high and the log's clock `hours` off. */
 function placed(chamber: Chamber, levels: readonly PhLevel[], sure: boolean, zoneH: number): Placed {
   const end = chamber.hottest.at(-1)!.hour
-  const at = (l: PhLevel): boolean => l.ph + (sure ? l.tolerance : -l.tolerance) <= TARGET_PH + 1e-9
+  const at = (l: PhLevel): boolean =>
+    l.ph + (sure ? l.tolerance : -l.tolerance) <= TARGET_PH + 1e-9 &&
+    !reopened(levels, l, (k) => (sure ? k.ph > TARGET_PH : k.counts && k.ph - k.tolerance > TARGET_PH))
   // A reading that does not count ends the count only where no later one that does is there.
   const reached = (sure ? levels.find((l) => l.counts && at(l)) : undefined) ?? levels.find(at)
   if (!reached) return { until: end }
@@ -138,44 +136,13 @@ const forPlaces = (f: Finding, others: readonly string[]): Finding =>
         because: `${f.because} (the rulebook holds no degree-hours of ${others.join(', ')}: the Canadian ones stand in, every limit of which was read)`,
       }
 
-/** Steps that come before a batch is hung. */
-const beforeHanging: ReadonlySet<string> = new Set(['receive', 'grind', 'mix', 'stuff'])
-
-/** When the batch went into the warmth, seconds from 1970: as it was hung, or as its first pH after stuffing was read. */
-function wentIn(facts: BatchFacts, ph: readonly PhReading[]): number | undefined {
-  const hung = (facts.placements ?? []).find((p) => p.purpose === 'ferment')
-  if (hung) return Date.parse(hung.at) / 1000
-  return ph.find((p) => !beforeHanging.has(p.step))?.at
-}
-
-/** The end of a batch's own day anywhere on earth, seconds from 1970. */
-const dayEnds = (on: string): number => Date.parse(`${on}T00:00:00Z`) / 1000 + (24 + ZONES_H.behind) * 3600
-
-function logTroubles(facts: BatchFacts, chambers: readonly Chamber[], ph: readonly PhReading[]): string[] {
-  if (chambers.length === 0) return []
-  const first = Math.min(...chambers.map((c) => c.startsAt))
-  const slack = chambers[0]!.zone === 'unsaid' ? ZONES_H.ahead : 0
-  // A target reached before the first reading of the air would count as no degree-hours at all.
-  if (ph.some((p) => p.ph <= TARGET_PH && p.at + slack * 3600 < first))
-    return [`pH ${TARGET_PH} was measured before the log of the chamber begins`]
-  const began = wentIn(facts, ph)
-  const late = began === undefined ? undefined : (first - began) / 3600
-  if (late !== undefined && late > LATE_START_H + slack)
-    return [`the log begins ${late.toFixed(1)} h after the batch went in, and nobody saw the air before`]
-  // Kept cold overnight it may go in late; where it was until then has to be said.
-  const cold = (facts.placements ?? []).some(
-    (p) => p.purpose === 'cold' && Date.parse(p.at) / 1000 <= dayEnds(facts.on),
-  )
-  if (first > dayEnds(facts.on) + slack * 3600 && !cold)
-    return ['the log begins after the day the batch was made, and where it hung until then is not recorded']
-  return []
-}
-
 /** The pH the recipe ferments to: the maker's own limit, judged once there is something after it. */
 function ownTarget(facts: BatchFacts, levels: readonly PhLevel[]): Finding[] {
   const target = facts.recipeBody.ferment?.targetPh
   if (target === undefined) return []
-  const met = levels.find((l) => l.counts && l.ph + l.tolerance <= target + 1e-9)
+  const met = levels.find(
+    (l) => l.counts && l.ph + l.tolerance <= target + 1e-9 && !reopened(levels, l, (k) => k.ph > target),
+  )
   if (met)
     return [
       recordFinding('fermentPh', {
@@ -240,7 +207,7 @@ export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): Fe
             ? 'what sours it is in the recipe; its fermentation is neither planned nor recorded'
             : 'no fermentation log is recorded',
         ]),
-    ...logTroubles(facts, chambers, ph),
+    ...startTroubles(facts, chambers, ph, TARGET_PH),
   ]
   const own = ownTarget(facts, levels)
   const record = recordFinding(

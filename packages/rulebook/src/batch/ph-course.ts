@@ -29,8 +29,10 @@ export type PhLevel = {
   readonly settle?: string
 }
 
-/** Readings of pieces that bear no mark, taken within this many seconds, are of one sampling; a choice of ours. */
-const ONE_SAMPLING_S = 30 * 60
+/** Readings taken within this many seconds of each other are of one sampling; a choice of ours. */
+const ONE_SAMPLING_S = 60 * 60
+/** A higher reading said to be of the drying still speaks of the ripening for this long, seconds; later, mould may raise it. A choice of ours. */
+const STILL_RIPENING_S = 72 * 3600
 
 /** Every pH measured on a batch, in the order taken; one of a meter not calibrated that day does not count. */
 export function phReadings(facts: BatchFacts): PhReading[] {
@@ -52,20 +54,19 @@ export function phReadings(facts: BatchFacts): PhReading[] {
     .toSorted((a, b) => a.at - b.at)
 }
 
-/** Where the batch stood after each reading: one piece that lags holds the batch back until it is measured again. */
+/**
+ * Where the batch stood at each reading: the highest of all that was measured within an hour of it, before or after, and of the last reading
+ * of every marked piece. One fast piece ends nothing, in whatever order they were read, and one that lags holds the batch back until it is
+ * measured again.
+ */
 export function phLevels(readings: readonly PhReading[]): PhLevel[] {
   const latest = new Map<string, PhReading>()
-  let unmarked: PhReading | undefined
   return readings.map((r) => {
-    if (r.piece !== undefined) latest.set(r.piece, r)
-    else {
-      const together = unmarked !== undefined && r.at - unmarked.at <= ONE_SAMPLING_S
-      unmarked = together && unmarked!.ph > r.ph ? unmarked : r
-      latest.set('', unmarked!)
-    }
+    latest.set(r.piece ?? '', r)
     const standing = [...latest.values()]
-    const highest = standing.reduce((a, b) => (b.ph + b.tolerance > a.ph + a.tolerance ? b : a))
-    const weak = standing.find((s) => !s.counts)
+    const together = readings.filter((x) => Math.abs(x.at - r.at) <= ONE_SAMPLING_S)
+    const highest = [...standing, ...together].reduce((a, b) => (b.ph + b.tolerance > a.ph + a.tolerance ? b : a))
+    const weak = [...standing, highest].find((s) => !s.counts)
     return {
       at: r.at,
       taken: r.taken,
@@ -78,3 +79,12 @@ export function phLevels(readings: readonly PhReading[]): PhLevel[] {
     }
   })
 }
+
+/** Whether a later sampling, taken before the ripening was over, is above a pH that was reached. */
+export const reopened = (levels: readonly PhLevel[], reached: PhLevel, above: (later: PhLevel) => boolean): boolean =>
+  levels.some(
+    (k) =>
+      k.at > reached.at &&
+      ((k.step !== 'dry' && k.step !== 'pack') || k.at - reached.at <= STILL_RIPENING_S) &&
+      above(k),
+  )
