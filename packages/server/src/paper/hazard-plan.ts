@@ -6,28 +6,45 @@ import { caution, contentWidth, factRow, heading, ruled, sheet, signatures, type
 
 const th = (text: string): Content => ({ text, style: 'th' })
 const td = (text: string): Content => ({ text, fontSize: 8.5 })
+const titled = {
+  ...ruled,
+  paddingLeft: (i: number) => (i === 0 ? 0 : 5),
+  hLineWidth: (i: number, node: { table: { headerRows?: number; body: unknown[] } }) =>
+    i === 1 ? 0 : ruled.hLineWidth(i, node),
+}
+
+/** A table under its title; title and heads stand again on each page, and never without a row below them. */
 const table = (
+  title: string,
   widths: readonly (string | number)[],
   heads: readonly string[],
   rows: readonly (readonly Content[])[],
 ): Content => ({
-  table: { headerRows: 1, widths: [...widths], body: [heads.map(th), ...rows.map((r) => [...r])], dontBreakRows: true },
-  layout: ruled,
+  table: {
+    headerRows: 2,
+    keepWithHeaderRows: 1,
+    dontBreakRows: true,
+    widths: [...widths],
+    body: [
+      [{ text: title, style: 'heading', colSpan: heads.length }, ...heads.slice(1).map(() => '')],
+      heads.map(th),
+      ...rows.map((r) => [...r]),
+    ],
+  },
+  layout: titled,
 })
 
 const most = 12
 const limitText = (l: CriticalLimit): string =>
   `${l.title} (${l.jurisdiction}): ${l.limit}.${l.ifScope === undefined ? '' : ` Only for: ${l.ifScope}.`} ${l.source}${l.unread ? '. FROM MEMORY: confirm before use' : ''}`
 
-const limits = (h: PlannedHazard): Content =>
-  h.limits.length === 0
-    ? td('none in the rulebook for these places: to be set by a qualified person')
-    : {
-        stack: [
-          ...h.limits.slice(0, most).map((l) => ({ text: limitText(l), fontSize: 8, margin: [0, 0, 0, 2] })),
-          ...(h.limits.length > most ? [td(`and ${h.limits.length - most} more; the Rules page has them all`)] : []),
-        ],
-      }
+/** A row for each limit of a point, so that a page is filled to its foot; the point is named in each. */
+const limitRows = (point: string, h: PlannedHazard & { readonly name: string }): Content[][] => {
+  const said = h.limits.slice(0, most).map(limitText)
+  if (said.length === 0) said.push('none in the rulebook for these places: to be set by a qualified person')
+  if (h.limits.length > most) said.push(`and ${h.limits.length - most} more; the Rules page has them all`)
+  return said.map((text, i) => [td(point), td(i === 0 ? `${h.name}: ${h.hazard}` : ''), td(text)])
+}
 
 const draftCaution = caution(
   'A draft, not a plan',
@@ -50,6 +67,7 @@ const signature = (s: SignedPlan): Content[] => [
 
 const completed = (s: SignedPlan): Content =>
   table(
+    'Completed for this kitchen',
     ['*', '*'],
     ['What the draft left open', 'What holds here'],
     s.completed.map((c) => [td(c.item), td(c.said)]),
@@ -60,7 +78,7 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPl
   const { plan } = p
   const all = plan.steps.flatMap((s) => s.hazards.map((h) => ({ ...h, name: s.name })))
   const critical = all.filter((h) => h.critical)
-  const points = new Map(critical.map((h, i) => [h.id, `CCP ${i + 1}`]))
+  const points = new Map(critical.map((h, i) => [h.id, `CCP\u00A0${i + 1}`]))
   const content: Content[] = [
     { text: signed ? 'Hazard plan: signed copy' : 'Hazard plan: draft', style: 'title' },
     factRow([
@@ -74,8 +92,8 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPl
     ...(signed ? signature(signed) : [draftCaution]),
     ...(p.changes.length > 0
       ? [
-          heading(`What changed since version ${p.against}`),
           table(
+            `What changed since version ${p.against}`,
             ['auto', 'auto', '*', '*'],
             ['Step', 'What', 'Was', 'Is'],
             p.changes.map((c) => [td(c.step), td(c.what), td(c.was ?? '–'), td(c.is ?? '–')]),
@@ -84,8 +102,8 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPl
       : []),
     heading('Flow'),
     { ol: plan.steps.map((s) => (s.how === undefined ? s.name : `${s.name}: ${s.how}`)) },
-    heading('Principle 1: hazards by step'),
     table(
+      'Principle 1: hazards by step',
       ['auto', 'auto', '*', '*', '*', 'auto'],
       ['Step', 'Kind', 'Hazard', 'Cause', 'Control', 'Point'],
       all.map((h) => [
@@ -97,14 +115,14 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPl
         td(points.get(h.id) ?? 'good practice'),
       ]),
     ),
-    heading('Principles 2 and 3: critical control points and their limits'),
     table(
+      'Principles 2 and 3: critical control points and their limits',
       ['auto', 'auto', '*'],
       ['Point', 'Step and hazard', 'Critical limits, from the rulebook on the day'],
-      critical.map((h) => [td(points.get(h.id)!), td(`${h.name}: ${h.hazard}`), limits(h)]),
+      critical.flatMap((h) => limitRows(points.get(h.id)!, h)),
     ),
-    heading('Principles 4 to 7: monitoring, correction, verification, records'),
     table(
+      'Principles 4 to 7: monitoring, correction, verification, records',
       ['auto', '*', '*', '*', '*'],
       ['Point', 'Monitoring', 'Corrective action', 'Verification', 'Record'],
       critical.map((h) => [
@@ -118,7 +136,7 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPl
     ...(signed
       ? [
           {
-            stack: [heading('Completed for this kitchen'), completed(signed)],
+            stack: [completed(signed)],
             unbreakable: signed.completed.length <= 12,
           } as Content,
           {

@@ -16,8 +16,7 @@ const read = async (kind: string, file: string | Uint8Array<ArrayBuffer>, query 
 }
 const lots = (...kg: string[]): string =>
   `lot;material;weight;received\n${kg.map((w, i) => `D-${i};salt;${w};2026-11-25\n`).join('')}`
-type Body = { readonly kg?: number } | undefined
-const weights = (p: Preview) => p.rows.map((r) => (r.body as Body)?.kg)
+const weights = (p: Preview) => p.rows.map((r) => (r.body && 'kg' in r.body ? r.body.kg : undefined))
 
 describe('the decimal mark of a file', () => {
   it('is one: cells that can be read in one way only decide it for those that can be read in two', async () => {

@@ -5,8 +5,8 @@ type Cell = {
   readonly cell: string
   readonly column: string
   readonly text: string
-  readonly point?: unknown
-  readonly comma?: unknown
+  readonly point?: number
+  readonly comma?: number
 }
 /** The decimal mark a file is read with, or the question which it is. */
 export type DecimalReading =
@@ -14,7 +14,7 @@ export type DecimalReading =
   | { readonly ask: 'ambiguous' | 'contradict'; readonly cells: readonly Cell[] }
 
 const names: Readonly<Record<Mark, string>> = { '.': 'decimal point', ',': 'decimal comma' }
-const figure = (value: unknown): string => (value === undefined ? 'no figure' : String(value).replace('.', own))
+const figure = (value: number | undefined): string => (value === undefined ? 'no figure' : String(value).replace('.', own))
 
 /** How the figures of a file are read; asked where its cells do not tell or contradict each other. */
 export function DecimalMark({ reading, tell }: { reading: DecimalReading; tell: (mark: Mark) => void }) {
