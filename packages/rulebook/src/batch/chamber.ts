@@ -31,20 +31,35 @@ type Span = Omit<Chamber, 'hottest' | 'coldest'> & {
 
 const dayOf = (epoch: number): string => new Date(epoch * 1000).toISOString().slice(0, 10)
 
+/** A channel at the given minutes: on the line between two of its readings that may be joined, missing elsewhere. */
+function joinedAt({ readings }: AirChannel, minutes: readonly number[]): (number | null)[] {
+  const known = readings.flatMap((r) => (r.value === null ? [] : [{ minute: r.minute, value: r.value }]))
+  const joinable = joinableMinutes([...new Set(known.map((r) => r.minute))])
+  let next = 0
+  return minutes.map((minute) => {
+    while (next < known.length && known[next]!.minute < minute) next += 1
+    const [before, after] = [known[next - 1], known[next]]
+    if (after?.minute === minute) return after.value
+    if (!before || !after || after.minute - before.minute > joinable) return null
+    return before.value + ((minute - before.minute) / (after.minute - before.minute)) * (after.value - before.value)
+  })
+}
+
 /** The channels of one curve as a span of air, the worst of them at each moment. */
 function spanOf(
   curve: BatchFacts['curves'][number],
   channels: readonly AirChannel[],
   starts: NonNullable<AirChannel['starts']>,
 ): Span {
-  const first = channels[0]!.readings
-  const at = (i: number, pick: (...x: number[]) => number): number | null => {
-    const known = channels.flatMap((c) => c.readings[i]?.value ?? [])
-    return known.length === 0 ? null : pick(...known)
-  }
+  const minutes = [...new Set(channels.flatMap((c) => c.readings.map((r) => r.minute)))].toSorted((a, b) => a - b)
+  const each = channels.map((c) => joinedAt(c, minutes))
+  // What one channel did not see is not known: the cold one does not speak for the warm one.
   const rows = (pick: (...x: number[]) => number): ChamberReading[] =>
-    first.map((r, i) => ({ hour: r.minute / 60, tempC: at(i, pick) }))
-  const endsAt = starts.at + 60 * (first.at(-1)?.minute ?? 0)
+    minutes.map((minute, i) => {
+      const known = each.flatMap((values) => values[i] ?? [])
+      return { hour: minute / 60, tempC: known.length < each.length ? null : pick(...known) }
+    })
+  const endsAt = starts.at + 60 * (minutes.at(-1) ?? 0)
   return {
     startsAt: starts.at,
     endsAt,
@@ -95,7 +110,12 @@ export function chambersOf(
     if (curve.purpose === 'ferment') ferments += 1
     const bad = mine.flatMap((c) => c.trouble ?? [])
     troubles.push(...new Set(bad))
-    const good = mine.filter((c) => c.trouble === undefined && c.readings.some((r) => r.value !== null))
+    const read = mine.filter((c) => c.trouble === undefined)
+    const good = read.filter((c) => c.readings.some((r) => r.value !== null))
+    if (good.length > 0)
+      troubles.push(
+        ...read.filter((c) => !good.includes(c)).map((c) => `channel ${c.column} of the air has no reading`),
+      )
     const starts = good[0]?.starts
     if (good.length === 0) {
       if (curve.purpose === 'ferment' && bad.length === 0)

@@ -125,3 +125,34 @@ describe('the log has to see the batch from its stuffing on', () => {
     expect(found('record.ferment', { curves }, [fermented(), beside, dried]).verdict).toBe('cannot-tell')
   })
 })
+
+describe('several channels of the air in one log', () => {
+  const curve = {
+    seq: 11,
+    purpose: 'ferment' as const,
+    channels: [
+      { column: 'air', role: 'house', instrument: 'T1' },
+      { column: 'top', role: 'house', instrument: 'T1' },
+    ],
+  }
+  const two = (top: (hour: number) => number | null, air: (hour: number) => number | null = () => 17) =>
+    judged({ curves: [curve, slow().curves[1]!] }, [fermented(air), fermented(top, { column: 'top' }), dried])
+  const count = (j: ReturnType<typeof judged>) => j.findings.find((f) => f.rule === ca)
+
+  it('where the warm one is missing for 20 h the cold one does not stand in', () => {
+    expect(count(two(() => 30))?.verdict).toBe('pass')
+    const j = two((h) => (h > 5 && h < 25 ? null : 30))
+    expect(count(j)?.verdict).toBe('cannot-tell')
+    expect(j.verdict).not.toBe('pass')
+    expect(two((h) => (h > 5 ? null : 30)).verdict).not.toBe('pass')
+  })
+  it('one that has no reading at all is said, and leaves it open', () => {
+    const j = two(() => null)
+    expect(j.findings.find((f) => f.rule === 'record.ferment')?.because).toMatch(/channel top .* no reading/)
+  })
+  it('each read at every other row is joined as one log is: 28 h × (30 − 15.6) °C, by hand', () => {
+    const even = (c: number) => (h: number) => (Number.isInteger(h) ? c : null)
+    const odd = (c: number) => (h: number) => (Number.isInteger(h) && h > 0 ? null : c)
+    expect(count(two(even(30), odd(17)))?.measured).toBeCloseTo(28 * 14.4, 6)
+  })
+})
