@@ -1,4 +1,5 @@
 import { dateRuleList } from '../data/declare/dates.ts'
+import { keptRuleList } from '../data/declare/kept.ts'
 import { labelDrawnRuleList } from '../data/declare/label-drawn.ts'
 import { labelTypeRuleList } from '../data/declare/label-type.ts'
 import { labelRuleList } from '../data/declare/label-rules.ts'
@@ -42,6 +43,7 @@ const lists: readonly (readonly Rule[])[] = [
   labelTypeRuleList,
   labelDrawnRuleList,
   dateRuleList,
+  keptRuleList,
   Object.values(batchRules),
   practiceRules,
   arrivalRules,

@@ -1,11 +1,15 @@
 import { z } from 'zod'
 import { findingSchema } from '../finding.ts'
 import { figures, judge } from '../rules.ts'
+import { recipeKinds } from '../recipe/schema.ts'
 import { isoDate, oneOf, tempC, text } from '../schema.ts'
 import { labelPlaces } from './allergens.ts'
 import { addDays, addMonths, inTwoLanguages, inWords, lastWholeMonth, lastWholeYear } from './calendar.ts'
 import { degreesFor } from './fahrenheit.ts'
 import { productClasses } from './ingredients-schema.ts'
+
+/** How an end product was judged to keep, by its pH, water activity and moisture to protein. */
+export const stabilityFound = ['shelf-stable', 'perishable', 'very-perishable', 'cannot-tell'] as const
 
 /** Ten years and a week: nothing of a sausage maker's keeps longer on a label. */
 const LONGEST_DAYS = 3660
@@ -28,6 +32,9 @@ export const datesInput = z
     highlyPerishable: z.boolean().optional(),
     /** Whether a stability rule finds it keeps without refrigeration. */
     stableUnrefrigerated: z.boolean().optional(),
+    /** What is made, and how the batch was judged to keep: where known, they count for more than what is said of it. */
+    kind: oneOf(recipeKinds).optional(),
+    stability: oneOf(stabilityFound).optional(),
     productClass: oneOf(productClasses).optional(),
     /** Eaten as sold, with no cooking by the eater. */
     readyToEat: z.boolean(),
@@ -81,6 +88,8 @@ export type DatesQuestion = Pick<
   DatesInput,
   'jurisdiction' | 'storage' | 'productClass' | 'readyToEat' | 'shelfLifeDays'
 > & {
+  readonly kind?: DatesInput['kind']
+  readonly stability?: DatesInput['stability']
   readonly highlyPerishable?: boolean | undefined
   readonly stableUnrefrigerated?: boolean | undefined
   readonly validation?: string | undefined

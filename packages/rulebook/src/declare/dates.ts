@@ -3,8 +3,7 @@ import type { Finding } from '@forcemeat/craft/finding'
 import { auNzDateRules, caDateRules, dateRules, gbDateRules } from '../../data/declare/dates.ts'
 import { heading } from '../evaluate.ts'
 import type { Rule } from '../rule.ts'
-
-type Said = Pick<Finding, 'verdict' | 'because' | 'settle'>
+import { judgeKept, type Said } from './kept.ts'
 
 function european(q: DatesQuestion, say: (rule: Rule, said: Said) => Finding): Finding[] {
   const rules = q.jurisdiction === 'GB' ? gbDateRules : dateRules.EU
@@ -101,25 +100,7 @@ export function judgeDates(q: DatesQuestion): Finding[] {
           }
         : { verdict: 'pass', because: `rests on: ${q.validation}` },
     ),
-    ...(q.storage === 'ambient'
-      ? [
-          say(
-            dateRules.stable,
-            q.stableUnrefrigerated === undefined
-              ? {
-                  verdict: 'cannot-tell',
-                  because: 'nobody says that it keeps without refrigeration',
-                  settle: 'judge its stability by pH, water activity and process',
-                }
-              : q.stableUnrefrigerated
-                ? { verdict: 'pass', because: 'found stable without refrigeration' }
-                : {
-                    verdict: 'fail',
-                    because: 'found not stable without refrigeration, and the storage line does not ask for cold',
-                  },
-          ),
-        ]
-      : []),
+    ...judgeKept(q, say),
     ...(q.jurisdiction === 'EU' || q.jurisdiction === 'GB' ? european(q, say) : []),
     ...(q.jurisdiction === 'CA' ? canadian(q, say) : []),
     ...(q.jurisdiction === 'AU-NZ' ? ofTheCode(q, say) : []),

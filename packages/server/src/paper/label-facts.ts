@@ -1,16 +1,14 @@
-import { InvalidInput } from '@forcemeat/craft/calculation'
 import type { LabelInput } from '@forcemeat/craft/declare/label/schema'
 import type { LabelPack } from '@forcemeat/craft/declare/label/pack'
 import { recordedPackWeights } from '@forcemeat/craft/declare/label/pack-weights'
-import { overall, type Finding } from '@forcemeat/craft/finding'
 import { computeRecipe } from '@forcemeat/craft/recipe/compute'
 import { lossOf } from '@forcemeat/craft/recipe/measures'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
-import { weighedLines } from '@forcemeat/rulebook/batch/weights'
 import { judgeRecipe } from '@forcemeat/rulebook/recipe/judge-recipe'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { notHere } from '../http/refusal.ts'
-import { judged } from '../judge/judged.ts'
+import { madeOf } from './label-items.ts'
+import { failedOf, judgedFor } from './label-judged.ts'
 
 export type LabelAsked = {
   readonly place: LabelInput['place']
@@ -25,48 +23,6 @@ export type LabelFacts = { readonly version: number; readonly input: Omit<LabelI
 
 /** Meat block a recipe is reckoned for where no batch gives one; every figure of a label is a share, so it stands for any. */
 const BLOCK_KG = 100
-
-const failedOf = (findings: readonly Finding[], place: string): Failed =>
-  findings
-    .filter(
-      (f) =>
-        f.verdict === 'fail' && f.weight !== 'advice' && (f.jurisdiction === place || f.jurisdiction === 'everywhere'),
-    )
-    // An alternative that passes makes up for the one that fails.
-    .filter((f) => f.anyOf === undefined || overall(findings.filter((g) => g.anyOf === f.anyOf)) !== 'pass')
-    .map((f) => ({ title: f.title.slice(0, 200), because: f.because.slice(0, 2000) }))
-
-type Failed = NonNullable<LabelInput['failed']>
-
-/** Limits a batch fails; a batch that cannot be judged as it was weighed fails as a whole. */
-async function failedIn(ledger: Ledger, record: BatchRecord, place: string): Promise<Failed> {
-  try {
-    return failedOf((await judged(ledger, record)).findings, place)
-  } catch (error) {
-    if (!(error instanceof InvalidInput)) throw error
-    const because = error.faults.map((f) => `${f.path} ${f.message}`).join('; ')
-    return [{ title: 'The batch can be judged', because: because.slice(0, 2000) }]
-  }
-}
-
-function itemsOf(record: BatchRecord): LabelInput['items'] {
-  const lots = new Map(record.lots.map((l) => [l.lot, l]))
-  const part = (material: string, kg: number, code: string | undefined) => {
-    const lot = code === undefined ? undefined : lots.get(code)
-    return {
-      kg,
-      // What the lot is counts, not what the plan asked for.
-      material: lot?.material ?? material,
-      ...(code === undefined ? {} : { lot: code }),
-      ...(lot?.supplier === undefined ? {} : { supplier: lot.supplier }),
-      ...(lot?.fatPct === undefined ? {} : { fatPct: lot.fatPct }),
-      ...(lot?.fatSdPct === undefined ? {} : { fatSdPct: lot.fatSdPct }),
-    }
-  }
-  return weighedLines(record).flatMap(({ line, parts, kg }) =>
-    parts.length === 0 ? [part(line.material, kg, line.lot)] : parts.map((p) => part(line.material, p.kg, p.lot)),
-  )
-}
 
 /** Largest error of the scales the packs were weighed on; not known where one of them is not named or its error was never entered. */
 function packScaleErrorG({ measures, instruments }: BatchRecord): number | undefined {
@@ -101,38 +57,67 @@ const productOf = (recipe: Recipe, on: string, items?: LabelInput['items']) => {
   }
 }
 
+/** What went in and came out of a batch, where something of it was packed. */
+async function weightsOf(
+  ledger: Ledger,
+  record: BatchRecord,
+  lossOf: NonNullable<LabelInput['made']>['lossOf'],
+): Promise<Pick<LabelInput, 'made' | 'packings'>> {
+  const balance = record.packs.length === 0 ? undefined : await ledger.massBalance(record.batch)
+  if (!balance || balance.inKg <= 0) return {}
+  return {
+    made: {
+      inKg: balance.inKg,
+      packedKg: balance.packedKg,
+      reworkKg: balance.reworkKg,
+      ...(lossOf === undefined ? {} : { lossOf }),
+    },
+    packings: record.packs.map(({ pack, count, totalKg }) => ({ pack, count, totalKg })),
+  }
+}
+
+/** What the record holds for a label of a batch as made. @throws Refusal 404 */
+async function batchFacts(ledger: Ledger, batch: string, { place, pack }: LabelAsked): Promise<LabelFacts> {
+  const record = await ledger.batch(batch)
+  if (!record) throw notHere('batch', batch)
+  const [{ items, open, reworkAllergens }, judgement] = await Promise.all([
+    madeOf(ledger, record),
+    judgedFor(ledger, record, place),
+  ])
+  const { failed, stability, piecesLossPct } = judgement
+  const held = record.decision === 'hold' ? [{ title: 'Batch on hold', because: 'the decision on it is hold' }] : []
+  const packedOn = pack.packedOn ?? record.packs.at(-1)?.on ?? record.on
+  // What the pieces lost stands for the loss of drying; a cook before it is the recipe's own.
+  const measured = record.recipeBody.cook === undefined && piecesLossPct !== undefined && piecesLossPct >= 0
+  const loss = measured ? piecesLossPct : lossOf(record.recipeBody)
+  const packWeights = recordedPackWeights(record.measures, record.packs, packScaleErrorG(record))
+  const weights = await weightsOf(ledger, record, measured ? 'pieces' : loss === undefined ? undefined : 'recipe')
+  const weighed = items.filter((i) => i.kg > 0)
+  return {
+    version: record.version,
+    input: {
+      place,
+      recipe: record.recipe,
+      batch: record.batch,
+      product: productOf(record.recipeBody, packedOn, weighed).product,
+      items: [...items],
+      ...(loss === undefined ? {} : { lossPct: loss }),
+      packedOn,
+      pack,
+      ...(packWeights ? { packWeights } : {}),
+      ...(stability === undefined ? {} : { stability }),
+      ...weights,
+      ...(reworkAllergens.length === 0 ? {} : { reworkAllergens }),
+      open: [...judgement.open, ...open],
+      failed: [...failed, ...held],
+    },
+  }
+}
+
 /** What the record holds for a label: a batch as made, or a version of a recipe. @throws Refusal 404 */
 export async function labelFacts(ledger: Ledger, asked: LabelAsked, today: string): Promise<LabelFacts> {
   const { place, pack } = asked
-  if (asked.batch !== undefined) {
-    const record = await ledger.batch(asked.batch)
-    if (!record) throw notHere('batch', asked.batch)
-    const items = itemsOf(record)
-    const failed = await failedIn(ledger, record, place)
-    const held = record.decision === 'hold' ? [{ title: 'Batch on hold', because: 'the decision on it is hold' }] : []
-    const packedOn = pack.packedOn ?? record.packs.at(-1)?.on ?? record.on
-    const loss = lossOf(record.recipeBody)
-    const packWeights = recordedPackWeights(record.measures, record.packs, packScaleErrorG(record))
-    return {
-      version: record.version,
-      input: {
-        place,
-        recipe: record.recipe,
-        batch: record.batch,
-        product: productOf(
-          record.recipeBody,
-          packedOn,
-          items.filter((i) => i.kg > 0),
-        ).product,
-        items,
-        ...(loss === undefined ? {} : { lossPct: loss }),
-        packedOn,
-        pack,
-        ...(packWeights ? { packWeights } : {}),
-        failed: [...failed, ...held],
-      },
-    }
-  }
+  if (asked.batch !== undefined) return batchFacts(ledger, asked.batch, asked)
   const found = asked.recipe === undefined ? undefined : await ledger.recipe(asked.recipe)
   if (!found) throw notHere('recipe', asked.recipe ?? '')
   const version = asked.version ?? found.newest

@@ -50,7 +50,8 @@ const pack = {
   per100g: analysis,
   per100gSource: 'analysis 12',
   servingG: 55,
-  largestSurfaceCm2: 200,
+  // Any label of these tests fits on it.
+  largestSurfaceCm2: 600,
   widthMm: 180,
   heightMm: 165,
 }
@@ -147,8 +148,9 @@ describe('letters of a printed label', () => {
 
   it('may be 0.9 mm where the largest surface is under 80 cm² (Regulation (EU) 1169/2011, Art. 13(3)), and not at 80', async () => {
     const verdict = async (largestSurfaceCm2: number) =>
-      (await proofOf('EU', { largestSurfaceCm2, xHeightMm: 0.9 })).findings.find((f) => f.rule === 'eu.label.x-height')
-        ?.verdict
+      (await proofOf('EU', { largestSurfaceCm2, xHeightMm: 0.9, widthMm: 98, heightMm: 80 })).findings.find(
+        (f) => f.rule === 'eu.label.x-height',
+      )?.verdict
     expect(await verdict(79)).toBe('pass')
     expect(await verdict(80)).toBe('fail')
   })

@@ -5,8 +5,9 @@ import type { LabelBlock } from './schema.ts'
 const onlyUnread = (f: Finding): boolean =>
   f.verdict === 'cannot-tell' && f.source.mark === 'from-memory' && !(f.margin !== undefined && f.margin < 0)
 
-/** Rules that ask for something done by hand, which a person may answer for. */
-const byHand = (f: Finding): boolean => f.verdict === 'cannot-tell' && f.rule.endsWith('.safe-handling')
+/** Rules that ask for something done by hand or said by whoever knows the product, which a person may answer for. */
+const byHand = (f: Finding): boolean =>
+  f.verdict === 'cannot-tell' && (f.rule.endsWith('.safe-handling') || f.rule.endsWith('.raw-perishable'))
 
 /** Whether another way of meeting the same requirement passes. */
 const metOtherwise = (f: Finding, all: readonly Finding[]): boolean =>

@@ -13,6 +13,7 @@ import { fieldsOf } from './fields.ts'
 import { lotCode } from './lot-code.ts'
 import { nameExcess } from './excess.ts'
 import { ingoingQuid, isMeat, meatQuid, meatSpeciesOf, type MeatQuid } from './meat-quid.ts'
+import { madeBlocks } from './made.ts'
 import { missing } from './missing.ts'
 import { nameOf } from './name.ts'
 import { parsed } from './parsed.ts'
@@ -60,6 +61,19 @@ const fatNote = (stated: readonly Stated[]): string[] =>
       ]
     : []
 
+/** @throws InvalidInput where the label is larger than what is said to be the largest surface of its pack */
+function surfaceHolds({ largestSurfaceCm2, widthMm, heightMm }: LabelInput['pack']): void {
+  if (largestSurfaceCm2 === undefined || widthMm === undefined || heightMm === undefined) return
+  const labelCm2 = (widthMm * heightMm) / 100
+  if (largestSurfaceCm2 < labelCm2 - 1e-9)
+    throw new InvalidInput([
+      {
+        path: 'pack.largestSurfaceCm2',
+        message: `is ${largestSurfaceCm2} cm²; allowed: at least ${labelCm2} cm², the area of this label (${widthMm} × ${heightMm} mm), which has to fit on it`,
+      },
+    ])
+}
+
 /** A number of servings that was rounded says so (21 CFR 101.9(b)(8), from memory). */
 const aboutServings = (text: string, { netG, servingG }: LabelInput['pack']): string =>
   netG !== undefined && servingG !== undefined && Number.isInteger(netG / servingG) ? text : `about ${text}`
@@ -73,6 +87,7 @@ const aboutServings = (text: string, { netG, servingG }: LabelInput['pack']): st
  */
 export function label(input: LabelInput): LabelOutput {
   const { place, pack, product, lossPct, packedOn } = input
+  surfaceHolds(pack)
   const items = input.items.filter((i) => i.kg > 0)
   const totalKg = items.reduce((s, i) => s + i.kg, 0)
   if (totalKg <= 0)
@@ -109,6 +124,8 @@ export function label(input: LabelInput): LabelOutput {
           shelfLifeDays: pack.shelfLifeDays,
           storage: pack.storage,
           readyToEat: product.readyToEat,
+          kind: product.kind,
+          stability: input.stability,
           validation: pack.validation,
           storageC: pack.storageC,
           highlyPerishable: pack.highlyPerishable,
@@ -189,6 +206,8 @@ export function label(input: LabelInput): LabelOutput {
     blocks: [
       ...blocksOf(findings),
       ...missing(input, lot),
+      ...(input.open ?? []),
+      ...madeBlocks(input, [...declared, ...carried.places[0]!.mayContain.flatMap((m) => m.allergens)]),
       ...languageBlocks(place, versions),
       ...(meat.unknown.length > 0
         ? [

@@ -1,7 +1,9 @@
 import { z } from 'zod'
 import { findingSchema } from '../../finding.ts'
 import { recipeKinds } from '../../recipe/schema.ts'
-import { isoDate, list, massKgOrNone, oneOf, pct, quantity, text } from '../../schema.ts'
+import { isoDate, list, massKg, massKgOrNone, oneOf, pct, quantity, text } from '../../schema.ts'
+import { allergens as allAllergens } from '../../materials/schema.ts'
+import { stabilityFound } from '../dates.ts'
 import { ingredientsOutput } from '../ingredients-schema.ts'
 import { nutritionOutput } from '../nutrition-schema.ts'
 import { qualifyingOutput } from '../qualifying.ts'
@@ -25,6 +27,15 @@ const field = z.strictObject({
   text: z.string().max(4000),
   /** True for what differs from batch to batch by itself: lot, date, code. */
   varies: z.boolean().optional(),
+})
+
+export const labelBlock = z.strictObject({
+  /** Stays the same while the matter is open. */
+  id: z.string(),
+  what: z.string(),
+  settle: z.string(),
+  /** `data`: only what is entered helps. `person`: whoever approves may answer for it in words. */
+  by: z.enum(['data', 'person']),
 })
 
 export const labelInput = z.strictObject({
@@ -63,6 +74,28 @@ export const labelInput = z.strictObject({
       destructive: z.boolean().optional(),
     })
     .optional(),
+  /** How a fermented or dried batch was judged to keep. */
+  stability: oneOf(stabilityFound).optional(),
+  /** What was weighed in, and what came out of it: packed, and taken back as rework. Only where something was packed. */
+  made: z
+    .strictObject({
+      inKg: massKg(),
+      packedKg: massKgOrNone(),
+      reworkKg: massKgOrNone().optional(),
+      /** Where `lossPct` comes from. */
+      lossOf: oneOf(['recipe', 'pieces']).optional(),
+    })
+    .optional(),
+  /** Packings of the batch, with their whole weight as recorded. */
+  packings: list(z.strictObject({ pack: text(60), count: z.int().min(1).max(10_000_000), totalKg: massKgOrNone() }), {
+    max: 1000,
+  }).optional(),
+  /** Allergens recorded with a lot of rework that went in. */
+  reworkAllergens: list(z.strictObject({ lot: text(60), allergens: list(oneOf(allAllergens), { max: 15 }) }), {
+    max: 100,
+  }).optional(),
+  /** What cannot be told of the batch and stands in the way of its label. */
+  open: list(labelBlock, { max: 200 }).optional(),
   /** Limits that failed in the judgement of the recipe or the batch. */
   failed: list(z.strictObject({ title: text(200), because: text(2000) }), { max: 100 }).optional(),
   /** The label approved last: its fields and the allergens it declared. */
@@ -115,15 +148,6 @@ export const labelVersion = z.strictObject({
   ),
 })
 export type LabelVersion = z.infer<typeof labelVersion>
-
-export const labelBlock = z.strictObject({
-  /** Stays the same while the matter is open. */
-  id: z.string(),
-  what: z.string(),
-  settle: z.string(),
-  /** `data`: only what is entered helps. `person`: whoever approves may answer for it in words. */
-  by: z.enum(['data', 'person']),
-})
 
 export const labelOutput = z.strictObject({
   place: z.string(),
