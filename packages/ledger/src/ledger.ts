@@ -3,6 +3,7 @@ import type { Draft, Entry } from './facts.ts'
 import type { ExportReport } from './plain.ts'
 import type { StoredFile } from './files.ts'
 import type { BatchesQuery, BatchFacts, BatchRecord } from './read/batches.ts'
+import type { JudgedCheck } from './read/checks.ts'
 import type { EntriesQuery, HeadOfRecord, ListedEntry } from './read/entries.ts'
 import type { Deviation } from './read/deviations.ts'
 import type { Touched } from './read/doubt.ts'
@@ -50,7 +51,7 @@ export type Ledger = {
   readonly instrument: (
     id: string,
     on?: string,
-  ) => Promise<(InstrumentFacts & { readonly checks: readonly RecordedFact<'instrument.check'>[] }) | undefined>
+  ) => Promise<(InstrumentFacts & { readonly checks: readonly JudgedCheck[] }) | undefined>
   readonly lots: (query?: LotsQuery) => Promise<LotFacts[]>
   readonly lot: (id: string) => Promise<(LotFacts & { readonly movements: readonly Movement[] }) | undefined>
   readonly recipes: () => Promise<RecipeFacts[]>

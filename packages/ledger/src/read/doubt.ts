@@ -1,12 +1,8 @@
 import type { Store } from '../dialect/store.ts'
 import { batchesNamed, type BatchFacts } from './batches.ts'
+import { checkedInstruments, proving, type JudgedCheck } from './checks.ts'
 import { factsOf, type RecordedFact } from './facts-of.ts'
 import { usedInSpan, type Used } from './used-in-span.ts'
-
-type Check = RecordedFact<'instrument.check'>
-
-const error = (c: Check): number => Number((c.reading - c.reference).toFixed(9))
-const good = (c: Check): boolean => Math.abs(error(c)) <= c.tolerance
 
 /** An instrument found out of tolerance after it was used, and since when nobody knows. */
 export type Doubt = {
@@ -21,16 +17,16 @@ export type Doubt = {
   readonly since?: string
 }
 
-const byDay = (checks: readonly Check[]): Check[] =>
+const byDay = (checks: readonly JudgedCheck[]): JudgedCheck[] =>
   checks.toSorted((a, b) => a.on.localeCompare(b.on) || a.root - b.root)
 
 /** Spans in which an instrument is not to be believed: from its last good check to the one that found it wrong. */
-export function doubtsOf(checks: readonly Check[]): Doubt[] {
-  let last: Check | undefined
+export function doubtsOf(checks: readonly JudgedCheck[]): Doubt[] {
+  let last: JudgedCheck | undefined
   const found: Doubt[] = []
   let open = false
-  for (const c of byDay(checks)) {
-    if (good(c)) {
+  for (const c of byDay(proving(checks))) {
+    if (c.withinTolerance) {
       last = c
       open = false
     } else if (!open) {
@@ -39,9 +35,9 @@ export function doubtsOf(checks: readonly Check[]): Doubt[] {
         instrument: c.instrument,
         check: c.seq,
         found: c.on,
-        error: error(c),
+        error: c.error,
         unit: c.unit,
-        tolerance: c.tolerance,
+        tolerance: c.allowed,
         ...(last ? { since: last.on } : {}),
       })
     }
@@ -58,9 +54,9 @@ const restsOn = ({ batch, recipeKind }: Pick<BatchFacts, 'batch' | 'recipeKind'>
 
 /** Every batch that used an instrument in a span of doubt, with what was said of each. Of one instrument, or of all. */
 export async function touchedByDoubt(store: Store, only?: string): Promise<Touched[]> {
-  const checks = Map.groupBy(await factsOf(store, 'instrument.check', only), (c) => c.instrument)
   const answer: Touched[] = []
-  for (const [instrument, mine] of checks) {
+  for (const { instrument: of, checks: mine } of await checkedInstruments(store, only)) {
+    const { instrument } = of
     const doubts = doubtsOf(mine)
     if (doubts.length === 0) continue
     for (const d of doubts) {

@@ -1,12 +1,13 @@
 import type { Store } from '../dialect/store.ts'
 import { fromText } from '../entry.ts'
 import type { BatchRecord } from './batches.ts'
+import { checkedInstruments, proving } from './checks.ts'
 import { daysOfCurve, daysOfMeasure, daysOfTreatment, type Span } from './days-of-use.ts'
 import { doubtsOf, type Doubt } from './doubt.ts'
 import { factsOf, type RecordedFact } from './facts-of.ts'
 import { lotsNamed, type LotFacts } from './lots.ts'
 
-/** A check of an instrument that a slow batch rests on, oldest first. */
+/** A check that says something of an instrument that a slow batch rests on, oldest first. */
 export type CheckedOn = {
   readonly instrument: string
   readonly on: string
@@ -46,16 +47,18 @@ export function daysOfUse(batch: Batch): Map<string, readonly Span[]> {
 export async function checksOf(store: Store, batch: Batch): Promise<CheckedOn[]> {
   const days = daysOfUse(batch)
   if (days.size === 0) return []
-  const checks = await factsOf(store, 'instrument.check', [...days.keys()])
+  const checks = (await checkedInstruments(store, [...days.keys()])).flatMap((i) => proving(i.checks))
   return checks
+    .toSorted((a, b) => a.root - b.root)
     .filter((c) => days.get(c.instrument)!.some((d) => c.on <= d.to))
-    .map(({ instrument, on, method, reading, reference, tolerance, unit }) => ({
+    .map(({ instrument, on, method, reference, allowed, withinTolerance, unit }) => ({
       instrument,
       on,
       method,
-      good: Math.abs(Number((reading - reference).toFixed(9))) <= tolerance,
+      good: withinTolerance,
       unit,
-      tolerance,
+      reference,
+      tolerance: allowed,
     }))
 }
 
@@ -64,9 +67,9 @@ export async function doubtsInUse(store: Store, batch: Batch): Promise<Map<strin
   const days = daysOfUse(batch)
   const found = new Map<string, Doubt>()
   if (days.size === 0) return found
-  const checks = Map.groupBy(await factsOf(store, 'instrument.check', [...days.keys()]), (c) => c.instrument)
   const settled = await factsOf(store, 'doubt.settle', batch.batch)
-  for (const [instrument, mine] of checks) {
+  for (const { instrument: of, checks: mine } of await checkedInstruments(store, [...days.keys()])) {
+    const { instrument } = of
     const open = doubtsOf(mine).find(
       (d) =>
         days.get(instrument)!.some(({ from, to }) => (d.since === undefined || d.since <= to) && from <= d.found) &&

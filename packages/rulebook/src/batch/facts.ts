@@ -23,11 +23,15 @@ type Lot = {
 export type BatchInstrument = {
   readonly instrument: string
   readonly name: string
+  /** What it is; absent, nobody said. */
+  readonly type?: string | undefined
   readonly readabilityG?: number | undefined
   readonly toleranceG?: number | undefined
   readonly toleranceC?: number | undefined
   readonly checkEveryDays?: number | undefined
   readonly standing: 'in-date' | 'due' | 'overdue' | 'never-checked' | 'out-of-tolerance' | 'retired'
+  /** A later check, or the only one, that says nothing of it. */
+  readonly provesNothing?: { readonly on: string; readonly because: string } | undefined
   /** A later check found it out of tolerance, and nobody has dealt with this batch since. */
   readonly inDoubt?:
     | {
@@ -103,7 +107,7 @@ const standingWords: Readonly<Record<BatchInstrument['standing'], string>> = {
   'out-of-tolerance': 'was out of tolerance at its last check',
   retired: 'is retired',
 }
-export const standingOf = ({ name, instrument, standing, inDoubt: d }: BatchInstrument): string =>
+export const standingOf = ({ name, instrument, standing, inDoubt: d, provesNothing: p }: BatchInstrument): string =>
   d && standing !== 'out-of-tolerance'
     ? `${name} (${instrument}) was found ${Math.abs(d.error)} ${d.unit} off on ${d.found} (allowed ${d.tolerance})${d.since ? `, and was last found good on ${d.since}` : ''}`
-    : `${name} (${instrument}) ${standingWords[standing]}`
+    : `${name} (${instrument}) ${standingWords[standing]}${p ? ` (on ${p.on} ${p.because})` : ''}`

@@ -1,6 +1,7 @@
 import type { Fault } from '@forcemeat/craft/calculation'
 import { findMaterial } from '@forcemeat/craft/materials/materials'
 import { facts, type BatchFacts, type Draft, type FactKind, type Ledger, type MassBalance } from '@forcemeat/ledger'
+import { standingOfCheck, type CheckedInstrument } from '@forcemeat/rulebook/process/instrument-check'
 import { Refusal } from '../http/refusal.ts'
 
 /** Packed weight above what went in by more than this cannot be: packs weigh their casing and their scales' error, no more. Common practice, no source. */
@@ -8,7 +9,10 @@ const mostOverPct = 5
 
 type Report = (path: string, message: string) => void
 type Known = {
-  readonly capacityG: (instrument: string) => Promise<number | undefined>
+  /** An instrument of the record, or of an earlier draft of the same call. */
+  readonly instrument: (instrument: string) => Promise<CheckedInstrument | undefined>
+  readonly added: Map<string, CheckedInstrument>
+  readonly altitudeM: () => Promise<number | undefined>
   readonly batch: (batch: string) => Promise<
     | {
         readonly on: string
@@ -45,8 +49,11 @@ const massIn = (record: BatchFacts, { inKg, plannedKg }: MassBalance): number =>
 
 function knownBy(ledger: Ledger, now: Date): Known {
   const instruments = once(async () => ledger.instruments())
+  const added = new Map<string, CheckedInstrument>()
   return {
-    capacityG: async (id) => (await instruments('')).find((i) => i.instrument === id)?.capacityG,
+    instrument: async (id) => added.get(id) ?? (await instruments('')).find((i) => i.instrument === id),
+    added,
+    altitudeM: async () => (await ledger.kitchen())?.altitudeM,
     batch: once(async (id) => {
       const [record, balance] = await Promise.all([ledger.batch(id), ledger.massBalance(id)])
       return record && balance
@@ -110,6 +117,29 @@ async function packFits({ body, corrects }: Extract<Draft, { kind: 'batch.pack' 
     )
 }
 
+/** A check that cannot be one of its instrument is refused; one that proves nothing, or allows more than the instrument may be off, needs a note. */
+async function checkProves({ body }: Extract<Draft, { kind: 'instrument.check' }>, known: Known, report: Report) {
+  const instrument = await known.instrument(body.instrument)
+  if (!instrument) return
+  const { provesNothing, impossible, error, allowed } = standingOfCheck(instrument, body, await known.altitudeM())
+  if (impossible !== undefined)
+    return report(
+      `body.${impossible}`,
+      `is ${JSON.stringify(body[impossible])}: ${provesNothing}; allowed: one of those`,
+    )
+  if (body.note !== undefined) return
+  if (provesNothing !== undefined)
+    return report(
+      'body.reference',
+      `makes a check that proves nothing: ${provesNothing}; allowed: a check that shows something, or a note that says why it is recorded (the instrument stands as if it had not been made)`,
+    )
+  if (Math.abs(error) > allowed && Math.abs(error) <= body.tolerance)
+    report(
+      'body.tolerance',
+      `is ${body.tolerance} ${body.unit}, and ${body.instrument} may be off by ${allowed} ${body.unit} at most: an error of ${error} ${body.unit} is out of tolerance; allowed: at most ${allowed} ${body.unit}, or a note that says why`,
+    )
+}
+
 async function checkOne(draft: Draft, known: Known, report: Report): Promise<void> {
   switch (draft.kind) {
     case 'lot.receive':
@@ -125,7 +155,7 @@ async function checkOne(draft: Draft, known: Known, report: Report): Promise<voi
       for (const [i, { material }] of draft.body.lines.entries()) inTable(material, `body.lines[${i}].material`, report)
       return
     case 'batch.weigh': {
-      const capacityG = draft.body.instrument && (await known.capacityG(draft.body.instrument))
+      const capacityG = draft.body.instrument && (await known.instrument(draft.body.instrument))?.capacityG
       if (capacityG && draft.body.kg * 1000 > capacityG)
         report(
           'body.kg',
@@ -139,7 +169,12 @@ async function checkOne(draft: Draft, known: Known, report: Report): Promise<voi
       return notAhead(draft.body.at, 'body.at', known, report)
     case 'price.set':
       return inTable(draft.body.material, 'body.material', report)
+    case 'instrument.add':
+      known.added.set(draft.body.instrument, draft.body)
+      return
     case 'instrument.check':
+      await checkProves(draft, known, report)
+      return notAhead(draft.body.on, 'body.on', known, report)
     case 'lot.adjust':
     case 'order.take':
     case 'order.close':

@@ -1,4 +1,4 @@
-import type { InstrumentFacts, RecordedFact, Touched } from '@forcemeat/ledger'
+import type { InstrumentFacts, JudgedCheck, Touched } from '@forcemeat/ledger'
 import { formatNumber } from '@forcemeat/craft/quantity/format'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import {
@@ -16,18 +16,15 @@ import {
   type Frame,
 } from './frame.ts'
 
-type Check = RecordedFact<'instrument.check'>
-
 export type InstrumentPaper = Frame & {
   readonly instrument: InstrumentFacts
-  readonly checks: readonly Check[]
+  readonly checks: readonly JudgedCheck[]
   readonly doubts: readonly Touched[]
   readonly nameOf: (person: string) => string
 }
 
 const th = (text: string, right = false): Content => ({ text, style: 'th', ...(right ? { alignment: 'right' } : {}) })
 const td = (text: string, right = false): Content => ({ text, fontSize: 9, ...(right ? { alignment: 'right' } : {}) })
-const errorOf = (c: Check): number => Number((c.reading - c.reference).toFixed(9))
 const signed = (x: number): string => `${x > 0 ? '+' : x < 0 ? '−' : ''}${formatNumber(Math.abs(x))}`
 
 const standings: Readonly<Record<InstrumentFacts['standing'], string>> = {
@@ -40,8 +37,10 @@ const standings: Readonly<Record<InstrumentFacts['standing'], string>> = {
 }
 
 /** Error of each check over time between the two lines of what is allowed. */
-function drift(checks: readonly Check[], width: number): Content | undefined {
-  const points = checks.map((c) => ({ at: Date.parse(c.on), error: errorOf(c), tolerance: c.tolerance, unit: c.unit }))
+function drift(checks: readonly JudgedCheck[], width: number): Content | undefined {
+  const points = checks
+    .filter((c) => c.provesNothing === undefined)
+    .map((c) => ({ at: Date.parse(c.on), error: c.error, tolerance: c.allowed, unit: c.unit }))
   if (points.length < 2) return undefined
   const last = points.at(-1)!
   const [wide, tall, left] = [width, 130, 44]
@@ -116,15 +115,22 @@ export function instrumentRecord(p: InstrumentPaper): DocumentDefinition {
                   th('By, entry'),
                 ],
                 ...checks.map((c) => {
-                  const good = Math.abs(errorOf(c)) <= c.tolerance
+                  const good = c.withinTolerance
                   return [
                     td(c.on),
-                    td(`${c.method.replace('-', ' ')}${c.note ? `: ${c.note}` : ''}`),
+                    td(
+                      `${c.method.replace('-', ' ')}${c.note ? `: ${c.note}` : ''}${c.provesNothing ? `. A check that proves nothing: ${c.provesNothing}` : ''}`,
+                    ),
                     td(`${formatNumber(c.reference)} ${c.unit}`, true),
                     td(`${formatNumber(c.reading)} ${c.unit}`, true),
-                    td(signed(errorOf(c)), true),
-                    td(`± ${formatNumber(c.tolerance)}`, true),
-                    { text: good ? 'good' : 'OUT', fontSize: 9, bold: !good, color: good ? ink : stop },
+                    td(signed(c.error), true),
+                    td(`± ${formatNumber(c.allowed)}`, true),
+                    {
+                      text: good ? 'good' : c.provesNothing ? 'NOTHING' : 'OUT',
+                      fontSize: 9,
+                      bold: !good,
+                      color: good ? ink : stop,
+                    },
                     td(`${p.nameOf(c.by)}, ${c.seq}`),
                   ]
                 }),

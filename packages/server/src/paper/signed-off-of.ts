@@ -4,14 +4,19 @@ import type { PaperDecision, PaperInstrument } from './signed-off.ts'
 /** An instrument with its last check, in words. */
 export const instrumentOf = (i: BatchRecord['instruments'][number]): PaperInstrument => {
   const check = i.lastCheck
+  const empty = i.provesNothing && `${i.provesNothing.on}: ${i.provesNothing.because}`
   const error = check && `${check.error > 0 ? '+' : check.error < 0 ? '−' : ''}${Math.abs(check.error)} ${check.unit}`
   return {
     code: i.instrument,
     name: i.name,
     type: i.type,
     ...(check
-      ? { lastCheck: `${check.on}, ${check.method}, ${error}${check.withinTolerance ? '' : ': out of tolerance'}` }
-      : {}),
+      ? {
+          lastCheck: `${check.on}, ${check.method}, ${error}${check.withinTolerance ? '' : ': out of tolerance'}${empty ? `; ${empty}` : ''}`,
+        }
+      : empty
+        ? { lastCheck: `never; ${empty}` }
+        : {}),
     ...(i.nextDue === undefined ? {} : { due: i.standing === 'overdue' ? `${i.nextDue}: overdue` : i.nextDue }),
   }
 }

@@ -107,3 +107,48 @@ it('takes no date before its beginning, and none ahead of tomorrow but for plans
 it('leaves what has no readable shape to the record', async () => {
   expect(await refused({ kind: 'lot.receive', by, body: { lot: 'L-3' } })).toMatch(/body\.material is missing/)
 })
+
+it('takes no check that proves nothing without a note, and none that cannot be one of its instrument', async () => {
+  await taken({
+    kind: 'kitchen.set',
+    by,
+    body: { name: 'Tern Hollow', jurisdictions: ['GB'], units: 'metric', altitudeM: 210, demo: true },
+  })
+  const add = (instrument: string, type: string, more: object) =>
+    taken({ kind: 'instrument.add', by, body: { instrument, type, name: type, checkEveryDays: 30, ...more } })
+  await add('TH-9', 'thermometer', { toleranceC: 0.5 })
+  await add('SC-60', 'scale', { toleranceG: 20, capacityG: 60_000 })
+  const check = (instrument: string, method: string, reference: number, reading: number, more: object = {}) => ({
+    kind: 'instrument.check',
+    by,
+    body: { instrument, method, reference, reading, unit: '°C', tolerance: 0.5, on: '2026-11-20', ...more },
+  })
+  const g = { unit: 'g', tolerance: 20 }
+  expect(await refused(check('TH-9', 'ice-point', 0, 6, { tolerance: 20 }))).toMatch(
+    /^body\.tolerance .* 0\.5 °C at most/,
+  )
+  expect(await refused(check('TH-9', 'ice-point', 5, 5))).toMatch(/^body\.reference .* an ice point is 0 °C/)
+  expect(await refused(check('TH-9', 'boiling-point', 90, 90))).toMatch(/boils at 99\.3 °C at 210 m/)
+  expect(await refused(check('SC-60', 'test-load', 1, 1, g))).toMatch(/less than 2 % of the 60000 g/)
+  const note = { note: 'the ice machine stood still' }
+  expect(await refused(check('SC-60', 'ice-point', 0, 0, note))).toMatch(/^body\.method .* by test load, comparison/)
+  expect(await refused(check('TH-9', 'ice-point', 0, 0, { ...g, ...note }))).toMatch(/^body\.unit/)
+  await taken(check('TH-9', 'ice-point', 5, 5, note))
+  const stands = async (id: string) => (await house.ledger.instrument(id, '2026-11-25'))!
+  expect(await stands('TH-9')).toMatchObject({
+    standing: 'never-checked',
+    provesNothing: {
+      on: '2026-11-20',
+      because: expect.stringMatching(/^a check that proves nothing: an ice/) as string,
+    },
+  })
+  await taken(check('TH-9', 'boiling-point', 99.3, 99.1))
+  expect((await stands('TH-9')).standing).toBe('in-date')
+  await taken(check('TH-9', 'ice-point', 0, 6, { tolerance: 20, ...note }))
+  expect(await stands('TH-9')).toMatchObject({
+    standing: 'out-of-tolerance',
+    lastCheck: { error: 6, allowed: 0.5, withinTolerance: false },
+  })
+  await taken(check('SC-60', 'test-load', 20_000, 20_010, g))
+  expect((await stands('SC-60')).standing).toBe('in-date')
+})

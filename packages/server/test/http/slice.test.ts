@@ -11,8 +11,8 @@ const check = (instrument: string, method: string, unit: string): Draft => ({
   body: {
     instrument,
     method: method as 'ice-point',
-    reference: 0,
-    reading: 0,
+    reference: unit === 'g' ? 500 : 0,
+    reading: unit === 'g' ? 500 : 0,
     unit: unit as 'g',
     tolerance: 1,
     on: '2026-11-20',

@@ -22,11 +22,11 @@ const instrument = (name: string, type: string, more: object = {}): Draft =>
     by,
     body: { instrument: name, type, name: `the ${name}`, checkEveryDays: 30, ...more },
   }) as Draft
-const check = (name: string, method: string, on: string, unit: string, tolerance: number): Draft =>
+const check = (name: string, method: string, on: string, unit: string, tolerance: number, reference = 1): Draft =>
   ({
     kind: 'instrument.check',
     by,
-    body: { instrument: name, method, reference: 1, reading: 1, unit, tolerance, on },
+    body: { instrument: name, method, reference, reading: reference, unit, tolerance, on },
   }) as Draft
 
 const lines = [
@@ -54,12 +54,15 @@ const kitchen: readonly Draft[] = [
   instrument('AW', 'aw-meter', { checkEveryDays: 1 }),
   check('S1', 'test-load', '2026-03-01', 'g', 5),
   check('S2', 'test-load', '2026-03-01', 'g', 0.1),
-  check('T1', 'ice-point', '2026-03-01', '°C', 0.3),
-  check('T2', 'ice-point', '2026-02-01', '°C', 0.5),
-  check('PH', 'buffer', '2026-03-02', 'pH', 0.02),
-  check('PH', 'buffer', '2026-03-03', 'pH', 0.02),
-  check('PH', 'buffer', '2026-03-20', 'pH', 0.02),
-  check('AW', 'salt-standard', '2026-03-20', 'aw', 0.005),
+  check('T1', 'ice-point', '2026-03-01', '°C', 0.3, 0),
+  check('T2', 'ice-point', '2026-02-01', '°C', 0.5, 0),
+  check('PH', 'buffer', '2026-03-02', 'pH', 0.02, 4.01),
+  check('PH', 'buffer', '2026-03-02', 'pH', 0.02, 7),
+  check('PH', 'buffer', '2026-03-03', 'pH', 0.02, 4.01),
+  check('PH', 'buffer', '2026-03-03', 'pH', 0.02, 7),
+  check('PH', 'buffer', '2026-03-20', 'pH', 0.02, 4.01),
+  check('PH', 'buffer', '2026-03-20', 'pH', 0.02, 7),
+  check('AW', 'salt-standard', '2026-03-20', 'aw', 0.005, 0.753),
   { kind: 'lot.receive', by, body: { lot: 'W1', material: 'pork-shoulder-trim', kg: 30, on: '2026-02-10' } },
   { kind: 'lot.receive', by, body: { lot: 'L2', material: 'pork-back-fat', kg: 10, on: '2026-02-10' } },
   {
