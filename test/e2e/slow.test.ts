@@ -110,19 +110,20 @@ describe('a fermentation', () => {
   })
 
   it('ends the count once the meter is checked in buffer that day', async () => {
-    await ask('POST', '/api/entries', {
-      kind: 'instrument.check',
-      by: 'tom',
-      body: {
-        instrument: 'PH-1',
-        method: 'buffer',
-        reference: 4.01,
-        reading: 4.02,
-        unit: 'pH',
-        tolerance: 0.05,
-        on: day(Date.now()),
-      },
-    })
+    for (const reference of [4.01, 7])
+      await ask('POST', '/api/entries', {
+        kind: 'instrument.check',
+        by: 'tom',
+        body: {
+          instrument: 'PH-1',
+          method: 'buffer',
+          reference,
+          reading: reference + 0.01,
+          unit: 'pH',
+          tolerance: 0.05,
+          on: day(Date.now()),
+        },
+      })
     await page.getByText(/^pH 5\.3 was measured \d+ h( \d+ min)? after the first reading/).waitFor()
     await page.getByText(/^calibrated in buffer on/).waitFor()
   })

@@ -26,6 +26,8 @@ export type InstrumentCheck = {
   readonly method: string
   readonly good: boolean
   readonly unit: string
+  /** What it was held against, in its unit. */
+  readonly reference?: number | undefined
   /** What the check allowed, ± in its unit. */
   readonly tolerance: number
 }

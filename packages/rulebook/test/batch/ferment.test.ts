@@ -39,11 +39,15 @@ describe('a fermented batch with nothing missing', () => {
 
 describe('the edge of the degree-hours (CFIA: 665 °C·h below 33 °C, the limit itself kept)', () => {
   // 28 h at T: 665 / 28 + 15.6 = 39.35 is above 33 °C, so the 500 °C·h of the hottest class decides: 500 / 28 + 15.6 = 33.457…
-  const at = (c: number, toleranceC = 0) =>
-    found(ca, { instruments: instruments.map((i) => (i.instrument === 'T1' ? { ...i, toleranceC } : i)) }, [
-      fermented(() => c),
-      dried,
-    ])
+  const at = (c: number, toleranceC = 1e-6) =>
+    found(
+      ca,
+      {
+        instruments: instruments.map((i) => (i.instrument === 'T1' ? { ...i, toleranceC } : i)),
+        checks: checks.map((k) => (k.instrument === 'T1' ? { ...k, tolerance: toleranceC } : k)),
+      },
+      [fermented(() => c), dried],
+    )
   it('33 to 37 °C: 555 °C·h over 28 h is kept at 35.42 °C and missed at 35.43 °C', () => {
     expect(at(35.42).verdict).toBe('pass')
     expect(at(35.43).verdict).toBe('fail')

@@ -13,23 +13,33 @@ export const instruments: readonly BatchInstrument[] = [
   { instrument: 'AW', name: 'water activity meter', ...every, checkEveryDays: 1 },
 ]
 
-const good = (instrument: string, on: string, method: string, tolerance: number, unit: string): InstrumentCheck => ({
+const good = (
+  instrument: string,
+  on: string,
+  method: string,
+  tolerance: number,
+  unit: string,
+  reference?: number,
+): InstrumentCheck => ({
   instrument,
   on,
   method,
   good: true,
   unit,
   tolerance,
+  ...(reference === undefined ? {} : { reference }),
 })
+/** A pH meter set against two buffers. */
+const set = (on: string): InstrumentCheck[] => [4.01, 7].map((buffer) => good('PH', on, 'buffer', 0.02, 'pH', buffer))
 export const checks: readonly InstrumentCheck[] = [
   good('S1', '2026-03-01', 'test-load', 5, 'g'),
   good('S2', '2026-03-01', 'test-load', 0.1, 'g'),
   good('T1', '2026-03-01', 'ice-point', 0.3, '°C'),
   good('T2', '2026-02-01', 'ice-point', 0.5, '°C'),
-  good('PH', '2026-03-02', 'buffer', 0.02, 'pH'),
-  good('PH', '2026-03-03', 'buffer', 0.02, 'pH'),
+  ...set('2026-03-02'),
+  ...set('2026-03-03'),
   good('AW', '2026-03-25', 'salt-standard', 0.005, 'aw'),
-  good('PH', '2026-03-25', 'buffer', 0.02, 'pH'),
+  ...set('2026-03-25'),
 ]
 
 const ph = (taken: string, value: number, step = 'ferment'): BatchMeasure => ({

@@ -11,10 +11,10 @@ const at = (hours: number): string => new Date(begin + hours * 3_600_000).toISOS
 
 const instrument = (name: string, type: string, more: object = {}): Draft =>
   ({ kind: 'instrument.add', by, body: { instrument: name, type, name, checkEveryDays: 30, ...more } }) as Draft
-const buffer = (on: string, reading = 4.01): Draft => ({
+const buffer = (on: string, reading = 4.01, reference = 4): Draft => ({
   kind: 'instrument.check',
   by,
-  body: { instrument: 'PH', method: 'buffer', reference: 4, reading, unit: 'pH', tolerance: 0.05, on },
+  body: { instrument: 'PH', method: 'buffer', reference, reading, unit: 'pH', tolerance: 0.05, on },
 })
 const measure = (body: object): Draft => ({ kind: 'batch.measure', by, body: { batch: 'B1', ...body } }) as Draft
 const ph = (hours: number, value: number): Draft =>
@@ -135,7 +135,7 @@ describe('a fermentation read out of the record', () => {
     expect(unproven.readings[0]).toMatchObject({ ph: 5.2, calibrated: false })
     expect(unproven.systems.every((s) => s.hoursToTarget === undefined && s.hoursLeft !== undefined)).toBe(true)
     expect(unproven.findings.find((f) => f.rule === 'us.ferment.degree-hours')?.verdict).toBe('cannot-tell')
-    await house.ledger.append([buffer('2026-03-03')])
+    await house.ledger.append([buffer('2026-03-03'), buffer('2026-03-03', 7.01, 7)])
     const proven = await ferment()
     expect(proven.readings[0]).toMatchObject({ calibrated: true })
     expect(proven.systems.map((s) => s.hoursToTarget)).toEqual([30, 30])
