@@ -85,6 +85,7 @@ describe('five tenfolds of E. coli O157:H7 where there is beef (CFIA Annex K, op
     )
     expect(f?.verdict).toBe('cannot-tell')
     expect(f?.weight).toBe('advice')
+    expect(f?.because).toMatch(/judged without it.*9 CFR 417\.2/)
   })
 })
 
@@ -149,5 +150,45 @@ describe('heat measured inside (Hinkens et al. 1996: 36 °C to pH 5.0, then 53.3
     expect(found(53.7, true)?.verdict).toBe('pass')
     expect(found(53.5, true)).toBeUndefined()
     expect(found(53.7, false)).toBeUndefined()
+  })
+
+  const judgedWith = (
+    column: Partial<(typeof curves)[number]['channels'][number]> | undefined,
+    change: Partial<BatchFacts> = {},
+  ) =>
+    judgeBatch(
+      slow({
+        jurisdictions: ['CA'],
+        ...beef,
+        curves: curves.map((c) =>
+          c.seq === 14 ? { ...c, channels: [column as { column: string; role: string }] } : c,
+        ),
+        ...change,
+      }),
+      [cores(53.7)],
+      { air: [warm], starts: [{ seq: 14, starts: { at, zone: 'said' as const } }] },
+    ).findings
+  it('a core logger that was never checked, is past its check, is not named or is of unknown error proves nothing', () => {
+    const core = { column: 'core', role: 'core', instrument: 'T3' }
+    const t3 = {
+      instrument: 'T3',
+      name: 'core logger',
+      toleranceC: 0.3,
+      checkEveryDays: 30,
+      standing: 'in-date' as const,
+    }
+    const check = { ...checks.find((c) => c.instrument === 'T1')!, instrument: 'T3' }
+    const asked = (on: typeof core | { column: string; role: string }, i: object, c: readonly object[]) =>
+      judgedWith(on, {
+        instruments: [...slow().instruments, { ...t3, ...i }],
+        checks: [...checks, ...(c as (typeof checks)[number][])],
+      }).find((f) => f.rule === 'ca.ferment.e-coli')?.verdict
+    expect(asked(core, {}, [check])).toBe('pass')
+    expect(asked(core, {}, [])).toBe('cannot-tell')
+    expect(asked(core, {}, [{ ...check, on: '2026-01-01' }])).toBe('cannot-tell')
+    expect(asked(core, { toleranceC: undefined }, [check])).toBe('cannot-tell')
+    expect(asked({ column: 'core', role: 'core' }, {}, [check])).toBe('cannot-tell')
+    // Its own error counts: 53.7 °C within 0.5 °C may be under 53.3 °C.
+    expect(asked(core, { toleranceC: 0.5 }, [check])).toBe('cannot-tell')
   })
 })
