@@ -66,14 +66,18 @@ function byRoom({ rule, groups }: RoomSchedule, q: PorkQuestion): Finding {
       settle: 'the dates in and out of the freezer',
     }
   const margin = q.days - row.days
-  return {
-    ...base,
-    measured: q.days,
-    limit: row.days,
-    margin,
-    verdict: margin >= 0 ? 'pass' : 'fail',
-    because: `held ${held(q.days)} days at ${heldC(q.storageC)}; the schedule asks for ${asked}`,
-  }
+  const stood = { ...base, measured: q.days, limit: row.days, margin }
+  const because = `held ${held(q.days)} days at ${heldC(q.storageC)}; the schedule asks for ${asked}`
+  if (margin >= 0) return { ...stood, verdict: 'pass', because }
+  const colder = group.rows.find((r) => q.storageC! - q.toleranceC <= r.c && q.days! >= r.days)
+  return colder
+    ? {
+        ...stood,
+        verdict: 'cannot-tell',
+        because: `${because}; ${colder.days} days at or below ${degrees(colder.c)} are met only within the thermometer's error of ${degrees(q.toleranceC)}`,
+        settle: 'longer, colder, or a finer thermometer',
+      }
+    : { ...stood, verdict: 'fail', because }
 }
 
 function byCentre({ rule, rows }: CentreSchedule, q: PorkQuestion): Finding {
