@@ -31,22 +31,33 @@ export type LossJudged = {
 /** Student's t, two-sided 95 %, for one to nine degrees of freedom; two from there on is near enough. Standard table. */
 const t95 = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262] as const
 
-const grams = (value: number, unit: string | undefined): number => (unit === 'kg' ? value * 1000 : value)
+/** Grams in each unit a scale may show: international avoirdupois pound of 1959, exact. */
+const gramsIn: Readonly<Record<string, number>> = { g: 1, kg: 1000, oz: 453.59237 / 16, lb: 453.59237 }
+
+const grams = (value: number, unit: string | undefined): number | undefined => {
+  const each = unit === undefined ? undefined : gramsIn[unit.trim().toLowerCase()]
+  return each === undefined ? undefined : value * each
+}
+
+/** Every weighing of a marked piece in grams; without grams where its unit is not one of mass. */
+const weighingsOf = (facts: BatchFacts, piece: string) =>
+  (facts.measures ?? [])
+    .flatMap((m) => (m.what === 'weight' && m.piece === piece && m.value !== undefined && m.value > 0 ? [m] : []))
+    .map((m) => ({ taken: m.taken, instrument: m.instrument, unit: m.unit, g: grams(m.value!, m.unit) }))
+    .toSorted((a, b) => a.taken.localeCompare(b.taken))
 
 function pieceOf(facts: BatchFacts, piece: string): PieceLoss | undefined {
-  const weighed = (facts.measures ?? [])
-    .flatMap((m) => (m.what === 'weight' && m.piece === piece && m.value !== undefined && m.value > 0 ? [m] : []))
-    .toSorted((a, b) => a.taken.localeCompare(b.taken))
+  const weighed = weighingsOf(facts, piece).flatMap(({ g, ...w }) => (g === undefined ? [] : [{ ...w, g }]))
   const [first, last] = [weighed[0], weighed.at(-1)]
   if (!first || !last || first === last) return undefined
-  const startG = grams(first.value!, first.unit)
+  const startG = first.g
   const lost = (g: number): number => 100 * (1 - g / startG)
   const trusts = [first, last].map((m) => trustOn(facts, m.instrument, m.taken.slice(0, 10), 'scale'))
   const bad = trusts.find((t) => !t.ok)
   const readable = trusts.flatMap((t) => (t.ok ? [t.instrument] : []))
   const unread = readable.find((i) => i.readabilityG === undefined)
   const errorG = readable.reduce((s, i) => s + (i.readabilityG ?? 0) / 2 + (i.toleranceG ?? 0), 0)
-  const lastG = grams(last.value!, last.unit)
+  const lastG = last.g
   return {
     piece,
     startG,
@@ -54,11 +65,7 @@ function pieceOf(facts: BatchFacts, piece: string): PieceLoss | undefined {
     lastTaken: last.taken,
     lossPct: lost(lastG),
     errorPct: (100 * errorG) / startG,
-    weighings: weighed.map((m) => ({
-      taken: m.taken,
-      g: grams(m.value!, m.unit),
-      lossPct: lost(grams(m.value!, m.unit)),
-    })),
+    weighings: weighed.map(({ taken, g }) => ({ taken, g, lossPct: lost(g) })),
     ...(bad && !bad.ok
       ? { unproven: bad.because, settle: bad.settle }
       : unread
@@ -87,12 +94,24 @@ export function judgeLoss(facts: BatchFacts): LossJudged {
     ...(sdPct === undefined ? {} : { sdPct }),
     ...interval,
   }
-  return { findings: target === undefined || target === 0 ? [] : [ofTarget(target, found)], ...found }
+  const strange = names.flatMap((n) =>
+    weighingsOf(facts, n).flatMap((w) => (w.g === undefined ? [{ piece: n, ...w }] : [])),
+  )
+  return { findings: target === undefined || target === 0 ? [] : [ofTarget(target, found, strange[0])], ...found }
 }
 
-function ofTarget(target: number, { pieces, meanPct, lowPct, highPct }: Omit<LossJudged, 'findings'>): Finding {
+function ofTarget(
+  target: number,
+  { pieces, meanPct, lowPct, highPct }: Omit<LossJudged, 'findings'>,
+  strange: { readonly piece: string; readonly unit: string | undefined } | undefined,
+): Finding {
   const cannot = (because: string, settle: string): Finding =>
     recordFinding('dryLoss', { verdict: 'cannot-tell', because, settle })
+  if (strange)
+    return cannot(
+      `${strange.piece} was weighed ${strange.unit === undefined ? 'in no stated unit' : `in ${JSON.stringify(strange.unit)}`}, which is not known`,
+      `its weight in ${Object.keys(gramsIn).join(', ')}`,
+    )
   if (meanPct === undefined)
     return cannot('no marked piece was weighed twice', 'three marked pieces, weighed as hung and at the end')
   const shown = `${meanPct.toFixed(1)} % mean of ${pieces.length} piece${pieces.length === 1 ? '' : 's'}${lowPct === undefined ? '' : ` (${lowPct.toFixed(1)} to ${highPct!.toFixed(1)} %)`}; the recipe asks for ${target} %`

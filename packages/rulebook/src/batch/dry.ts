@@ -3,6 +3,7 @@ import type { Stand } from '@forcemeat/craft/dry/stability'
 import { judgeStability, stabilityClasses } from '../dry/judge.ts'
 import type { Finding } from '../rule.ts'
 import { judgeLoss, type LossJudged } from './dry-loss.ts'
+import { notTheEnd, type NotTheEnd } from './end-of-process.ts'
 import type { BatchFacts } from './facts.ts'
 import { calibratedOn } from './instrument-days.ts'
 import { recordFinding } from './own-rules.ts'
@@ -10,6 +11,7 @@ import { phLevels, phReadings, type PhReading } from './ph-course.ts'
 
 export type AwReading = {
   readonly taken: string
+  readonly step: string
   readonly aw: number
   readonly tolerance: number
   readonly counts: boolean
@@ -40,7 +42,7 @@ export function awReadings(facts: BatchFacts): AwReading[] {
     .flatMap((m): AwReading[] => {
       if (m.what !== 'aw' || m.value === undefined) return []
       const trust = calibratedOn(facts, m.instrument, dayOf(m.taken), 'salt-standard')
-      const shared = { taken: m.taken, aw: m.value }
+      const shared = { taken: m.taken, step: m.step, aw: m.value }
       return trust.ok
         ? [{ ...shared, tolerance: trust.tolerance ?? 0, counts: true }]
         : [{ ...shared, tolerance: 0, counts: false, because: trust.because, settle: trust.settle }]
@@ -48,29 +50,29 @@ export function awReadings(facts: BatchFacts): AwReading[] {
     .toSorted((a, b) => a.taken.localeCompare(b.taken))
 }
 
-function awStand(readings: readonly AwReading[]): Stand | undefined {
-  const last = readings.at(-1)
+function awStand(readings: readonly AwReading[], early: NotTheEnd): Stand | undefined {
+  // One taken too early never stands beside one of the end; alone it is shown, and proves nothing.
+  const ended = readings.filter((r) => early(r) === undefined)
+  const those = ended.length > 0 ? ended : readings
+  const last = those.at(-1)
   if (!last) return undefined
-  const together = readings.filter((r) => dayOf(r.taken) === dayOf(last.taken))
+  const together = those.filter((r) => dayOf(r.taken) === dayOf(last.taken))
   const highest = together.reduce((a, b) => (b.aw + b.tolerance > a.aw + a.tolerance ? b : a))
+  const unproven = early(highest) ?? (highest.counts ? undefined : (highest.because ?? 'it does not count'))
   return {
     value: highest.aw,
     low: highest.aw - highest.tolerance,
     high: highest.aw + highest.tolerance,
-    ...(highest.counts ? {} : { unproven: highest.because ?? 'it does not count' }),
+    ...(unproven === undefined ? {} : { unproven }),
   }
 }
 
 /** The pH the product leaves with: it may rise while mould grows, so that one taken before the drying says nothing of the end. */
-function phStand(facts: BatchFacts, readings: readonly PhReading[]): Stand | undefined {
+function phStand(readings: readonly PhReading[], early: NotTheEnd): Stand | undefined {
   const last = phLevels(readings).at(-1)
   if (!last) return undefined
-  const before = facts.recipeBody.dry !== undefined && last.step !== 'dry' && last.step !== 'pack'
-  const unproven = last.counts
-    ? before
-      ? 'the pH was measured before the drying, and may have risen since'
-      : undefined
-    : last.because
+  const before = early(last)
+  const unproven = last.counts ? before && `of the pH: ${before}` : last.because
   return {
     value: last.ph,
     low: last.ph - last.tolerance,
@@ -97,7 +99,7 @@ function classOf(findings: readonly Finding[]): Pick<DryJudged, 'class' | 'stora
   return { class: 'very-perishable', storage: stabilityClasses.otherwise }
 }
 
-function ownAw(facts: BatchFacts, aw: Stand | undefined, readings: readonly AwReading[]): Finding[] {
+function ownAw(facts: BatchFacts, aw: Stand | undefined, readings: readonly AwReading[], early: NotTheEnd): Finding[] {
   const target = facts.recipeBody.dry?.targetAw
   if (target === undefined) return []
   if (!aw)
@@ -109,13 +111,16 @@ function ownAw(facts: BatchFacts, aw: Stand | undefined, readings: readonly AwRe
       }),
     ]
   const said = `water activity ${aw.value}; the recipe asks for ${target} or less`
-  if (aw.low > target + 1e-9) return [recordFinding('dryAw', { verdict: 'fail', because: said })]
+  const ended = readings.some((r) => early(r) === undefined)
+  if (ended && aw.low > target + 1e-9) return [recordFinding('dryAw', { verdict: 'fail', because: said })]
   if (aw.unproven !== undefined)
     return [
       recordFinding('dryAw', {
         verdict: 'cannot-tell',
         because: `${said}; but ${aw.unproven}`,
-        settle: readings.at(-1)?.settle ?? 'a reading that counts',
+        settle: ended
+          ? (readings.at(-1)?.settle ?? 'a reading that counts')
+          : 'the water activity of the finished product',
       }),
     ]
   return [
@@ -129,9 +134,13 @@ function ownAw(facts: BatchFacts, aw: Stand | undefined, readings: readonly AwRe
   ]
 }
 
-function ownMoistureToProtein(facts: BatchFacts, computed: number | undefined): { stand?: Stand; findings: Finding[] } {
+function ownMoistureToProtein(
+  facts: BatchFacts,
+  computed: number | undefined,
+  early: NotTheEnd,
+): { stand?: Stand; findings: Finding[] } {
   const analysed = (facts.measures ?? [])
-    .filter((m) => m.what === 'moisture-protein' && m.value !== undefined)
+    .filter((m) => m.what === 'moisture-protein' && m.value !== undefined && early(m) === undefined)
     .toSorted((a, b) => a.taken.localeCompare(b.taken))
     .at(-1)?.value
   const stand = analysed === undefined ? undefined : { value: analysed, low: analysed, high: analysed }
@@ -143,7 +152,7 @@ function ownMoistureToProtein(facts: BatchFacts, computed: number | undefined): 
       findings: [
         recordFinding('moistureProtein', {
           verdict: 'cannot-tell',
-          because: `not analysed; the recipe asks for ${target}${computed === undefined ? '' : `, and the composition with the loss of the pieces gives about ${computed.toFixed(2)}`}`,
+          because: `the finished product was not analysed; the recipe asks for ${target}${computed === undefined ? '' : `, and the composition with the loss of the pieces gives about ${computed.toFixed(2)}`}`,
           settle: 'an analysis of the finished product',
         }),
       ],
@@ -191,22 +200,26 @@ function endFinding(
 /**
  * The end of a fermented or dried batch: measured water activity and pH in the published classes, the recipe's own targets, the loss of the
  * marked pieces. A measured water activity wins over anything computed; a loss or a computed figure never passes what only a measurement can.
+ *
+ * @param dryEndsAt end of the drying's log, seconds from 1970
  */
 export function judgeDry(
   facts: BatchFacts,
   computed: RecipeComputed,
   ph: readonly PhReading[] = phReadings(facts),
+  dryEndsAt?: number,
 ): DryJudged {
+  const early = notTheEnd(facts, dryEndsAt)
   const loss = judgeLoss(facts)
   const aw = awReadings(facts)
-  const awAt = awStand(aw)
-  const phAt = phStand(facts, ph)
+  const awAt = awStand(aw, early)
+  const phAt = phStand(ph, early)
   const { waterPct, proteinPct } = computed.composition
   const mpComputed =
     waterPct === undefined || !proteinPct || loss.meanPct === undefined
       ? undefined
       : (waterPct - loss.meanPct) / proteinPct
-  const mp = ownMoistureToProtein(facts, mpComputed)
+  const mp = ownMoistureToProtein(facts, mpComputed, early)
   const measures = {
     ...(phAt ? { ph: phAt } : {}),
     ...(awAt ? { aw: awAt } : {}),
@@ -225,7 +238,7 @@ export function judgeDry(
   return {
     findings: [
       end,
-      ...ownAw(facts, awAt, aw),
+      ...ownAw(facts, awAt, aw, early),
       ...mp.findings,
       ...loss.findings,
       ...(Object.keys(measures).length > 0 ? stability : []),

@@ -2,6 +2,7 @@ import { overall } from '@forcemeat/craft/finding'
 import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
 import type { Finding } from '../rule.ts'
 import { judgeDry, type DryJudged } from './dry.ts'
+import { dryingEnds } from './end-of-process.ts'
 import type { BatchFacts, CurveChannel } from './facts.ts'
 import { judgeFerment, type FermentJudged } from './ferment.ts'
 import { judgeMeat, type MeatJudged } from './meat.ts'
@@ -67,7 +68,7 @@ export function judgeSlow(
   const { finding, meats } = judgeMeat(facts, lines, logs.centres ?? [], cooked)
   const meatFindings = finding ? [finding] : []
   if (!isSlow(facts)) return { findings: judgeRawEaten(facts, computed, cooked), meatFindings, meats, heated }
-  const dry = judgeDry(facts, computed, ferment?.ph)
+  const dry = judgeDry(facts, computed, ferment?.ph, dryingEnds(facts, logs.air))
   const starts = new Map(
     [...(logs.air ?? []), ...(logs.starts ?? [])].flatMap((a) =>
       a.starts?.zone === 'said' ? [[a.seq, a.starts.at] as const] : [],

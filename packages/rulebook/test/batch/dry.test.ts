@@ -112,6 +112,77 @@ describe('loss of the marked pieces', () => {
   })
 })
 
+describe('weights of the pieces in other units', () => {
+  const g = (unit: string | undefined, each: number, from = '2026-03-25') =>
+    measures.map((m) => {
+      if (m.what !== 'weight' || m.taken < from) return m
+      const { unit: _unit, ...rest } = m
+      return { ...rest, value: m.value! / each, ...(unit === undefined ? {} : { unit }) }
+    })
+  it.each([
+    // International avoirdupois pound of 1959: 453.59237 g exactly, an ounce a sixteenth of it.
+    ['oz', 28.349523125],
+    ['lb', 453.59237],
+    ['kg', 1000],
+  ])('%s is %d g', (unit, each) => {
+    const { loss } = judged({ measures: g(unit, each) }).dry!
+    expect(loss.meanPct).toBeCloseTo(36.2, 9)
+    expect(loss.pieces[0]!.lastG).toBeCloseTo(320, 9)
+  })
+  it('one of no unit or of a strange one cannot be told', () => {
+    for (const unit of ['stone', undefined])
+      expect(found('record.dry-loss', { measures: g(unit, 1) }).verdict).toBe('cannot-tell')
+    const one = measures.map((m) => (m.piece === 'P2' && m.taken > '2026-03-25' ? { ...m, unit: 'stone' } : m))
+    expect(found('record.dry-loss', { measures: one }).because).toMatch(/P2 .*"stone"/)
+  })
+})
+
+describe('a measure of the end is one of the finished product', () => {
+  const meters = [
+    ...checks,
+    ...(['AW', 'PH'] as const).flatMap((i) =>
+      ['2026-02-20', '2026-03-02', '2026-03-03', '2026-03-04', '2026-03-23'].map((on) => ({
+        ...checks.find((c) => c.instrument === i && c.on === '2026-03-25')!,
+        on,
+      })),
+    ),
+  ]
+  const aw = (over: Partial<BatchMeasure>) => ({ checks: meters, measures: swap('aw', over) })
+  const none = (over: Partial<BatchMeasure>, change: Partial<BatchFacts> = {}, logs = air) =>
+    judgeBatch(slow({ ...aw(over), ...change }), [], { air: logs }).findings.find((f) => f.rule === 'record.dry-aw')!
+
+  it('not one dated before the batch, or on its day', () => {
+    expect(none({ taken: '2026-02-20T12:00:00Z' }).because).toMatch(/before the batch was made/)
+    expect(none({ taken: '2026-03-02T12:00:00Z' }).verdict).toBe('cannot-tell')
+    expect(judged(aw({ taken: '2026-02-20T12:00:00Z' })).verdict).not.toBe('pass')
+  })
+  it('not one of the mix or of the stuffing, however late it is dated', () => {
+    for (const step of ['mix', 'stuff', 'ferment']) expect(none({ step }).verdict).toBe('cannot-tell')
+  })
+  it('not one more than a day before the last weighing, or before the log of the drying ends', () => {
+    expect(none({ taken: '2026-03-23T12:00:00Z' }).because).toMatch(/weighed on/)
+    const unweighed = { measures: swap('aw', { taken: '2026-03-23T12:00:00Z' }).filter((m) => m.what !== 'weight') }
+    expect(none({}, unweighed).because).toMatch(/log of the drying/)
+    expect(none({}, unweighed, air.slice(0, 1)).verdict).toBe('pass')
+  })
+  it('a pH called one of the drying minutes after that of the souring is not the end', () => {
+    const soon = measures
+      .filter((m) => m.what !== 'weight')
+      .map((m) => (m.what === 'ph' && m.step === 'dry' ? { ...m, taken: '2026-03-03T12:30:00Z' } : m))
+    const { dry } = judgeBatch(slow({ checks: meters, measures: soon }), [], { air: air.slice(0, 1) })
+    expect(dry?.measures.ph?.unproven).toMatch(/within a day/)
+  })
+  it('an early one beside one of the end changes nothing', () => {
+    const wet = { ...measures.find((m) => m.what === 'aw')!, value: 0.97, taken: '2026-03-04T12:00:00Z' }
+    expect(found('record.dry-aw', { checks: meters, measures: [...measures, wet] }).verdict).toBe('pass')
+  })
+  it('an analysis of moisture to protein dated before the batch is none of it', () => {
+    const recipeBody = { ...slow().recipeBody, dry: { lossPct: 35, targetMoistureToProtein: 1.9 } }
+    const old = { step: 'dry', what: 'moisture-protein' as const, value: 1.5, taken: '2026-02-20T12:00:00Z' }
+    expect(found('record.moisture-protein', { recipeBody, measures: [...measures, old] }).verdict).toBe('cannot-tell')
+  })
+})
+
 describe('moisture to protein', () => {
   const recipeBody = { ...slow().recipeBody, dry: { lossPct: 35, targetMoistureToProtein: 1.9 } }
   it('computed from the composition and the loss it decides nothing; analysed it does', () => {
