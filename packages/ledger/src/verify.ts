@@ -1,9 +1,10 @@
 import { genesis, sha256 } from './canonical.ts'
+import { openSqlite } from './dialect/sqlite.ts'
 import type { Store } from './dialect/store.ts'
 import { readHead } from './entry.ts'
 import { RecordError } from './record-error.ts'
 import type { EntryTable } from './tables.ts'
-import { viewsThatDiffer } from './views/differ.ts'
+import { viewsThatDiffer, type DifferingView } from './views/differ.ts'
 
 export type Broken = {
   /** Number of the first entry that does not hold. */
@@ -26,6 +27,8 @@ export type VerifyReport = {
   readonly damage: readonly string[]
   /** Derived tables that are not what the entries make them; a rebuild sets them right. Empty when not asked for. */
   readonly views: readonly string[]
+  /** The first row of each such table that differs, by its key, with what is wrong with it. */
+  readonly viewRows: readonly DifferingView[]
 }
 
 export type VerifyOptions = {
@@ -34,8 +37,8 @@ export type VerifyOptions = {
   /** Hold the database's own pages too; costs a read of the whole file. On unless told. */
   readonly pages?: boolean
   readonly files?: boolean
-  /** Hold the derived tables against the entries too. Off unless told: writers wait meanwhile. */
-  readonly views?: boolean
+  /** Hold the derived tables against the entries too, always or up to so many entries. Off unless told: writers wait meanwhile. */
+  readonly views?: boolean | { readonly upTo: number }
   readonly progress?: (done: number, total: number) => void
 }
 
@@ -191,8 +194,20 @@ export async function verifyRecord(store: Store, options: VerifyOptions = {}): P
   const chain = await readable(() => walk(store, options), { entries: 0, head: null })
   const none = { count: 0, broken: [] }
   const files = options.files === false ? none : await readable(() => verifyFiles(store), none)
-  const views =
-    options.views === true && chain.broken === undefined ? await readable(() => viewsThatDiffer(store), []) : []
+  const { views: asked = false } = options
+  const wanted = typeof asked === 'boolean' ? asked : chain.entries <= asked.upTo
+  const viewRows = wanted && chain.broken === undefined ? await readable(() => viewsThatDiffer(store), []) : []
+  const views = viewRows.map((v) => v.table)
   const ok = chain.broken === undefined && damage.length === 0 && files.broken.length === 0 && views.length === 0
-  return { ok, ...chain, files, damage, views }
+  return { ok, ...chain, files, damage, views, viewRows }
+}
+
+/** Walk the chain of a record that another part of the program has open; through a connection of its own that only reads. @throws RecordError */
+export async function verifyFile(file: string): Promise<VerifyReport> {
+  const store = await openSqlite({ file, readOnly: true })
+  try {
+    return await verifyRecord(store, { pages: false, files: false })
+  } finally {
+    await store.close()
+  }
 }

@@ -2,10 +2,13 @@ import type { Ledger } from '@forcemeat/ledger'
 import type { Identity } from './access/roles.ts'
 import type { BackupPlan } from './backup/schedule.ts'
 import type { Log } from './http/log.ts'
+import type { Integrity } from './integrity.ts'
 
 /** What a running server stands on. */
 export type AppOptions = {
   readonly ledger: Ledger
+  /** What is known of the chain of the record; nothing where nobody walks it. */
+  readonly integrity?: () => Integrity
   /** Folder of the built workbench; without one only the interface for programs answers. */
   readonly web?: string | undefined
   /** Kept passphrase (PHC string). Where it is set, everything but signing in and health needs a session. */

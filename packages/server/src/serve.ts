@@ -9,7 +9,8 @@ import type { BackupPlan } from './backup/schedule.ts'
 import { openSecrets } from './access/secrets.ts'
 import { createApp } from './app.ts'
 import { isLoopback } from './http/guard.ts'
-import type { Log } from './http/log.ts'
+import { logToStderr, type Log } from './http/log.ts'
+import { refuseWrites, verifyAtStart, verifyBeside } from './integrity.ts'
 
 export type ServeOptions = {
   readonly host?: string
@@ -74,9 +75,19 @@ export async function serve({
     throw new CannotServe(
       `listening on ${host} would let others on the network in, and no passphrase is set; set one with "forcemeat passphrase", or leave --host out to serve this machine only`,
     )
-  const ledger = await openLedger({ folder })
+  const opened = await openLedger({ folder })
+  let beside: boolean
+  try {
+    beside = await verifyAtStart(opened)
+  } catch (error) {
+    await opened.close()
+    throw error
+  }
+  const { ledger, integrity, found } = refuseWrites(opened)
+  if (!beside) found(undefined)
   const app = createApp({
     ledger,
+    integrity,
     web: web ?? builtWorkbench(),
     passphrase,
     loopback,
@@ -93,11 +104,13 @@ export async function serve({
     await ledger.close()
     throw error
   }
+  const looking = beside ? verifyBeside(ledger.file, log ?? logToStderr, found) : undefined
   const at = server.address() as AddressInfo
   let closing: Promise<void> | undefined
   const close = async (): Promise<void> => {
     const ended = new Promise<void>((resolve) => server.close(() => resolve()))
     app.hangUp()
+    looking?.stop()
     // A connection kept for a next request would hold the server open until it times out.
     const sweep = setInterval(() => server.closeIdleConnections(), 50)
     server.closeIdleConnections()

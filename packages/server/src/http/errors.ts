@@ -9,6 +9,7 @@ import { Refusal } from './refusal.ts'
 const recordStatus: Readonly<Record<string, ContentfulStatusCode>> = {
   'not-found': 404,
   busy: 503,
+  damaged: 503,
   'read-only': 403,
   'disk-full': 507,
   'not-empty': 409,

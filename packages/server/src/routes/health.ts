@@ -4,8 +4,13 @@ import type { Door } from '../access/door.ts'
 import { version } from '../version.ts'
 
 /** Whether the server and its record answer. Before signing in it says no more than that. */
-export const healthRoutes = ({ ledger }: House, door: Door) =>
+export const healthRoutes = ({ ledger, integrity }: House, door: Door) =>
   new Hono<AppEnv>().get('/api/health', async (c) => {
     const { entries, head } = await ledger.head()
-    return c.json(door.mode() === 'open' ? { ok: true, version, entries, head } : { ok: true, version })
+    const record = integrity?.()
+    // That the record is damaged is said to anybody; where, only inside the house.
+    const ok = record?.chain !== 'broken'
+    return c.json(
+      door.mode() === 'open' ? { ok, version, entries, head, ...(record ? { record } : {}) } : { ok, version },
+    )
   })
