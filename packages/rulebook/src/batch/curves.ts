@@ -4,6 +4,7 @@ import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
 import type { Finding } from '../rule.ts'
 import { inDate, type BatchFacts, type CurveChannel } from './facts.ts'
 import { recordFinding } from './own-rules.ts'
+import { isSlow } from './slow-kind.ts'
 
 export type JudgedChannel = {
   readonly seq: number
@@ -68,6 +69,29 @@ const withError = (f: Finding, unsure: string | undefined): Finding =>
         settle: `enter the largest error of ${unsure}`,
       }
 
+/** Days before and after its batch's own day that a dated log may begin; choices of ours. A slow batch may be cooked weeks on. */
+const daysAllowed = (facts: BatchFacts): { before: number; after: number } =>
+  isSlow(facts) ? { before: 1, after: 60 } : { before: 2, after: 2 }
+/** A clock whose zone nobody said may run so far from UTC, and so may the batch's own day, hours. */
+const ZONE_H = 14
+
+/** What the file's own dates say against its being of this batch. */
+function ofAnotherTime(facts: BatchFacts, { starts }: CurveChannel): string | undefined {
+  if (starts === undefined) return undefined
+  const { before, after } = daysAllowed(facts)
+  const hours = (starts.at - Date.parse(`${facts.on}T00:00:00Z`) / 1000) / 3600
+  if (hours >= -24 * before - ZONE_H && hours < 24 * (after + 1) + ZONE_H) return undefined
+  return `the file's own dates are not the batch's: it begins ${new Date(starts.at * 1000).toISOString().slice(0, 10)}, and the batch is of ${facts.on}`
+}
+
+const settleDates = 'the log of this batch, or by how much the clock of the logger was wrong'
+
+/** A pass by a log of another time is none. */
+const withDates = (f: Finding, foreign: string | undefined): Finding =>
+  foreign === undefined || f.verdict !== 'pass'
+    ? f
+    : { ...f, verdict: 'cannot-tell', because: `${f.because}; but ${foreign}`, settle: settleDates }
+
 /** Every core channel of the batch's curves held against the lethality tables and the cooling options; the worst probe decides. */
 export function judgeCurves(
   facts: BatchFacts,
@@ -80,6 +104,9 @@ export function judgeCurves(
   const found: (Finding & { probe: string })[] = []
   const judged: JudgedChannel[] = []
   const troubles: string[] = []
+  const foreigners = new Set<string>()
+  // Of a cooked batch it is said beside; where the cook answers for what was raw or soured, it decides.
+  const decides = facts.recipeBody.kind !== 'cooked' || isSlow(facts)
   let [cooks, chills] = [0, 0]
   for (const curve of facts.curves) {
     if (curve.purpose === 'ferment' || curve.purpose === 'dry') continue
@@ -98,6 +125,9 @@ export function judgeCurves(
       }
       const unsure = thermometer !== undefined && thermometer.toleranceC === undefined ? thermometer.name : undefined
       const probe = channel.column
+      const foreign = ofAnotherTime(facts, read)
+      if (foreign !== undefined) foreigners.add(foreign)
+      const stands = (f: Finding): Finding => withDates(withError(f, unsure), decides ? foreign : undefined)
       const cook =
         curve.purpose === 'chill'
           ? undefined
@@ -119,11 +149,11 @@ export function judgeCurves(
             })
       if (cook) {
         cooks += 1
-        found.push(...cook.findings.map((f) => ({ ...withError(f, unsure), probe })))
+        found.push(...cook.findings.map((f) => ({ ...stands(f), probe })))
       }
       if (cooling) {
         chills += 1
-        found.push(...[...cooling.findings, cooling.stabilization].map((f) => ({ ...withError(f, unsure), probe })))
+        found.push(...[...cooling.findings, cooling.stabilization].map((f) => ({ ...stands(f), probe })))
       }
       judged.push({
         seq: curve.seq,
@@ -138,6 +168,14 @@ export function judgeCurves(
     findings.push(logFinding('cookLog', cooks, troubles, 'the log of a core probe through the cook'))
     findings.push(logFinding('chillLog', chills, troubles, 'the log of a core probe through the chill'))
   }
+  if (foreigners.size > 0)
+    findings.push(
+      recordFinding('curveDates', {
+        verdict: 'cannot-tell',
+        because: [...foreigners].join('; '),
+        settle: settleDates,
+      }),
+    )
   return { findings, judged }
 }
 

@@ -1,7 +1,7 @@
 import type { Reading } from '@forcemeat/craft/heat/reading'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { OwnLimits } from '../process/own-limits.ts'
-import type { SlowFacts } from './slow-facts.ts'
+import type { AirChannel, SlowFacts } from './slow-facts.ts'
 
 type Lot = {
   readonly lot: string
@@ -91,6 +91,8 @@ export type CurveChannel = {
   readonly seq: number
   readonly column: string
   readonly log: readonly Reading[]
+  /** Instant of minute 0; absent where the file has no date and its start was not stated. */
+  readonly starts?: AirChannel['starts']
   /** What the reader could not make out of the file; any of it keeps the curve from proving anything. */
   readonly trouble?: string
 }

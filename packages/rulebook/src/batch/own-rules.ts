@@ -36,6 +36,12 @@ export const batchRules = {
     'The chill is recorded at the core',
     'Cooked product: a log of the core temperature until it is cold.',
   ),
+  curveDates: rule(
+    'record.curve-dates',
+    'The log of the cook bears the dates of the batch',
+    'A log with dates of its own is of the days of its batch. A clock that was never set says so in the record.',
+    'advice',
+  ),
   useBy: rule(
     'record.use-by',
     'No lot past its use-by date',

@@ -3,6 +3,7 @@ import { readLog, type LogRead } from '@forcemeat/craft/log/read'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { CurveChannel } from '@forcemeat/rulebook/batch/facts'
 import { answersOf } from './answers.ts'
+import { offsetTrouble, startClash, startOf } from './starts.ts'
 
 /** Largest file that is read whole, bytes: a reading a second for more than two weeks. */
 export const largestRead = 32_000_000
@@ -63,10 +64,16 @@ export async function channelsOf(ledger: Ledger, record: Pick<BatchRecord, 'curv
   for (const curve of record.curves) {
     const read = await readRecorded(ledger, curve)
     const trouble = troubleOf(curve, read)
-    for (const { column, role, offsetC = 0 } of curve.channels) {
+    const starts = startOf(curve, read)
+    for (const channel of curve.channels) {
+      const { column, role, offsetC = 0 } = channel
       if (role !== 'core') continue
       const found = read?.channels.find((c) => c.name === column)
-      const missing = trouble ?? (found ? undefined : `${curve.fileName} has no column ${JSON.stringify(column)}`)
+      const missing =
+        trouble ??
+        (found ? undefined : `${curve.fileName} has no column ${JSON.stringify(column)}`) ??
+        startClash(curve, read) ??
+        (await offsetTrouble(ledger, channel))
       all.push({
         seq: curve.seq,
         column,
@@ -74,6 +81,7 @@ export async function channelsOf(ledger: Ledger, record: Pick<BatchRecord, 'curv
           minute: p.minute,
           coreC: p.tempC === null ? null : p.tempC + offsetC,
         })),
+        ...(starts === undefined ? {} : { starts }),
         ...(missing === undefined ? {} : { trouble: missing }),
       })
     }

@@ -1,28 +1,9 @@
-import type { LogFormat } from '@forcemeat/craft/log/format'
 import type { LogRead } from '@forcemeat/craft/log/read'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { AirChannel, CentreLog, SlowLogs } from '@forcemeat/rulebook/batch/slow-facts'
 import { isSlow } from '@forcemeat/rulebook/batch/slow-kind'
-import { readFileOf, readRecorded, troubleOf, type RecordedCurve } from './recorded.ts'
-
-/** Day 0 of a spreadsheet's dates, in days from 1970. */
-const spreadsheetEpochDays = 25_569
-
-/** Seconds from 1970 of the first row, and whether the file says its zone; nothing where it has no date. */
-function firstRow({ format, firstStamp }: Pick<LogRead, 'format' | 'firstStamp'>): AirChannel['starts'] | undefined {
-  if (format === undefined || firstStamp === undefined || Number.isNaN(firstStamp)) return undefined
-  const { form, offset }: LogFormat['time'] = format.time
-  if (form === 'epoch-s' || form === 'epoch-ms') return { at: firstStamp, zone: 'said' }
-  if (form === 'ymd' || form === 'dmy' || form === 'mdy') return { at: firstStamp, zone: offset ? 'said' : 'unsaid' }
-  if (form === 'serial-days') return { at: firstStamp - spreadsheetEpochDays * 86_400, zone: 'unsaid' }
-  return undefined
-}
-
-function startOf(curve: RecordedCurve, read: LogRead | undefined): AirChannel['starts'] | undefined {
-  if (curve.startsAt !== undefined) return { at: Date.parse(curve.startsAt) / 1000, zone: 'said' }
-  const first = read && firstRow(read)
-  return first && { ...first, at: first.at + 60 * (curve.clockOffsetMinutes ?? 0) }
-}
+import { readFileOf, readRecorded, troubleOf } from './recorded.ts'
+import { firstRow, offsetTrouble, startClash, startOf } from './starts.ts'
 
 type Readings = AirChannel['readings']
 
@@ -34,6 +15,13 @@ const temperatures = (read: LogRead | undefined, column: string, offsetC: number
 const humidities = (read: LogRead | undefined, column: string): Readings | undefined =>
   read?.humidity.find((c) => c.name === column)?.series.map((p) => ({ minute: p.minute, value: p.rhPct }))
 
+/** No meat ferments below freezing: such a log has another unit than it says, or its sensor is broken. */
+const frozenAir = (purpose: string, role: string, readings: Readings): string | undefined => {
+  const cold =
+    purpose === 'ferment' && role === 'house' ? readings.find((r) => r.value !== null && r.value < 0) : undefined
+  return cold && `reads ${Number(cold.value!.toFixed(1))} °C in a fermentation: its unit or its sensor is wrong`
+}
+
 /** The air of the chambers of a batch's curves, read from their files; what stands in the way of one is said with it. */
 export async function airOf(ledger: Ledger, record: Pick<BatchRecord, 'curves'>): Promise<AirChannel[]> {
   const all: AirChannel[] = []
@@ -44,10 +32,16 @@ export async function airOf(ledger: Ledger, record: Pick<BatchRecord, 'curves'>)
     if (wanted.length === 0) continue
     const read = await readRecorded(ledger, curve)
     const starts = startOf(curve, read)
-    for (const { column, role, offsetC = 0 } of wanted) {
+    for (const channel of wanted) {
+      const { column, role, offsetC = 0 } = channel
       const series = role === 'house' ? temperatures(read, column, offsetC) : humidities(read, column)
+      const cold = frozenAir(curve.purpose, role, series ?? [])
       const trouble =
-        troubleOf(curve, read) ?? (series ? undefined : `${curve.fileName} has no column ${JSON.stringify(column)}`)
+        troubleOf(curve, read) ??
+        (series ? undefined : `${curve.fileName} has no column ${JSON.stringify(column)}`) ??
+        startClash(curve, read) ??
+        (await offsetTrouble(ledger, channel)) ??
+        (cold === undefined ? undefined : `${column} of ${curve.fileName} ${cold}`)
       all.push({
         seq: curve.seq,
         column,

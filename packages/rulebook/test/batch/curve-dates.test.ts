@@ -1,0 +1,43 @@
+import { describe, expect, it } from 'vitest'
+import type { CurveChannel } from '../../src/batch/facts.ts'
+import { judgeBatch } from '../../src/batch/judge-batch.ts'
+import { air, epoch, slow } from './slow-batch.ts'
+
+/** A core coming up to 75 °C in an hour and kept there for another. */
+const cook = (begins?: string): CurveChannel => ({
+  seq: 13,
+  column: 'core',
+  log: Array.from({ length: 121 }, (_, minute) => ({ minute, coreC: Math.min(75, 20 + minute) })),
+  ...(begins === undefined ? {} : { starts: { at: epoch(begins), zone: 'unsaid' as const } }),
+})
+const curves = [
+  ...slow().curves,
+  { seq: 13, purpose: 'cook' as const, channels: [{ column: 'core', role: 'core', instrument: 'T1' }] },
+]
+const meat = (begins?: string, kind: 'fermented' | 'cooked' = 'fermented') => {
+  const { recipeBody, ...rest } = slow({ curves, treatments: [] })
+  const { findings } = judgeBatch({ ...rest, recipeBody: { ...recipeBody, kind } }, [cook(begins)], { air })
+  const of = (rule: RegExp) => findings.filter((f) => rule.test(f.rule))
+  return {
+    pork: of(/^process\.raw-pork$/)[0],
+    lethality: of(/lethality/).filter((f) => f.weight !== 'advice'),
+    dates: of(/^record\.curve-dates$/)[0],
+  }
+}
+
+describe('a cook log of another time (a choice of ours: a slow batch may be cooked up to sixty days on)', () => {
+  it('answers for the meat where it is of the batch’s days, or bears no date', () => {
+    for (const begins of [undefined, '2026-03-02T10:00:00Z', '2026-03-05T10:00:00Z', '2026-03-20T10:00:00Z']) {
+      expect(meat(begins).pork?.verdict, begins).toBe('pass')
+      expect(meat(begins).dates).toBeUndefined()
+    }
+  })
+  it('answers for nothing where it began before the batch was made, or months after', () => {
+    for (const begins of ['2026-02-21T10:00:00Z', '2025-12-02T10:00:00Z', '2026-06-02T10:00:00Z']) {
+      const found = meat(begins)
+      expect(found.pork?.verdict, begins).toBe('cannot-tell')
+      expect(found.lethality.some((f) => f.verdict === 'pass')).toBe(false)
+      expect(found.dates?.because).toMatch(/the file's own dates are not the batch's/)
+    }
+  })
+})
