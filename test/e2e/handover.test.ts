@@ -45,7 +45,9 @@ const take = async (from: Page, kg: string, note: string): Promise<void> => {
   await form.getByRole('button').first().click()
 }
 /** The open page hears nothing of the server; the browser's other tabs do. */
-const cut = (): Promise<void> => page.route('**/api/**', (route) => route.abort())
+const cut = async (): Promise<void> => {
+  await page.route('**/api/**', (route) => route.abort())
+}
 const mend = (): Promise<void> => page.unroute('**/api/**')
 
 beforeAll(async () => {

@@ -23,14 +23,18 @@ export const mayAdd = (kind: string): boolean =>
   session.value.mode !== 'people' || session.value.kinds?.includes(kind) === true
 export const mayManage = computed(() => session.value.mode !== 'people' || session.value.may?.manage === true)
 
-/** Ask the server again who is here. Without an answer the last one stands, for the server refuses what it must; false then. */
-export async function readSession(): Promise<boolean> {
+/** Ask the server again who is here; false without an answer: the last one stands then, for the server refuses what it must. */
+export async function sessionAnswers(): Promise<boolean> {
   try {
     session.value = await get<Session>('/api/session')
     return true
   } catch {
     return false
   }
+}
+
+export async function readSession(): Promise<void> {
+  await sessionAnswers()
 }
 
 effect(() => {

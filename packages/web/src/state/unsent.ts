@@ -1,7 +1,7 @@
 import { signal } from '@preact/signals'
 import { post, Refused } from '../api.ts'
 import { recordVersion } from './live.ts'
-import { beforeHandover, readSession, session } from './session.ts'
+import { beforeHandover, session, sessionAnswers } from './session.ts'
 
 /** Entries this screen could not send: kept in the order they were made, under the keys they will be recorded by once. */
 export type Kept = {
@@ -67,7 +67,7 @@ async function sendAll(): Promise<void> {
       if (error.status === 0 || error.status === 401 || error.status === 429 || error.status >= 500) return
       if (error.status === 403) {
         // Another tab may have handed this browser over: then it was sent under the wrong name, and waits for who made it.
-        if (!(await readSession())) return
+        if (!(await sessionAnswers())) return
         if (forAnother(next)) continue
       }
       write(keyed(read(), next.key, (k) => [{ ...k, refused: error.message }]))
@@ -100,7 +100,7 @@ export function watchUnsent(): void {
   // Who made what waits here may have signed in again in another tab.
   const lookAgain = (): void => {
     if (!document.hidden && unsent.value.some((k) => k.refused === undefined && forAnother(k)))
-      void readSession().then(() => mustWait() && sendUnsent())
+      void sessionAnswers().then(() => (mustWait() ? sendUnsent() : undefined))
   }
   window.addEventListener('focus', lookAgain)
   setInterval(lookAgain, 10_000)

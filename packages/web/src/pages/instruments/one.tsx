@@ -51,6 +51,7 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
                 columns={[
                   {
                     head: 'On',
+                    keep: true,
                     names: true,
                     cell: (e) => <a href={`/record/${e.seq}`}>{day(String(e.body['on']))}</a>,
                   },

@@ -14,7 +14,8 @@ export type DecimalReading =
   | { readonly ask: 'ambiguous' | 'contradict'; readonly cells: readonly Cell[] }
 
 const names: Readonly<Record<Mark, string>> = { '.': 'decimal point', ',': 'decimal comma' }
-const figure = (value: number | undefined): string => (value === undefined ? 'no figure' : String(value).replace('.', own))
+const figure = (value: number | undefined): string =>
+  value === undefined ? 'no figure' : String(value).replace('.', own)
 
 /** How the figures of a file are read; asked where its cells do not tell or contradict each other. */
 export function DecimalMark({ reading, tell }: { reading: DecimalReading; tell: (mark: Mark) => void }) {
@@ -56,10 +57,10 @@ function Question({ reading, tell }: { reading: DecimalReading & { ask: string }
               <th scope="col">Cell</th>
               <th scope="col">Stands there</th>
               <th scope="col" class="num">
-                With a point
+                Point
               </th>
               <th scope="col" class="num">
-                With a comma
+                Comma
               </th>
             </tr>
           </thead>
