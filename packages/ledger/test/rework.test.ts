@@ -154,6 +154,8 @@ describe('a recall', () => {
     ])
     expect(found.quantity).toMatchObject({ packs: 15, shipped: 11, here: 4, unaccountedPacks: 0 })
     expect(found.quantity.stockKg).toBe(20 + 10 + 1 + 0.5)
+    // 20 kg in and 4 back as rework, 3 in and 2 back, and all of the third packed.
+    expect(found.quantity.notPackedKg).toBe(16 + 1)
   })
 
   it('from a pack finds its batch, what became of it, and what lies behind it back to the door', async () => {

@@ -32,6 +32,7 @@ function inWords(r: Recall, gaps: number): string {
     `${r.subject.type} ${r.subject.id}: ${r.batches.length} batches, ${q.packs} packs, ${r.customers.length} customers`,
     `left the house  ${q.shipped} packs, ${kg(q.shippedKg)}`,
     `here            ${q.here} packs, ${kg(q.hereKg)}; ${kg(q.stockKg)} of the lots in stock`,
+    `not packed      at most ${kg(q.notPackedKg)} made and not packed, before losses`,
     `not accounted   ${q.unaccountedPacks} packs`,
     '',
     ...r.batches.map(

@@ -60,6 +60,8 @@ export type Recall = {
     readonly hereKg: number
     /** Of the lots affected: left in stock, as weight. */
     readonly stockKg: number
+    /** Of the batches affected: weighed in, and neither packed nor taken as rework. At most so much is there unpacked, for losses are in it. */
+    readonly notPackedKg: number
     /** Packs that left more than once or more than there were: what the record cannot account for. */
     readonly unaccountedPacks: number
   }
@@ -155,6 +157,7 @@ export async function recall(store: Store, subject: RecallSubject): Promise<Reca
       shippedKg: kg((p) => packKg(p, p.shippedCount)),
       hereKg: kg((p) => packKg(p, Math.max(0, p.hereCount))),
       stockKg: Number(lots.reduce((s, l) => s + Math.max(0, l.balanceKg), 0).toFixed(6)),
+      notPackedKg: Number(batches.reduce((s, b) => s + Math.max(0, b.balance.differenceKg), 0).toFixed(6)),
       unaccountedPacks: sum((p) => Math.max(0, -p.hereCount)),
     },
   }

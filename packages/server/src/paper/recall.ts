@@ -176,8 +176,9 @@ export function recallReport(p: RecallPaper): DocumentDefinition {
       ['Packs made', String(q.packs)],
       ['Left the house', `${q.shipped} (${weight(q.shippedKg, s)})`],
       ['Here', `${q.here} (${weight(q.hereKg, s)})`],
-      ['Not accounted for', String(q.unaccountedPacks)],
+      ['Packs not accounted for', String(q.unaccountedPacks)],
     ]),
+    factRow([['Made and not packed', `at most ${weight(q.notPackedKg, s)}, before losses`]]),
     factRow([
       ['Customers', String(r.customers.length)],
       ['Lots affected', String(r.lots.length)],

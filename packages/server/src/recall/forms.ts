@@ -127,6 +127,7 @@ const batches = (recall: Recall): Table =>
     ['packed kg', (b) => kilos(b.balance.packedKg)],
     ['rework kg', (b) => kilos(b.balance.reworkKg)],
     ['difference kg', (b) => kilos(b.balance.differenceKg)],
+    ['made and not packed kg, at most, before losses', (b) => kilos(Math.max(0, b.balance.differenceKg))],
     ['shipped kg', (b) => kilos(b.balance.shippedKg)],
   ])
 

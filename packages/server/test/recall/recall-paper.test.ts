@@ -89,6 +89,7 @@ function paper(count: number, row: (i: number) => Row = () => ({}), more: Partia
         shippedKg: 2767.5,
         hereKg: 247.5,
         stockKg: 12,
+        notPackedKg: 0,
         unaccountedPacks: 0,
       },
     } as unknown as Recall,

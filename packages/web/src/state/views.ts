@@ -319,6 +319,7 @@ export type RecallView = {
   readonly steps: readonly TraceStep[]
   readonly suppliers: readonly { readonly name: string }[]
   readonly quantity: {
+    readonly notPackedKg: number
     readonly packs: number
     readonly shipped: number
     readonly here: number

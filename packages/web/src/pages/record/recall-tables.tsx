@@ -44,11 +44,18 @@ export function RecallTables({ recall: r }: { recall: RecallView }) {
           { head: 'Packed', num: true, cell: (b) => mass(b.balance.packedKg) },
           { head: 'Rework', num: true, cell: (b) => mass(b.balance.reworkKg) },
           { head: 'Difference', num: true, cell: (b) => mass(b.balance.differenceKg) },
+          {
+            head: 'Made and not packed, at most',
+            num: true,
+            cell: (b) => mass(Math.max(0, b.balance.differenceKg)),
+          },
           { head: 'Shipped', num: true, cell: (b) => mass(b.balance.shippedKg) },
         ]}
       />
       <p class="hint">
         Difference: weighed in, less packed and rework. Loss in smoking, cooking and drying, trim and error are in it.
+        What is held or waits unpacked is in it too: at most so much is made and not packed, before losses. Look for it
+        in the house.
       </p>
       {r.consignments.length > 0 && (
         <>

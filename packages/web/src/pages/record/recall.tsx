@@ -116,6 +116,11 @@ export function OneRecall({ type, id }: { type: string; id: string }) {
               <strong>{r.quantity.packs}</strong> packs made; <strong>{r.quantity.shipped}</strong> have left (
               {mass(r.quantity.shippedKg)}), <strong>{r.quantity.here}</strong> are here ({mass(r.quantity.hereKg)});{' '}
               {mass(r.quantity.stockKg)} of its lots in stock
+              {r.quantity.notPackedKg > 0 && (
+                <>
+                  ; at most <strong>{mass(r.quantity.notPackedKg)}</strong> made and not packed, before losses
+                </>
+              )}
               {r.quantity.unaccountedPacks > 0 && (
                 <span class="late">; {r.quantity.unaccountedPacks} packs are not accounted for</span>
               )}
