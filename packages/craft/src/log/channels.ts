@@ -15,6 +15,10 @@ const unitIn = (text: string): 'C' | 'F' | undefined => {
   return hit[1]!.toUpperCase() as 'C' | 'F'
 }
 
+/** A unit written out in a heading, not a bare letter that may be the name of a probe. */
+const WRITTEN = /°|º|\bdeg|celsius|centigrade|fahrenheit|[([]\s*[CF]\s*[)\]]/i
+const writtenUnit = (text: string): 'C' | 'F' | undefined => (WRITTEN.test(text) ? unitIn(text) : undefined)
+
 /** The unit a preamble names for the whole file, if it names one and only one. */
 function unitOfPreamble(preamble: readonly string[]): 'C' | 'F' | undefined {
   const named = new Set(preamble.filter((l) => /unit|temp|°|scale/i.test(l)).map(unitIn))
@@ -55,6 +59,18 @@ export function channelsOf({ names, units, readings, preamble, skip, answers }: 
   const said = columns.map(
     ({ name, column }) => unitIn(units[column] ?? '') ?? unitCells(column) ?? unitIn(name) ?? general,
   )
+  // What is answered fills a gap; where the file itself says another unit, the file stands and the answer is asked for again.
+  const written = columns.map(
+    ({ name, column }) =>
+      unitIn(units[column] ?? '') ?? unitCells(column) ?? writtenUnit(name) ?? (unitIn(name) ? undefined : general),
+  )
+  const against = columns.filter((_, i) => answers.unit !== undefined && (written[i] ?? answers.unit) !== answers.unit)
+  if (against.length > 0 && against.length === written.filter((u) => u !== undefined).length)
+    questions.push({
+      about: 'unit',
+      text: `The file gives ${against.map((c) => c.name).join(', ')} in °${answers.unit === 'F' ? 'C' : 'F'}, and °${answers.unit} was answered.`,
+      choices: [answers.unit === 'F' ? 'C' : 'F'],
+    })
   // A column without a unit shares the unit of the others, where these agree.
   const common = new Set(said.filter((u) => u !== undefined))
   const shared = common.size === 1 ? [...common][0] : undefined
@@ -81,7 +97,7 @@ export function channelsOf({ names, units, readings, preamble, skip, answers }: 
   }
   const channels = columns.map((c, i): Channel => ({
     ...c,
-    unit: answers.unit ?? said[i] ?? shared ?? 'C',
+    unit: written[i] ?? answers.unit ?? said[i] ?? shared ?? 'C',
     role: roleOf(c),
   }))
   const read = { channels, humidity, notes, questions }

@@ -31,6 +31,20 @@ describe('what a file does not say is asked, never guessed', () => {
     expect(readLog(text, { unit: 'F' }).channels[0]!.series[0]!.tempC).toBe(((150 - 32) * 5) / 9)
   })
 
+  it('a unit the file itself writes stands against another that was answered, and is asked again', () => {
+    for (const text of [
+      file('Time;Air;Humidity', ';°C;%RH', '2026-03-04 10:00;22.0;90', '2026-03-04 10:10;22.0;90'),
+      file('time,core (°C)', '2026-03-04 10:00,22.0', '2026-03-04 10:10,22.0'),
+    ]) {
+      const read = readLog(text, { unit: 'F', roles: { Air: 'house', Humidity: 'humidity' } })
+      expect(read.questions.map((q) => q.about)).toContain('unit')
+      expect(readLog(text, { unit: 'C', roles: { Air: 'house', Humidity: 'humidity' } }).questions).toEqual([])
+    }
+    // A bare letter may be the name of a probe.
+    const lettered = file('time,Core C', '2026-03-04 10:00,150.0', '2026-03-04 10:01,160.0')
+    expect(readLog(lettered, { unit: 'F' }).questions).toEqual([])
+  })
+
   it('plain numbers for times with a heading that names no unit', () => {
     expect(asked(file('t,core (°C)', '0,20.0', '1,21.0', '2,22.0'))).toEqual(['time-unit'])
     expect(asked(file('elapsed min,core (°C)', '0,20.0', '1,21.0', '2,22.0'))).toEqual([])

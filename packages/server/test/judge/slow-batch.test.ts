@@ -237,6 +237,44 @@ describe('a slow batch from the record, its files read', () => {
     expect(await stops()).toEqual([])
   })
 
+  const corrected = async (change: object, channel: object = {}): Promise<void> => {
+    const { seq, root: _root, at: _at, by: _by, ...body } = (await house.ledger.batch('B1'))!.curves[0]!
+    const channels = body.channels.map((c) => (c.role === 'house' ? { ...c, ...channel } : c))
+    await house.ledger.append([
+      { kind: 'batch.curve', by, body: { ...body, ...change, channels }, corrects: seq, why: 'as stated' },
+    ])
+  }
+  const against = async () => (await stops()).find((f) => f.rule === 'record.ferment')?.because ?? ''
+
+  it('a stated start that the clock of the file contradicts proves nothing', async () => {
+    await made(house)
+    await corrected({ startsAt: '2026-03-02T08:30:00Z' })
+    expect(await stops()).toEqual([])
+    await corrected({ startsAt: '2026-08-19T08:00:00Z' })
+    expect(await against()).toMatch(/by its own clock/)
+  })
+
+  it('a correction that no check of the thermometer shows proves nothing', async () => {
+    await made(house)
+    await corrected({}, { offsetC: -0.2 })
+    expect(await stops()).toEqual([])
+    for (const offsetC of [-20, -1]) {
+      await corrected({}, { offsetC })
+      expect(await against()).toMatch(/no recorded check of its thermometer shows/)
+    }
+  })
+
+  it('a unit answered against the one in the file, and air below freezing in a fermentation, prove nothing', async () => {
+    await made(house)
+    await corrected({ reading: { unit: 'F' } })
+    expect(await against()).toMatch(/and °F was answered/)
+    const { ledger } = house
+    const text = log('2026-03-02T08:00:00Z', 48, 'Chamber °F,RH %', () => '22,90')
+    const cold = (await ledger.putFile(bytes(text))).sha256
+    await corrected({ reading: {}, file: cold }, { column: 'Chamber °F' })
+    expect(await against()).toMatch(/-5\.6 °C in a fermentation/)
+  })
+
   it('a scale found bad in the middle of the drying casts doubt, though it was good on the day of the batch', async () => {
     await made(house)
     await house.ledger.append([
