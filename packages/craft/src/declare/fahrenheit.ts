@@ -18,10 +18,14 @@ export function degreesFor(place: string, celsius: number): string {
   return place === 'US' ? `${minus(safeFahrenheit(celsius))} °F (${c})` : c
 }
 
+/** A temperature as makers write it: "74 °C", "74C", "74 degrees C", "74 deg. Celsius"; a figure behind a letter is no temperature. */
+const celsiusIn =
+  /(?<![\p{L}\d.,])([−-]?\d+(?:[.,]\d+)?)\s*(?:(?:°|º|˚|deg(?:ree)?s?\.?)\s*(?:C\b|Celsius\b|centigrade\b)|(?:C|Celsius|centigrade)\b|℃)/giu
+
 /** A line of the maker's own for the place: for the United States every Celsius figure gets its °F before it, where none stands there. */
 export function lineFor(place: string, line: string): string {
-  if (place !== 'US' || /°\s*F/i.test(line)) return line
-  return line.replaceAll(/([−-]?\d+(?:[.,]\d+)?)\s*°\s*C\b/g, (_all, typed: string) => {
+  if (place !== 'US' || /\d\s*(?:°|º|˚|deg(?:ree)?s?\.?)?\s*(?:F|Fahrenheit)\b|℉/i.test(line)) return line
+  return line.replaceAll(celsiusIn, (_all, typed: string) => {
     const celsius = Number(typed.replace('−', '-').replace(',', '.'))
     return degreesFor('US', celsius)
   })

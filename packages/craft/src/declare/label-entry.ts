@@ -27,7 +27,12 @@ export type Entry = {
   readonly classMissing: boolean
 }
 
-type Printing = { readonly place: string; readonly by: 'name' | 'number' }
+type Printing = {
+  readonly place: string
+  readonly by: 'name' | 'number'
+  /** True where the quantities together are over 100 % and stand as g per 100 g. */
+  readonly inGrams: boolean
+}
 
 type Given = { readonly class?: string | undefined; readonly name: string; readonly number?: string | undefined }
 
@@ -99,8 +104,8 @@ function entriesOf(item: LabelItem, index: number, how: Printing): Entry[] {
   const quid =
     item.quidPct === undefined
       ? ''
-      : item.quidPct > 100
-        ? ` (${Math.floor(item.quidPct)} g per 100 g of product)`
+      : how.inGrams
+        ? ` (${Math.floor(item.quidPct + 1e-9)} g per 100 g of product)`
         : ` (${Number(item.quidPct.toFixed(1))} %)`
   const plain = additive ? additiveText(additive, how) : name
   return [
@@ -118,7 +123,12 @@ function entriesOf(item: LabelItem, index: number, how: Printing): Entry[] {
 
 /** Entries of every item, those of one name and text put together. */
 export function entriesFor(input: IngredientsInput): Entry[] {
-  const how = { place: input.jurisdiction, by: input.additiveBy ?? 'name' } as const
+  const { jurisdiction: place, items } = input
+  // One quantity stands for all items of a name.
+  const quids = new Map(items.filter((i) => i.kg > 0).map((i) => [labelName(i, place), i.quidPct ?? 0]))
+  // Regulation (EU) 1169/2011, Annex VIII, point 3(a): over 100 %, one or all together, percent gives way to g per 100 g.
+  const inGrams = [...quids.values()].reduce((sum, q) => sum + q, 0) > 100 + 1e-9
+  const how = { place, by: input.additiveBy ?? 'name', inGrams } as const
   const all = input.items.flatMap((item, i) => (item.kg > 0 ? entriesOf(item, i, how) : []))
   return [...Map.groupBy(all, (e) => (e.role === 'water' ? 'water' : e.text.toLowerCase())).values()].map(merged)
 }

@@ -99,4 +99,13 @@ export type NutritionQuestion = {
   readonly rows: number
   /** True where weight is lost and nobody said how much of it is fat. */
   readonly fatLossUnknown: boolean
+  /** Figures of an analysis that the recipe cannot have, for 100 g. */
+  readonly apart?: readonly {
+    readonly label: string
+    readonly unit: string
+    readonly analysed: number
+    readonly computed: number
+  }[]
+  /** Serving, and the amount customarily eaten at a time. */
+  readonly serving?: { readonly g: number; readonly referenceG: number }
 }

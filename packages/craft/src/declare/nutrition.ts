@@ -1,6 +1,7 @@
 import type { WorkingStep } from '../finding.ts'
 import { figures, judge } from '../rules.ts'
 import { compositionOfPart, nameOfPart, SALT_PER_SODIUM_MASS, type Span, type Spans } from './nutrient-span.ts'
+import { apartIn } from './nutrition-apart.ts'
 import { made } from './nutrition-mass.ts'
 import { rowOf } from './nutrition-row.ts'
 import { nutrientKeys, type NutrientKey, type NutritionFormat } from './nutrition-rules.ts'
@@ -90,6 +91,7 @@ export function nutrition(input: NutritionInput): NutritionOutput {
   const blank = panel.filter((r) => r.mandatory && printed(r) === undefined)
   const loses = input.finishedKg !== undefined || (input.lossPct ?? 0) > 0
   const fatLossUnknown = loses && input.fatLossKg === undefined && given.fat === undefined
+  const { reference } = referenceOf(input)
   const servings = input.packG === undefined || servingG === undefined ? undefined : input.packG / servingG
   return {
     jurisdiction,
@@ -103,7 +105,7 @@ export function nutrition(input: NutritionInput): NutritionOutput {
     ...(servings !== undefined && format.servings && servings >= (format.servingsFrom ?? 2)
       ? { servingsPerContainer: declared(format.servings, servings).text }
       : {}),
-    ...referenceOf(input),
+    ...(reference ? { reference } : {}),
     ...(mass ? { finishedKg: mass.finishedKg, waterLossKg: mass.waterLossKg, fatLossKg: mass.fatLossKg } : {}),
     notes: notesOf(input, fatLossUnknown),
     findings: judge('nutrition', {
@@ -112,6 +114,8 @@ export function nutrition(input: NutritionInput): NutritionOutput {
       unknown: blank.map((r) => ({ label: r.label, missing: r.missing })),
       rows: panel.filter((r) => r.mandatory).length,
       fatLossUnknown,
+      ...(mass ? { apart: apartIn(format, panel, given, mass, servingG, loses && input.fatLossKg === undefined) } : {}),
+      ...(reference && servingG !== undefined ? { serving: { g: servingG, referenceG: reference.g } } : {}),
       ...(on === undefined ? {} : { on }),
     }),
     working: [...(mass?.working ?? []), ...energySteps(format, spans)],

@@ -17,6 +17,12 @@ export type ReservedName = {
   readonly smoked?: boolean
   /** Cured by its standard: without nitrite it is named with "Uncured" before it. */
   readonly cured?: boolean
+  /** Sets of words a name on a label uses it by, in any order; `*burger` is any word that ends so. */
+  readonly said: readonly string[]
+  /** Sets of words that make it another name. */
+  readonly saidNot?: readonly string[]
+  /** Species in the product that make it another standard's name. */
+  readonly saidNotOf?: readonly string[]
 }
 
 export type NameQuestion = {

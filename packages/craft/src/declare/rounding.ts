@@ -30,7 +30,8 @@ export function declared(bands: readonly RoundingBand[], value: number): Declare
   const step = band.step ?? 1
   const rounded = clean(Math.floor(clean(v / step) + 0.5) * step)
   if (rounded === 0) return { text: '0', value: 0 }
-  // A quarter has two decimals, its half one: 0.25, 0.5.
-  const text = decimalsOf(step) === 2 && step !== 0.01 ? String(rounded) : rounded.toFixed(decimalsOf(step))
+  // Steps of a tenth keep their decimal (5.0); of a half or a quarter a whole figure stands without one: 1, 1.5, 0.25.
+  const decimal = Number.isInteger(clean(Math.log10(step)))
+  const text = decimal ? rounded.toFixed(decimalsOf(step)) : String(rounded)
   return { text, value: rounded }
 }

@@ -38,8 +38,8 @@ describe('rounding in Canada (Food and Drug Regulations, B.01.401, table, column
     ['fat', 0.49, '0.5'],
     ['fat', 0.5, '0.5'],
     ['fat', 0.74, '0.5'],
-    ['fat', 0.75, '1.0'],
-    ['fat', 5, '5.0'],
+    ['fat', 0.75, '1'],
+    ['fat', 5, '5'],
     ['fat', 5.01, '5'],
     ['fat', 5.5, '6'],
     ['saturated', 0.24, '0.2'],
@@ -76,7 +76,7 @@ describe('rounding in Canada (Food and Drug Regulations, B.01.401, table, column
     ['iron', 0.63, '0.75'],
     ['iron', 2.49, '2.5'],
     ['iron', 2.5, '2.5'],
-    ['iron', 2.75, '3.0'],
+    ['iron', 2.75, '3'],
   ])('%s %d is printed %s', (key, value, text) => expect(printed('CA', key, value)).toBe(text))
 
   it('servings in a pack: whole under 2, halves from 2 to 5, whole above (B.01.402, table, item 1)', () => {
@@ -86,7 +86,7 @@ describe('rounding in Canada (Food and Drug Regulations, B.01.401, table, column
       '1',
       '2',
       '2.5',
-      '5.0',
+      '5',
       '5',
     ])
   })

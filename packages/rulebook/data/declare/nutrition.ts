@@ -154,8 +154,55 @@ export const fatLossRule: Rule = {
   ],
 }
 
+/** An analysis and its own recipe that cannot be of one product: somebody who knows both has to say which holds. */
+export const analysisRule: Rule = {
+  id: 'all.nutrition.analysis',
+  title: 'Analysed figures are of the product the recipe makes',
+  jurisdiction: 'everywhere',
+  topic: 'label',
+  scope:
+    'Figures of an analysis beside a recipe. Too far: outside what the place tolerates about the declared value, or by more than 25 % and 2 g.',
+  unit: 'values',
+  weight: 'limit',
+  values: [
+    {
+      source: {
+        document: 'Tolerances of the place; mass balance of the recipe',
+        section: '25 % and 2 g: common practice, no source',
+        edition: 'this program',
+        mark: 'from-memory',
+      },
+    },
+  ],
+}
+
+/** Shares of the reference amount between which a serving is not asked about. */
+export const servingShare = { least: 0.5, most: 2 } as const
+
+export const servingRule: Rule = {
+  id: 'us.nutrition.serving',
+  title: 'Serving stands near the reference amount',
+  jurisdiction: 'US',
+  topic: 'label',
+  scope: 'From half to twice the amount customarily eaten; single units and single-serving packs may lie beyond.',
+  unit: 'g',
+  weight: 'limit',
+  values: [
+    {
+      source: {
+        document: '9 CFR 317.312(b) and 317.309(b); 21 CFR 101.12(b) and 101.9(b)',
+        section: 'reference amounts; 50 % and 200 % of them',
+        edition: 'not read in full',
+        mark: 'from-memory',
+      },
+    },
+  ],
+}
+
 export const nutritionRuleList: readonly Rule[] = [
   ...Object.values(nutritionRules),
   ...Object.values(restsOn),
   fatLossRule,
+  analysisRule,
+  servingRule,
 ]

@@ -1,8 +1,52 @@
 import type { NutritionQuestion } from '@forcemeat/craft/declare/nutrition-rules'
 import type { Finding } from '@forcemeat/craft/finding'
 import { canDecide } from '@forcemeat/craft/source'
-import { fatLossRule, nutritionRules, restsOn } from '../../data/declare/nutrition.ts'
+import {
+  analysisRule,
+  fatLossRule,
+  nutritionRules,
+  restsOn,
+  servingRule,
+  servingShare,
+} from '../../data/declare/nutrition.ts'
 import { heading } from '../evaluate.ts'
+
+const shown = (x: number): string => String(Number(x.toFixed(2)))
+
+/** Analysed figures far from the recipe: a person has to say which of the two holds. */
+const apart = ({ apart: all = [], jurisdiction }: NutritionQuestion): Finding[] =>
+  all.length === 0
+    ? []
+    : [
+        {
+          ...heading(analysisRule, analysisRule.values[0]!),
+          jurisdiction,
+          verdict: 'cannot-tell',
+          because: `of 100 g, ${all
+            .map(
+              (a) =>
+                `${a.label} ${shown(a.analysed)} ${a.unit} as analysed, ${shown(a.computed)} ${a.unit} as computed`,
+            )
+            .join('; ')}`,
+          settle:
+            'hold the analysis against the recipe and its lots: which sample, which unit, which loss; say why it stands',
+        },
+      ]
+
+/** A serving far from what is customarily eaten. */
+function serving({ serving: s }: NutritionQuestion): Finding[] {
+  if (!s || (s.g >= servingShare.least * s.referenceG && s.g <= servingShare.most * s.referenceG)) return []
+  return [
+    {
+      ...heading(servingRule, servingRule.values[0]!),
+      measured: s.g,
+      limit: s.referenceG,
+      verdict: 'cannot-tell',
+      because: `the serving is ${shown(s.g)} g; the reference amount is ${s.referenceG} g`,
+      settle: 'set servingG near the reference amount, or say which single unit or single-serving pack it is',
+    },
+  ]
+}
 
 /** Whether every value the place asks for can be printed, and whether the loss behind them is known. */
 export function judgeNutrition(q: NutritionQuestion): Finding[] {
@@ -42,10 +86,10 @@ export function judgeNutrition(q: NutritionQuestion): Finding[] {
         },
       ]
     : []
-  if (!q.fatLossUnknown) return [complete, ...unread]
+  const told = [complete, ...unread, ...apart(q), ...serving(q)]
+  if (!q.fatLossUnknown) return told
   return [
-    complete,
-    ...unread,
+    ...told,
     {
       ...heading(fatLossRule, fatLossRule.values[0]!),
       jurisdiction: q.jurisdiction,

@@ -22,7 +22,19 @@ import { packWeightsOf } from './pack-weights.ts'
 import { lineFor } from '../fahrenheit.ts'
 import type { LabelInput, LabelOutput } from './schema.ts'
 import { labelItemOf, nutritionPart, statementOf, type Stated } from './statement-of.ts'
-import { languageBlocks, versionsOf } from './version.ts'
+import { languageBlocks, originText, versionsOf } from './version.ts'
+
+/** Class of the table of reference amounts a kind of sausage belongs to, where the kind alone tells it. */
+const referenceOf = ({ place, product }: LabelInput) =>
+  place !== 'US'
+    ? {}
+    : product.kind === 'fresh'
+      ? { referenceClass: 'sausage', uncooked: true }
+      : product.kind === 'cooked'
+        ? { referenceClass: 'sausage' }
+        : product.kind === 'dried'
+          ? { referenceClass: 'dried-sausage' }
+          : {}
 
 const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>[], totalKg: number) => {
   const { place, pack, lossPct, packedOn } = input
@@ -31,6 +43,7 @@ const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>
   return nutrition(
     parsed(nutritionInput, {
       jurisdiction: place,
+      ...referenceOf(input),
       ...(place === 'US' && pack.panel !== undefined ? { format: pack.panel } : {}),
       parts: parts.filter((p) => p.kg > 0),
       ...(pack.per100g === undefined ? {} : { per100g: pack.per100g }),
@@ -192,7 +205,9 @@ export function label(input: LabelInput): LabelOutput {
     handling: [...(dated?.statements ?? []), ...(pack.handling ?? []).map((line) => lineFor(place, line))],
     ...(pack.business === undefined
       ? {}
-      : { business: [pack.business, pack.approval, pack.origin].filter((t) => t !== undefined).join('. ') }),
+      : {
+          business: [pack.business, pack.approval, originText(place, pack)].filter((t) => t !== undefined).join('. '),
+        }),
     ...(code ? { code } : {}),
   }
   const versions = versionsOf(whole, pack)

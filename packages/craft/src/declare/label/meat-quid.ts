@@ -29,7 +29,7 @@ export const isMeat = (material: string): boolean =>
   meatSpeciesOf(material) !== undefined && findMaterial(material)?.category !== 'fat'
 
 export type MeatQuid = {
-  /** Whole percent to stand beside the name of a species. */
+  /** Percent to stand beside the name of a species: whole, or as reckoned where all together are over 100 and stand as g per 100 g. */
   readonly quid: Readonly<Record<string, number>>
   /** Fat and connective tissue over the limits of what counts as meat, kg, by species: to be named by themselves. */
   readonly excess?: Readonly<Record<string, { readonly fatKg: number; readonly connectiveKg: number }>>
@@ -109,10 +109,11 @@ export function meatQuid(stated: readonly Stated[], totalKg: number, lossPct: nu
       connectiveKg: (group.excessConnectivePct / 100) * basisKg * share((p) => p.kg * p.collagenPct),
     }
   })
+  const over = bySpecies.reduce((sum, s) => sum + s.pct, 0) > 100
   return {
     content,
     unknown: [],
-    quid: Object.fromEntries(bySpecies.map((s) => [s.species, Math.floor(s.pct + 1e-9)])),
+    quid: Object.fromEntries(bySpecies.map((s) => [s.species, over ? s.pct : Math.floor(s.pct + 1e-9)])),
     excess: Object.fromEntries(
       bySpecies.flatMap(({ species, fatKg, connectiveKg }) =>
         fatKg > EXCESS_KG || connectiveKg > EXCESS_KG ? [[species, { fatKg, connectiveKg }]] : [],

@@ -1,7 +1,9 @@
 import type { Finding } from '../../finding.ts'
 import { findMaterial } from '../../materials/materials.ts'
 import type { IngredientsOutput } from '../ingredients-schema.ts'
+import { figures } from '../../rules.ts'
 import { isMechanicallySeparated } from '../label-name.ts'
+import { usesName } from '../name-words.ts'
 import { productName, type NameOutput } from '../product-name.ts'
 import { qualifying, type QualifyingFacts, type QualifyingOutput } from '../qualifying.ts'
 import { meatSpeciesOf } from './meat-quid.ts'
@@ -12,7 +14,7 @@ function reservedIn(input: LabelInput, cured: boolean, name: string): NameOutput
   const { product, place, items, packedOn } = input
   const species = [...new Set(items.flatMap((i) => (i.kg > 0 ? (meatSpeciesOf(i.material) ?? []) : [])))]
   if (species.length === 0) return []
-  const says = (word: string) => name.toLowerCase().includes(word)
+  const used = figures('reservedNames').filter((n) => usesName(n, name, species))
   return productName({
     jurisdictions: [place],
     kind: product.kind,
@@ -21,12 +23,7 @@ function reservedIn(input: LabelInput, cured: boolean, name: string): NameOutput
     species,
     measures: product.measures ?? {},
     on: packedOn,
-  }).names.filter((n) =>
-    n.name
-      .toLowerCase()
-      .split(/[,(/]| or /)
-      .some((w) => w.trim() !== '' && says(w.trim())),
-  )
+  }).names.filter((n) => used.some((u) => u.id === n.standard))
 }
 
 /** What the words that go with a name turn on, from the recipe or the batch and what its maker says. */
@@ -85,14 +82,10 @@ export function nameOf(input: LabelInput, list: IngredientsOutput, cured: boolea
     ...(addedWaterPct === undefined ? {} : { addedWaterPct: Math.min(100, Math.max(0, addedWaterPct)) }),
   })
   const frozen = input.pack.storage === 'frozen' && !name.toLowerCase().includes('frozen')
-  // One name may go by several standards; one that passes carries it.
-  const byName = [...Map.groupBy(judged, (n) => n.name).values()]
   return {
     beside: [...words.beside, ...(frozen ? ['frozen'] : [])],
     qualifying: words.words,
-    findings: [
-      ...byName.flatMap((all) => (all.some((n) => n.composition === 'pass') ? [] : all.flatMap((n) => n.findings))),
-      ...words.findings,
-    ],
+    // A name that several standards reserve keeps all of them: the strictest counts.
+    findings: [...judged.flatMap((n) => (n.composition === 'pass' ? [] : n.findings)), ...words.findings],
   }
 }

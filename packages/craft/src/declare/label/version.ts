@@ -113,6 +113,8 @@ function otherVersion(c: Content, to: Other, pack: LabelPack): LabelVersion {
     },
     { text: '', spans: [] },
   )
+  // Where it is from stands once, in the line of the business, in every language of the label.
+  if (pack.origin !== undefined) say('origin', pack.origin)
   const name = mine?.name ?? own.get(c.name.toLowerCase())
   if (name === undefined) missing.push({ what: 'name', text: c.name })
   const table = c.nutrition
@@ -169,6 +171,18 @@ function englishVersion(c: Content): LabelVersion {
 /** Languages of a pack, in the maker's order; those the place suggests where the maker says none. */
 export const languagesOf = (place: string, pack: LabelPack): readonly LabelLanguage[] =>
   pack.languages?.map((l) => l.language) ?? suggestedLanguages[place] ?? ['en']
+
+/** Where the product is from, in every language of its label; what has no words stands as it was entered and stops the label. */
+export function originText(place: string, pack: LabelPack): string | undefined {
+  const { origin } = pack
+  if (origin === undefined) return undefined
+  const texts = languagesOf(place, pack).map((l) =>
+    isOther(l)
+      ? translatedWhole(origin, l, place, ownWords(pack.languages?.find((x) => x.language === l)?.words ?? [])).text
+      : origin,
+  )
+  return [...new Set(texts)].join(' / ')
+}
 
 /** A label in every language of its pack. */
 export const versionsOf = (content: Content, pack: LabelPack): LabelVersion[] =>
