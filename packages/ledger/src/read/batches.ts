@@ -1,6 +1,7 @@
 import type { Store } from '../dialect/store.ts'
 import { fromText } from '../entry.ts'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
+import { isSlow } from '@forcemeat/rulebook/batch/slow-kind'
 import type { BatchState, BatchTable } from '../tables.ts'
 import type { Doubt } from './doubt.ts'
 import { within } from './entries.ts'
@@ -155,10 +156,11 @@ async function slowOf(
     (code) => madeOf(store, code),
   )
   const behind = ancestry.lots.length + ancestry.batches.length > 0 ? { ancestry } : {}
-  if (batch.recipeKind === 'cooked') return behind
+  const slow = isSlow(batch)
+  if (batch.recipeKind === 'cooked' && !slow) return behind
   const treatments = await factsOf(store, 'lot.treat', [...inside, ...ancestry.lots.map((l) => l.lot)])
   const found = { ...(treatments.length > 0 ? { treatments } : {}), ...behind }
-  if (batch.recipeKind === 'fresh') return found
+  if (batch.recipeKind === 'fresh' && !slow) return found
   const [checks, placements] = await Promise.all([
     checksOf(store, { ...batch, ...found }),
     placesOf(store, batch.batch),

@@ -1,6 +1,7 @@
 import type { Finding } from '../rule.ts'
 import type { BatchFacts } from './facts.ts'
 import { trustOn } from './instrument-days.ts'
+import { gramsOf, massUnits } from './grams.ts'
 import { recordFinding } from './own-rules.ts'
 
 /** One marked piece: its first weight is the weight it was hung with. */
@@ -31,19 +32,11 @@ export type LossJudged = {
 /** Student's t, two-sided 95 %, for one to nine degrees of freedom; two from there on is near enough. Standard table. */
 const t95 = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262] as const
 
-/** Grams in each unit a scale may show: international avoirdupois pound of 1959, exact. */
-const gramsIn: Readonly<Record<string, number>> = { g: 1, kg: 1000, oz: 453.59237 / 16, lb: 453.59237 }
-
-const grams = (value: number, unit: string | undefined): number | undefined => {
-  const each = unit === undefined ? undefined : gramsIn[unit.trim().toLowerCase()]
-  return each === undefined ? undefined : value * each
-}
-
 /** Every weighing of a marked piece in grams; without grams where its unit is not one of mass. */
 const weighingsOf = (facts: BatchFacts, piece: string) =>
   (facts.measures ?? [])
     .flatMap((m) => (m.what === 'weight' && m.piece === piece && m.value !== undefined && m.value > 0 ? [m] : []))
-    .map((m) => ({ taken: m.taken, instrument: m.instrument, unit: m.unit, g: grams(m.value!, m.unit) }))
+    .map((m) => ({ taken: m.taken, instrument: m.instrument, unit: m.unit, g: gramsOf(m.value!, m.unit) }))
     .toSorted((a, b) => a.taken.localeCompare(b.taken))
 
 function pieceOf(facts: BatchFacts, piece: string): PieceLoss | undefined {
@@ -110,7 +103,7 @@ function ofTarget(
   if (strange)
     return cannot(
       `${strange.piece} was weighed ${strange.unit === undefined ? 'in no stated unit' : `in ${JSON.stringify(strange.unit)}`}, which is not known`,
-      `its weight in ${Object.keys(gramsIn).join(', ')}`,
+      `its weight in ${massUnits.join(', ')}`,
     )
   if (meanPct === undefined)
     return cannot('no marked piece was weighed twice', 'three marked pieces, weighed as hung and at the end')

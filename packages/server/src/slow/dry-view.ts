@@ -1,3 +1,4 @@
+import { gramsOf } from '@forcemeat/rulebook/batch/grams'
 import type { AirReading } from '@forcemeat/craft/dry/air-so-far'
 import type { DryingPiece, DryingStage } from '@forcemeat/craft/dry/course-schema'
 import { markedPieces, type MarkedPieces } from '@forcemeat/craft/dry/marked-pieces'
@@ -180,7 +181,8 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
     )
   const weights = readings('weight').flatMap(({ value, piece, ...w }) => {
     const unit = record.measures.find((m) => m.seq === w.seq)?.unit
-    return piece === undefined ? [] : [{ ...w, piece, g: unit === 'kg' ? 1000 * value : value }]
+    const g = gramsOf(value, unit)
+    return piece === undefined || g === undefined ? [] : [{ ...w, piece, g }]
   })
   const log = byTheHour(logs, start)
   const [aws, analyses, marked] = [readings('aw'), readings('moisture-protein'), markedPieces(weights)]

@@ -1,3 +1,4 @@
+import { gramsOf } from '@forcemeat/rulebook/batch/grams'
 import type { MeasureView } from '../../state/views.ts'
 import { Hang } from '../slow/hang.tsx'
 import { PhForm } from '../slow/ph-form.tsx'
@@ -7,17 +8,16 @@ import { SlowLinks } from '../slow/slow-batches.tsx'
 import { MeasuredSoFar } from './measured-so-far.tsx'
 import type { BatchProps } from './one-batch.tsx'
 
-const grams = (m: MeasureView): number => (m.unit === 'kg' ? 1000 * m.value! : m.value!)
-
 /** First weight of each marked piece, g. */
 function startsOf(measures: readonly MeasureView[]): { piece: string; g: number }[] {
-  const first = new Map<string, MeasureView>()
-  for (const m of measures) {
-    if (m.what !== 'weight' || m.piece === undefined || m.value === undefined) continue
-    const there = first.get(m.piece)
-    if (!there || Date.parse(m.taken) < Date.parse(there.taken)) first.set(m.piece, m)
+  const first = new Map<string, { taken: string; g: number }>()
+  for (const { what, piece, value, unit, taken } of measures) {
+    const g = value === undefined ? undefined : gramsOf(value, unit)
+    if (what !== 'weight' || piece === undefined || g === undefined) continue
+    const there = first.get(piece)
+    if (!there || Date.parse(taken) < Date.parse(there.taken)) first.set(piece, { taken, g })
   }
-  return [...first].map(([piece, m]) => ({ piece, g: grams(m) })).toSorted((a, b) => a.piece.localeCompare(b.piece))
+  return [...first].map(([piece, { g }]) => ({ piece, g })).toSorted((a, b) => a.piece.localeCompare(b.piece))
 }
 
 /** The weeks between stuffing and the end: where it hangs, its pH, its marked pieces, its water activity. */
