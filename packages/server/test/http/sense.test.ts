@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
+import { judged } from '../../src/judge/judged.ts'
 import { openHouse, smallKitchen, type House } from '../support.ts'
 
 const by = 'ana'
@@ -151,4 +152,33 @@ it('takes no check that proves nothing without a note, and none that cannot be o
   })
   await taken(check('SC-60', 'test-load', 20_000, 20_010, g))
   expect((await stands('SC-60')).standing).toBe('in-date')
+})
+
+it('rework of a batch with mustard is not taken into one without, whatever list was typed with it', async () => {
+  const plan = smallKitchen.find((d) => d.kind === 'batch.plan')!
+  const line = (n: string, material: string, lot?: string) => ({
+    line: n,
+    material,
+    targetKg: 1,
+    ...(lot === undefined ? {} : { lot }),
+  })
+  const planned = (batch: string, lines: object[]) => taken({ ...plan, body: { ...plan.body, batch, lines } })
+  const weighed = (batch: string, n: string) => taken({ kind: 'batch.weigh', by, body: { batch, line: n, kg: 1 } })
+  await planned('M-1', [line('a', 'pork-shoulder-trim'), line('b', 'mustard-seed')])
+  for (const n of ['a', 'b']) await weighed('M-1', n)
+  await taken({
+    kind: 'lot.rework',
+    by,
+    body: { lot: 'RW-M', batch: 'M-1', material: 'pork-shoulder-trim', kg: 1, on: '2026-11-25', allergens: [] },
+  })
+  await planned('M-2', [line('a', 'pork-shoulder-trim', 'RW-M')])
+  await weighed('M-2', 'a')
+  const record = (await house.ledger.batch('M-2'))!
+  const found = (await judged(house.ledger, record)).findings.find((f) => f.rule === 'record.rework-allergens')
+  expect(found).toMatchObject({
+    verdict: 'fail',
+    because: expect.stringMatching(
+      /mustard by RW-M \(out of M-1\), from mustard-seed in M-1.*RW-M leaves out/,
+    ) as string,
+  })
 })

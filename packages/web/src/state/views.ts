@@ -40,6 +40,8 @@ export type InstrumentView = {
   readonly nextDue?: string
   readonly standing: 'in-date' | 'due' | 'overdue' | 'never-checked' | 'out-of-tolerance' | 'retired'
   readonly lastCheck?: CheckView
+  /** A later check, or the only one, that says nothing of it, and why. */
+  readonly provesNothing?: { readonly on: string; readonly because: string }
 }
 
 export type KitchenView = {

@@ -69,6 +69,12 @@ export function Due({ instrument: i }: { instrument: InstrumentView }) {
     <>
       <span class={fine ? undefined : 'late'}>{standings[i.standing]}</span>
       {i.nextDue && i.standing !== 'retired' && `, ${i.standing === 'overdue' ? 'since' : 'next on'} ${day(i.nextDue)}`}
+      {i.provesNothing && (
+        <span class="late">
+          {' '}
+          ({day(i.provesNothing.on)}: {i.provesNothing.because})
+        </span>
+      )}
     </>
   )
 }
