@@ -20,7 +20,20 @@ function signedOut(): void {
   if (location.pathname !== '/sign-in') location.assign('/sign-in')
 }
 
-async function send(method: string, path: string, init: { body?: BodyInit; headers?: Record<string, string> } = {}) {
+/** Another tab may have signed in anew while a request was under way: then its old session has ended, and this browser's has not. */
+async function signedInAnew(): Promise<boolean> {
+  await new Promise((resolve) => setTimeout(resolve, 300))
+  try {
+    const now = (await (await fetch('/api/session')).json()) as { person?: string }
+    return now.person !== undefined
+  } catch {
+    return false
+  }
+}
+
+type Init = { body?: BodyInit; headers?: Record<string, string> }
+
+async function send(method: string, path: string, init: Init = {}, again = false): Promise<unknown> {
   let response: Response
   try {
     response = await fetch(path, { method, ...init, headers: { accept: 'application/json', ...init.headers } })
@@ -29,6 +42,8 @@ async function send(method: string, path: string, init: { body?: BodyInit; heade
       { path: '', message: 'the server does not answer; what you typed is still here, try again when it is back' },
     ])
   }
+  // Nothing was done without a session, so it may be asked once more.
+  if (response.status === 401 && !again && (await signedInAnew())) return send(method, path, init, true)
   if (response.status === 401) signedOut()
   const body: unknown = response.headers.get('content-type')?.includes('json') ? await response.json() : undefined
   if (response.ok) return body
