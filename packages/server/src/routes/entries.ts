@@ -8,6 +8,7 @@ import { given, whole, words } from '../http/query.ts'
 import { notHere, Refusal } from '../http/refusal.ts'
 import type { Doubts } from '../judge/doubts.ts'
 import { guardPhotos } from '../judge/guard-photos.ts'
+import { guardReadings } from '../judge/guard-readings.ts'
 import { guardSense } from '../judge/guard-sense.ts'
 import { guardShipping } from '../judge/guard-shipping.ts'
 
@@ -56,6 +57,7 @@ export const entryRoutes = ({ ledger, now }: House, doubts: Doubts) =>
       const before = await ledger.sentBefore(signed)
       const fresh = signed.map((draft, i) => (before[i] ? undefined : draft))
       await guardSense(ledger, now(), fresh)
+      await guardReadings(ledger, now(), fresh)
       await guardPhotos(ledger, fresh)
       await guardShipping(ledger, doubts, fresh)
       const entries = await ledger.append(signed as Draft[])

@@ -1,0 +1,126 @@
+import type { Fault } from '@forcemeat/craft/calculation'
+import { facts, type Draft, type FactKind, type Ledger } from '@forcemeat/ledger'
+import { Refusal } from '../http/refusal.ts'
+
+/** What no sausage, its air or its freezer was ever read at: common practice, no source. A figure outside is a slip of the hand. */
+const spans = {
+  ph: { low: 3, high: 9, unit: 'pH' },
+  aw: { low: 0.3, high: 1, unit: 'aw' },
+  temperature: { low: -60, high: 150, unit: '°C' },
+  humidity: { low: 0, high: 100, unit: '%' },
+} as const
+const thicknessMm = { low: 5, high: 700 } as const
+/** A room warmer than this freezes nothing through, °C. */
+const warmestFreezerC = -5
+/** Clocks of two machines may differ by so much, ms. */
+const slack = 3_600_000
+const DAY = 86_400_000
+
+type Report = (path: string, message: string) => void
+type Known = {
+  readonly now: number
+  readonly batchDay: (batch: string) => Promise<string | undefined>
+  readonly lot: (lot: string) => Promise<{ readonly on: string; readonly ownDoor: boolean } | undefined>
+}
+
+const minute = (ms: number): string => `${new Date(ms).toISOString().slice(0, 16)}Z`
+
+const notToCome = (instant: string, path: string, { now }: Known, report: Report): void => {
+  if (Date.parse(instant) > now + slack)
+    report(path, `is ${instant}, which is still to come; allowed: at latest now, ${minute(now)}`)
+}
+
+const notBefore = (instant: string, path: string, day: string | undefined, of: string, report: Report): void => {
+  if (day === undefined) return
+  const first = Date.parse(`${day}T00:00:00Z`) - DAY
+  if (Date.parse(instant) < first)
+    report(path, `is ${instant}, before ${of} of ${day}; allowed: ${minute(first)} or later`)
+}
+
+const within = (
+  value: number,
+  { low, high, unit }: { low: number; high: number; unit: string },
+  path: string,
+  report: Report,
+): void => {
+  if (value < low || value > high) report(path, `is ${value} ${unit}; allowed: ${low} to ${high} ${unit}`)
+}
+
+async function measure({ body }: Extract<Draft, { kind: 'batch.measure' }>, known: Known, report: Report) {
+  const { what, value, unit, piece, taken, batch } = body
+  notToCome(taken, 'body.taken', known, report)
+  notBefore(taken, 'body.taken', await known.batchDay(batch), 'the batch', report)
+  if (value === undefined) return
+  if (what === 'temperature')
+    return within(/F$/i.test(unit ?? '') ? ((value - 32) * 5) / 9 : value, spans.temperature, 'body.value', report)
+  if (what === 'ph' || what === 'aw' || what === 'humidity') return within(value, spans[what], 'body.value', report)
+  if (what === 'weight' && piece !== undefined && value <= 0)
+    report('body.value', `is ${value} for piece ${piece}; allowed: more than 0`)
+}
+
+async function treat({ body }: Extract<Draft, { kind: 'lot.treat' }>, known: Known, report: Report) {
+  const { way, from, until, roomC, lot } = body
+  if (way !== 'frozen-room' && way !== 'frozen-centre') return
+  if (body.thicknessMm !== undefined)
+    within(body.thicknessMm, { ...thicknessMm, unit: 'mm' }, 'body.thicknessMm', report)
+  if (roomC !== undefined && roomC > warmestFreezerC)
+    report('body.roomC', `is ${roomC} °C, which freezes nothing; allowed: ${warmestFreezerC} °C or colder`)
+  const came = await known.lot(lot)
+  for (const [name, instant] of [
+    ['from', from],
+    ['until', until],
+  ] as const) {
+    if (instant === undefined) continue
+    notToCome(instant, `body.${name}`, known, report)
+    if (came?.ownDoor) notBefore(instant, `body.${name}`, came.on, 'the lot', report)
+  }
+  if (from !== undefined && until !== undefined && Date.parse(until) < Date.parse(from))
+    report('body.until', `is ${until}, before it began at ${from}; allowed: later than that`)
+}
+
+async function checkOne(draft: Draft, known: Known, report: Report): Promise<void> {
+  switch (draft.kind) {
+    case 'batch.measure':
+      return measure(draft, known, report)
+    case 'batch.place':
+      notToCome(draft.body.at, 'body.at', known, report)
+      return notBefore(draft.body.at, 'body.at', await known.batchDay(draft.body.batch), 'the batch', report)
+    case 'lot.treat':
+      return treat(draft, known, report)
+    default:
+  }
+}
+
+/**
+ * Readings that cannot be are not taken in: a pH, a water activity, a temperature or a weight outside what there is, a time that is still to
+ * come or lies before the batch or the lot was there, a freezing too warm, too thin or too thick.
+ * @throws Refusal 400 with a fault for each
+ */
+export async function guardReadings(ledger: Ledger, now: Date, drafts: readonly unknown[]): Promise<void> {
+  const parsed = drafts.map((given) => {
+    const { kind, body } = (given ?? {}) as { kind?: unknown; body?: unknown }
+    if (typeof kind !== 'string' || !Object.hasOwn(facts, kind)) return undefined
+    const read = facts[kind as FactKind].safeParse(body)
+    return read.success ? ({ ...(given as object), body: read.data } as Draft) : undefined
+  })
+  // What is planned or received in the same call is known, too.
+  const planned = new Map(parsed.flatMap((d) => (d?.kind === 'batch.plan' ? [[d.body.batch, d.body.on] as const] : [])))
+  const received = new Map(parsed.flatMap((d) => (d?.kind === 'lot.receive' ? [[d.body.lot, d.body.on] as const] : [])))
+  const known: Known = {
+    now: now.getTime(),
+    batchDay: async (batch) => planned.get(batch) ?? (await ledger.batch(batch))?.on,
+    lot: async (lot) => {
+      const on = received.get(lot)
+      if (on !== undefined) return { on, ownDoor: true }
+      const found = await ledger.lot(lot)
+      return found && { on: found.on, ownDoor: found.origin === undefined }
+    },
+  }
+  const faults: Fault[] = []
+  for (const [i, draft] of parsed.entries())
+    if (draft)
+      await checkOne(draft, known, (path, message) =>
+        faults.push({ path: drafts.length === 1 ? path : `[${i}].${path}`, message }),
+      )
+  if (faults.length > 0) throw new Refusal(400, faults)
+}
