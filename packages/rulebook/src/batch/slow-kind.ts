@@ -1,9 +1,9 @@
 import type { BatchFacts } from './facts.ts'
 
-type Facts = Pick<BatchFacts, 'recipeBody' | 'curves' | 'measures'>
+type Facts = Pick<BatchFacts, 'recipeBody' | 'curves' | 'measures' | 'lines'>
 
-const holds = ({ recipeBody: { meat, additions } }: Facts, material: string): boolean =>
-  [...meat, ...additions].some((m) => m.material === material)
+const holds = ({ recipeBody: { meat, additions }, lines }: Facts, material: string): boolean =>
+  [...meat, ...additions, ...lines].some((m) => m.material === material)
 
 /**
  * Whether what goes into a batch sours it: a culture does in any product; glucono-delta-lactone in one that is fermented or dried, for in a

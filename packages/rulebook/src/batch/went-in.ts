@@ -32,21 +32,30 @@ function seen(facts: BatchFacts): Seen {
   const isCold = ({ purpose }: (typeof placements)[number]) => purpose === 'cold' || purpose === 'freeze'
   const rooms = placements.filter((p) => p.room !== undefined)
   const hung = earliest(rooms.filter((p) => !isCold(p)).map((p) => p.at))
-  const cold = earliest(rooms.filter(isCold).map((p) => p.at))
   const made = [
     ...(mixed === undefined ? [] : [{ what: 'it was mixed', at: mixed }]),
     ...(stuffed === undefined ? [] : [{ what: 'it was stuffed', at: stuffed }]),
   ]
   const hanging = hung === undefined ? [] : [{ what: 'the batch went in', at: hung, within: LATE_START_H }]
-  if (cold !== undefined && (hung === undefined || cold < hung)) {
-    // Kept cold overnight it may go in late; until it was cold, nobody saw it.
-    const warm = made.find((m) => (cold - m.at) / 3600 > HANDLING_H)
+  const begun = Math.min(...made.map((m) => m.at))
+  const colds = rooms.filter(isCold).map((p) => epoch(p.at))
+  if (colds.some((at) => (made.length === 0 || at >= begun) && (hung === undefined || at < hung))) {
+    // Kept cold overnight it may go in late; between each step and the next room nobody saw it.
+    const unseen = made.flatMap((m) => {
+      if (hung !== undefined && m.at >= hung) return []
+      const next = Math.min(...[...colds, ...(hung === undefined ? [] : [hung])].filter((at) => at >= m.at))
+      const hours = (next - m.at) / 3600
+      return hours > HANDLING_H
+        ? [
+            Number.isFinite(hours)
+              ? `it went into a room ${hours.toFixed(1)} h after ${m.what}`
+              : `where it was after ${m.what} is not recorded`,
+          ]
+        : []
+    })
     return {
       events: hanging,
-      troubles: [
-        ...(warm ? [`it went into the cold ${((cold - warm.at) / 3600).toFixed(1)} h after ${warm.what}`] : []),
-        ...(hung === undefined ? ['when it was taken out of the cold is not recorded'] : []),
-      ],
+      troubles: [...unseen, ...(hung === undefined ? ['when it was taken out of the cold is not recorded'] : [])],
     }
   }
   const events = [

@@ -113,7 +113,22 @@ describe('the log has to see the batch from its stuffing on', () => {
     expect(record({ ...late, placements }, log).verdict).toBe('pass')
     expect(record({ ...late, placements: placements.slice(0, 1) }, log).because).toMatch(/out of the cold/)
     const warm = [hung('2026-03-02T12:30:00Z', 'cold'), placements[1]!]
-    expect(record({ ...late, placements: warm }, log).because).toMatch(/into the cold 4\.5 h/)
+    expect(record({ ...late, placements: warm }, log).because).toMatch(/into a room 4\.5 h after it was stuffed/)
+  })
+  it('a cold room before the mixing, or between mixing and a stuffing that nobody saw the end of, is no keeping cold', () => {
+    const log = at('2026-03-03T08:30:00Z')
+    const hungAfter = (cold: string, stuffed: string) =>
+      record(
+        {
+          ...withPh(['2026-03-03T12:00:00Z', 5.5]),
+          measures: [...plain, of('mix', '2026-03-01T06:00:00Z'), of('stuff', stuffed)],
+          placements: [hung(cold, 'cold'), hung('2026-03-03T08:00:00Z', 'ferment')],
+        },
+        log,
+      )
+    expect(hungAfter('2026-02-26T08:00:00Z', '2026-03-01T07:00:00Z').verdict).toBe('cannot-tell')
+    expect(hungAfter('2026-03-01T08:00:00Z', '2026-03-02T08:00:00Z').because).toMatch(/24\.0 h after it was stuffed/)
+    expect(hungAfter('2026-03-01T08:00:00Z', '2026-03-03T06:00:00Z').because).not.toMatch(/stuffed/)
   })
   it('a clock of unsaid zone counts against the log', () => {
     expect(record({}, at('2026-03-02T08:00:00Z', 'unsaid')).because).toMatch(/time zone/)

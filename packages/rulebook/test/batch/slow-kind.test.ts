@@ -54,6 +54,14 @@ describe('a product named cooked that is soured and dried (staphylococcal entero
   })
 })
 
+it('a culture weighed in that the recipe does not name sours it as well', () => {
+  const lines = [...slow().lines, { line: '5', material: 'starter-culture', targetKg: 0.005, scale: 'S2' }]
+  const recipeBody = { ...bare, kind: 'dried' as const, dry: body.dry! }
+  const none = { curves: [], measures: measures.filter((m) => m.what !== 'ph') }
+  expect(found('record.ferment', judged({ ...none, lines, recipeBody }, []))?.verdict).toBe('cannot-tell')
+  expect(found('record.ferment', judged({ ...none, recipeBody }, []))).toBeUndefined()
+})
+
 describe('a dried product with what sours it and no fermentation planned', () => {
   const dried = (additions: typeof culture) => ({
     recipeBody: { ...bare, dry: body.dry!, kind: 'dried' as const, additions },
