@@ -132,6 +132,32 @@ export function byPaper(way: Paper['way'], source: MeatSource, facts: BatchFacts
   }
 }
 
+/** A clock that names no zone may run so far behind UTC, hours; and ahead. */
+const ZONES_H = { behind: 12, ahead: 14 } as const
+const inUtc = (seconds: number): string => new Date(seconds * 1000).toISOString()
+
+/** When a freezing ended: as typed or as its log says, whichever is later, at the latest a clock without a zone may mean. */
+function endOf(t: LotTreatment, log: CentreLog | undefined): string | undefined {
+  const logged =
+    log?.endsAt === undefined ? undefined : inUtc(log.endsAt + (log.zone === 'unsaid' ? ZONES_H.behind * 3600 : 0))
+  return [t.until, logged]
+    .filter((x) => x !== undefined)
+    .toSorted((a, b) => Date.parse(a) - Date.parse(b))
+    .at(-1)
+}
+
+/** A log from before the lot came in is of other meat, or of a freezer nobody here has seen. */
+function beforeArrival(facts: BatchFacts, source: string, lot: string, log: CentreLog | undefined): string | undefined {
+  if (log?.startsAt === undefined) return undefined
+  const known = [...(facts.ancestry?.lots ?? []), ...facts.lots]
+  const on = (known.find((l) => l.lot === lot) ?? known.find((l) => l.lot === source))?.on
+  if (on === undefined) return undefined
+  const first = Date.parse(`${on}T00:00:00Z`) / 1000 - (log.zone === 'unsaid' ? 0 : ZONES_H.ahead * 3600)
+  return log.startsAt < first
+    ? `its log begins ${inUtc(log.startsAt).slice(0, 10)}, before ${lot} came in on ${on}`
+    : undefined
+}
+
 /** What one treatment says of the meat behind a lot that was weighed in. */
 export function byTreatment(
   { treatment: t, before }: MeatSource['treatments'][number],
@@ -141,8 +167,8 @@ export function byTreatment(
   centres: readonly CentreLog[],
 ): TreatmentJudged {
   const frozen = t.way === 'frozen-room' || t.way === 'frozen-centre'
-  const ends = centres.find((c) => c.seq === t.seq)?.endsAt
-  const end = frozen ? (t.until ?? (ends === undefined ? undefined : new Date(ends * 1000).toISOString())) : undefined
+  const log = centres.find((c) => c.seq === t.seq)
+  const end = frozen ? endOf(t, log) : undefined
   const late = frozen
     ? tooLate(end, t.on, facts, lot, before)
     : t.on > facts.on
@@ -151,7 +177,13 @@ export function byTreatment(
   const named = { way: t.way, seq: t.seq }
   if (late !== undefined)
     return { ...named, verdict: 'fail' as const, because: `${words(t.way)}: ${late}`, settle: settleAll, findings: [] }
-  if (frozen) return { ...named, ...byFreezing(t, source, facts, centres) }
+  if (frozen) {
+    const judged = byFreezing(t, source, facts, centres)
+    const early = judged.verdict === 'pass' ? beforeArrival(facts, source.lot, t.lot, log) : undefined
+    return early === undefined
+      ? { ...named, ...judged }
+      : { ...named, ...judged, verdict: 'cannot-tell', because: `${judged.because}; but ${early}`, settle: settleAll }
+  }
   if (t.way === 'certified-herd' || t.way === 'tested') {
     const paper = t.document
     return {

@@ -75,6 +75,10 @@ export type CentreLog = {
   readonly log: readonly { readonly hour: number; readonly centreC: number | null }[]
   /** Last reading, seconds from 1970, where the file says. */
   readonly endsAt?: number
+  /** First reading, likewise. */
+  readonly startsAt?: number
+  /** Unsaid where the file has a date and a clock and names no zone. */
+  readonly zone?: 'said' | 'unsaid'
   readonly trouble?: string
 }
 

@@ -91,6 +91,22 @@ describe('by a log of the centre (former 9 CFR 318.10, Table 2: 106 h at −17.8
     expect(meat(way, [log(106, -18.2)]).verdict).toBe('cannot-tell')
     expect(meat(way, [log(106, -18.3, true)]).verdict).toBe('cannot-tell')
   })
+  it('a log that outlasts the weighing counts to its own end, whatever end was typed', () => {
+    const long = { ...log(106, -18.3), endsAt: Date.parse('2026-03-04T00:00:00Z') / 1000 }
+    const typed = with1({ way: 'frozen-centre', file: 'f'.repeat(64), until: '2026-02-24T00:00:00Z' })
+    expect(meat(typed, [log(106, -18.3)]).verdict).toBe('pass')
+    expect(meat(typed, [long]).because).toMatch(/after the meat was taken/)
+    // Ten hours before midnight on a clock that may run twelve hours behind.
+    const near = Date.parse('2026-03-02T14:00:00Z') / 1000
+    expect(meat(way, [{ ...log(106, -18.3), endsAt: near, zone: 'said' }]).verdict).toBe('pass')
+    expect(meat(way, [{ ...log(106, -18.3), endsAt: near, zone: 'unsaid' }]).verdict).toBe('fail')
+  })
+  it('a log from before the lot came in is not of that lot', () => {
+    const begun = (at: string) => ({ ...log(106, -18.3), startsAt: Date.parse(at) / 1000, zone: 'said' as const })
+    expect(meat(way, [begun('2026-02-12T00:00:00Z')]).verdict).toBe('pass')
+    expect(meat(way, [begun('2026-01-12T00:00:00Z')]).because).toMatch(/before L1 came in/)
+    expect(meat(way, [begun('2026-01-12T00:00:00Z')]).verdict).toBe('cannot-tell')
+  })
   it('a file that is missing or cannot be read leaves it open', () => {
     expect(meat(way).verdict).toBe('cannot-tell')
     expect(meat(way, [{ seq: 21, log: [], trouble: 'centre.csv holds no line of text' }]).because).toMatch(

@@ -77,7 +77,7 @@ export async function centresOf(
     all.push({
       seq,
       log: (cores[0]?.series ?? []).map((p) => ({ hour: p.minute / 60, centreC: p.tempC })),
-      ...(first && last !== undefined ? { endsAt: first.at + last * 60 } : {}),
+      ...(first && last !== undefined ? { startsAt: first.at, endsAt: first.at + last * 60, zone: first.zone } : {}),
       ...(trouble === undefined ? {} : { trouble }),
     })
   }
