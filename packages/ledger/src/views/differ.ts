@@ -51,19 +51,22 @@ export type DifferingView = { readonly table: string; readonly row: string; read
 
 type Row = Record<string, Value>
 
+const shown = (value: Value | undefined): string =>
+  typeof value === 'string' || typeof value === 'number' ? String(value) : value ? 'bytes' : 'nothing'
+
 /** The first row of a table, in the order of its key, that is not as it was. */
 async function firstDifference(sql: Sql, name: keyof typeof keys): Promise<DifferingView> {
   const order = keys[name].join(', ')
   const only = async (a: string, b: string): Promise<Row | undefined> =>
     (await sql.all<Row>(`select * from (select * from ${a} except select * from ${b}) order by ${order} limit 1`))[0]
   const [held, made] = [await only('temp.held', name), await only(name, 'temp.held')]
-  const keyOf = (row: Row): string => keys[name].map((k) => `${k} ${row[k]}`).join(', ')
+  const keyOf = (row: Row): string => keys[name].map((k) => `${k} ${shown(row[k])}`).join(', ')
   if (held && made && keyOf(held) === keyOf(made)) {
     const column = Object.keys(made).find((c) => held[c] !== made[c])!
     return {
       table: name,
       row: keyOf(held),
-      because: `${column} is ${held[column]}, and the entries make it ${made[column]}`,
+      because: `${column} is ${shown(held[column])}, and the entries make it ${shown(made[column])}`,
     }
   }
   if (held) return { table: name, row: keyOf(held), because: 'the entries make no such row' }
