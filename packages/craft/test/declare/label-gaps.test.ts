@@ -71,12 +71,8 @@ describe('quantities of meat over 100 % (Regulation (EU) 1169/2011, Annex VIII, 
 describe('an analysis beside its recipe', () => {
   const parts = [{ kg: 1, material: 'pork-shoulder-trim' }]
   const run = (more: Partial<NutritionInput>) =>
-    nutrition({ jurisdiction: 'EU', parts, ...more } as NutritionInput).findings.find(
-      (f) => f.rule === 'all.nutrition.analysis',
-    )
-  const computed = nutrition({ jurisdiction: 'EU', parts } as NutritionInput).panel.find(
-    (r) => r.key === 'fat',
-  )!.per100g!
+    nutrition({ jurisdiction: 'EU', parts, ...more }).findings.find((f) => f.rule === 'all.nutrition.analysis')
+  const computed = nutrition({ jurisdiction: 'EU', parts }).panel.find((r) => r.key === 'fat')!.per100g!
 
   it('is asked about where the fat is 1 g as analysed and far more as computed', () => {
     expect(run({ per100g: { fatG: 1 } })).toMatchObject({

@@ -138,6 +138,19 @@ export const drawnRules = {
     sizeGuide,
     'advice',
   ),
+  letters: rule(
+    'all.label.letters',
+    'everywhere',
+    'Every character can be drawn',
+    'A character its fonts have no letter for is printed as an empty box.',
+    'characters',
+    {
+      document: 'Fonts of the label',
+      section: 'letters they hold',
+      edition: 'as they are read by this program',
+      mark: 'computed',
+    },
+  ),
   contrast: rule(
     'all.label.contrast',
     'everywhere',

@@ -73,7 +73,8 @@ const words: Readonly<Record<string, Words>> = {
   'us.319.180.a': { said: franks, saidNot: [...byProducts, 'cheese'] },
   'us.319.180.b': { said: byProducts.flatMap((b) => franks.map((f) => `${f} ${b}`)) },
   'us.319.181': { said: ['cheesefurter', 'cheesedog', ...franks.map((f) => `cheese ${f}`)] },
-  'us.319.182.a': { said: ['braunschweiger'] },
+  // Named after a town: any word that ends like it.
+  'us.319.182.a': { said: ['*schweiger'] },
   'us.319.182.b': { said: ['liver sausage', 'liverwurst', 'liver wurst', 'liver link'] },
   'us.319.260': { said: ['luncheon', 'meat loaf', 'meatloaf'] },
   'gb.3001.burger': { said: ['*burger'], saidNot: ['hamburger', 'economy'] },
@@ -106,4 +107,4 @@ const placesOf = (id: string): readonly string[] => {
 /** Reserved names of sausages and mince; a sausage roll is not one. */
 export const reservedNames: readonly ReservedName[] = Object.entries({ ...usStandards, ...elsewhereStandards })
   .filter(([id]) => id !== 'gb.3001.sausage-roll')
-  .map(([id, name]) => ({ id, name, jurisdictions: placesOf(id), ...conditions[id], ...words[id]! }))
+  .map(([id, name]) => ({ id, name, jurisdictions: placesOf(id), ...conditions[id], ...words[id] }))

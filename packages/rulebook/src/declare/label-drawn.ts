@@ -23,6 +23,8 @@ function finding(rule: Rule, short: readonly string[], stands: string, settle: s
   }
 }
 
+const codePoint = (c: string): string => `U+${c.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`
+
 function judgeCode(c: DrawnCodeSize): Finding[] {
   const t = labelDrawnFigures.codes[c.kind]
   const isCase = c.kind === 'gs1-128'
@@ -110,5 +112,20 @@ export function judgeLabelDrawn(q: LabelDrawnQuestion): Finding[] {
       ),
       jurisdiction: q.place,
     },
+    ...(q.withoutLetter
+      ? [
+          {
+            ...finding(
+              drawnRules.letters,
+              q.withoutLetter.length > 0
+                ? [`its fonts have no letter for ${q.withoutLetter.map((c) => `"${c}" (${codePoint(c)})`).join(', ')}`]
+                : [],
+              'its fonts have every character of it',
+              'write the text in letters the fonts have',
+            ),
+            jurisdiction: q.place,
+          },
+        ]
+      : []),
   ]
 }

@@ -96,3 +96,15 @@ describe('the contrast', () => {
     expect(of(6.99)).toBe('fail')
   })
 })
+
+describe('characters the fonts have no letter for', () => {
+  const of = (withoutLetter: string[]) =>
+    judgeLabelDrawn({ place: 'EU', contrast: 21, withoutLetter }).find((f) => f.rule === 'all.label.letters')
+  it('fail, each named with its code point', () => {
+    expect(of(['日', '🍖'])).toMatchObject({
+      verdict: 'fail',
+      because: 'its fonts have no letter for "日" (U+65E5), "🍖" (U+1F356)',
+    })
+  })
+  it('are none on a label that can be drawn', () => expect(of([])?.verdict).toBe('pass'))
+})

@@ -1,5 +1,5 @@
 import type { Content, DocumentDefinition } from 'pdfmake'
-import { ascentMm, MM_PER_PT, outline } from './label-font.ts'
+import { ascentMm, MM_PER_PT, outline, withoutLetter } from './label-font.ts'
 import type { DrawnLabel } from './label-layout.ts'
 import { paperSizes, type PaperSize } from './frame.ts'
 
@@ -21,6 +21,11 @@ const luminance = (hex: string): number => {
 }
 /** Contrast of what is drawn, by the colours it is drawn in. */
 export const inkContrast: number = (luminance(GROUND) + 0.05) / (luminance(INK) + 0.05)
+
+/** Characters on a label that its fonts cannot draw, each once. */
+export const undrawable = (label: DrawnLabel): string[] => [
+  ...new Set(label.boxes.flatMap((b) => (b.kind === 'text' ? withoutLetter(b.text, b.bold) : []))),
+]
 
 /** Everything a label says, as one text for a reader that speaks. */
 const spokenText = (label: DrawnLabel): string =>

@@ -28,6 +28,15 @@ export const figureHeightMm = (sizePt: number, bold: boolean): number =>
 export const ascentMm = (sizePt: number, bold: boolean): number =>
   (of(bold).ascent / of(bold).unitsPerEm) * sizePt * MM_PER_PT
 
+/** Joiners and selectors of variants show nothing by themselves. */
+const SHOWS_NOTHING = /^[\p{White_Space}\p{Default_Ignorable_Code_Point}]$/u
+
+/** Characters of a text the font has no letter for: they would be drawn as an empty box. */
+export const withoutLetter = (text: string, bold: boolean): string[] =>
+  Array.from(text.normalize('NFC')).filter(
+    (c) => !SHOWS_NOTHING.test(c) && !of(bold).hasGlyphForCodePoint(c.codePointAt(0)!),
+  )
+
 const STEP_PT = 0.1
 /** The least size, in tenths of a point, whose letters in both weights reach a height. */
 const sizeFor = (heightAtOne: number, mm: number): number => Math.ceil(mm / heightAtOne / STEP_PT - 1e-9) * STEP_PT

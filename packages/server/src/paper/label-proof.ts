@@ -6,7 +6,7 @@ import { judge } from '@forcemeat/craft/rules'
 import type { Finding } from '@forcemeat/craft/finding'
 import { canonical, sha256, type Fact, type Ledger } from '@forcemeat/ledger'
 import { labelFacts, type LabelAsked } from './label-facts.ts'
-import { inkContrast } from './label-draw.ts'
+import { inkContrast, undrawable } from './label-draw.ts'
 import { layLabel, type DrawnLabel, type LabelSize } from './label-layout.ts'
 
 /** Size of a label nobody gave one. */
@@ -81,6 +81,7 @@ export async function proofOf(ledger: Ledger, asked: ProofAsked, today: string):
     ...judge('labelDrawn', {
       place: asked.place,
       contrast: inkContrast,
+      withoutLetter: undrawable(drawn),
       ...(panel ? { panel } : {}),
       ...(handling ? { handling } : {}),
       ...(code ? { code } : {}),

@@ -69,6 +69,18 @@ const zbar = (image: string): string =>
 const dmtx = (image: string): string =>
   execFileSync('dmtxread', ['-N1', '-m', '8000', image], { encoding: 'latin1' }).trimEnd()
 
+describe('characters the fonts have no letter for', () => {
+  it('stop a label by data and are named; accents, umlauts and signs of the label are drawn', async () => {
+    const letters = (b: Block) => b.id.startsWith('all.label.letters')
+    const p = await proof('LINK-1', { business: 'Tansy Lane Kitchen 日本 🍖' })
+    expect(p.blocks.filter(letters)).toMatchObject([
+      { by: 'data', what: expect.stringMatching(/"日" \(U\+65E5\), "本" \(U\+672C\), "🍖" \(U\+1F356\)$/) },
+    ])
+    const drawn = await proof('LINK-1', { business: 'Çäßéñœø ≤ − ½ ’ – € Kitchen' })
+    expect(drawn.blocks.filter(letters)).toEqual([])
+  })
+})
+
 describe('a label of a batch', () => {
   it('carries what the batch was made of, and stops for nothing where all is known', async () => {
     const p = await proof('LINK-1')

@@ -62,4 +62,6 @@ export type LabelDrawnQuestion = {
   readonly code?: DrawnCodeSize
   /** Contrast of ink and ground, by relative luminance. */
   readonly contrast: number
+  /** Characters of its texts that its fonts have no letter for, as they stand. */
+  readonly withoutLetter?: readonly string[]
 }
