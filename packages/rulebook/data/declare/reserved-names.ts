@@ -107,4 +107,4 @@ const placesOf = (id: string): readonly string[] => {
 /** Reserved names of sausages and mince; a sausage roll is not one. */
 export const reservedNames: readonly ReservedName[] = Object.entries({ ...usStandards, ...elsewhereStandards })
   .filter(([id]) => id !== 'gb.3001.sausage-roll')
-  .map(([id, name]) => ({ id, name, jurisdictions: placesOf(id), ...conditions[id], ...words[id] }))
+  .map(([id, name]) => ({ id, name, jurisdictions: placesOf(id), ...conditions[id], said: [name], ...words[id] }))
