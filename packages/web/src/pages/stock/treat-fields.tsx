@@ -6,15 +6,22 @@ import { ChoiceField, Field } from '../../ui/field.tsx'
 import { FormQuantity, FormText } from '../../ui/form.tsx'
 import { openCentreFile, type CentreFile } from './centre-file.ts'
 
-/** A day and a time of this screen as an instant. */
-export const at = (date: string | undefined, time: string | undefined): string | undefined => {
+/** A day and a time of this screen as an instant; without a time, what would count least: a beginning at the end of its day, an end at its start. */
+export const at = (date: string | undefined, time: string | undefined, bound: 'from' | 'until'): string | undefined => {
   if (!date) return undefined
-  const when = new Date(`${date}T${(time?.trim() || '00:00').padStart(5, '0')}`)
-  return Number.isNaN(when.getTime()) ? undefined : when.toISOString()
+  const typed = time?.trim()
+  const when = new Date(`${date}T${(typed || '00:00').padStart(5, '0')}`)
+  if (Number.isNaN(when.getTime())) return undefined
+  if (!typed && bound === 'from') when.setDate(when.getDate() + 1)
+  return when.toISOString()
 }
+
+/** Thinner than this is rarely frozen as a block, mm: a choice of ours, for centimetres typed as millimetres. */
+const THIN_MM = 25
 
 /** Thickness, room and span of a freezing by the room. */
 export function RoomFields({ form }: { form: Form }) {
+  const thickness = readQuantity((form.values.value['thicknessMm'] ?? '').trim(), 'length', undefined, true)
   return (
     <>
       <div class="row top">
@@ -28,12 +35,19 @@ export function RoomFields({ form }: { form: Form }) {
         />
         <FormQuantity form={form} name="roomC" kind="temperature" allowNegative label="Warmest the room was" required />
       </div>
+      {thickness.ok && thickness.value < THIN_MM && (
+        <p class="late">
+          {Number(thickness.value.toFixed(1))} mm is thin for a block of meat. Were centimetres meant? A thicker block
+          needs more days.
+        </p>
+      )}
       <div class="row top">
         <FormText form={form} name="from" type="date" label="Cold from" required />
         <FormText form={form} name="fromTime" label="At (24 h)" placeholder="08:00" />
         <FormText form={form} name="until" type="date" label="Held until" required />
         <FormText form={form} name="untilTime" label="At (24 h)" of="the end" placeholder="08:00" />
       </div>
+      <p class="hint">Without a time, the cold counts from the end of its first day until the start of its last.</p>
     </>
   )
 }
@@ -122,7 +136,7 @@ export function askedOf(
   }
   const storageC = read('roomC', 'temperature')
   if (thicknessMm === undefined || storageC === undefined) return undefined
-  const [from, until] = [at(v['from'], v['fromTime']), at(v['until'], v['untilTime'])]
+  const [from, until] = [at(v['from'], v['fromTime'], 'from'), at(v['until'], v['untilTime'], 'until')]
   const days = from && until ? (Date.parse(until) - Date.parse(from)) / 86_400_000 : undefined
   return {
     ...shared,

@@ -79,8 +79,8 @@ export function Treat({ lot: l }: { lot: LotView }) {
             ...compact({
               thicknessMm: frozen ? r.quantity('thicknessMm', 'length', { required: room }) : undefined,
               roomC: room ? r.quantity('roomC', 'temperature', { required: true, allowNegative: true }) : undefined,
-              from: room ? at(typed['from'], typed['fromTime']) : undefined,
-              until: room ? at(typed['until'], typed['untilTime']) : undefined,
+              from: room ? at(typed['from'], typed['fromTime'], 'from') : undefined,
+              until: room ? at(typed['until'], typed['untilTime'], 'until') : undefined,
               file: sha256,
               fileName: sha256 && file.value?.name.slice(0, 200),
               column: sha256 && column,
