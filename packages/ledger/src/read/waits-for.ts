@@ -1,3 +1,4 @@
+import { dries, sours } from '@forcemeat/rulebook/batch/slow-kind'
 import type { BatchRecord } from './batches.ts'
 
 /** What has still to be recorded before a batch can go out, in the order of the work. Says nothing of whether it is safe. */
@@ -13,14 +14,14 @@ export function waitsFor(batch: Omit<BatchRecord, 'waitsFor'>): string[] {
   const heated = kind === 'cooked' || batch.recipeBody.cook !== undefined
   if (heated && !curves.has('cook') && !curves.has('cook-and-chill')) waits.push('cook curve')
   if (heated && !curves.has('chill') && !curves.has('cook-and-chill')) waits.push('chill curve')
-  if (kind === 'fermented' && !curves.has('ferment')) waits.push('fermentation curve')
-  if (kind === 'fermented' && !batch.measures.some((m) => m.what === 'ph')) waits.push('pH after fermentation')
-  const drying = kind === 'dried' || batch.recipeBody.dry !== undefined
+  // A semi-dry stick is soured and dried whatever its kind is called.
+  const [souring, drying] = [sours(batch), dries(batch)]
+  if (souring && !curves.has('ferment')) waits.push('fermentation curve')
+  if (souring && !batch.measures.some((m) => m.what === 'ph')) waits.push('pH after fermentation')
   const pieces = new Set(batch.measures.flatMap((m) => (m.what === 'weight' && m.piece ? [m.piece] : [])))
-  if (drying && kind !== 'cooked' && pieces.size === 0) waits.push('marked pieces weighed as hung')
+  if (drying && pieces.size === 0) waits.push('marked pieces weighed as hung')
   // A loss is no hurdle by itself: only a measured water activity, or an acid product's pH, ends a drying.
-  if (drying && kind !== 'cooked' && !batch.measures.some((m) => m.what === 'aw'))
-    waits.push('water activity after drying')
+  if (drying && !batch.measures.some((m) => m.what === 'aw')) waits.push('water activity after drying')
   if (batch.decision === 'hold') waits.push('the end of its hold')
   else if (batch.decision === undefined) waits.push('release or hold')
   if (batch.packs.length === 0) waits.push('packing')
