@@ -20,7 +20,8 @@ function MeterWarning({ kitchen, meter, day }: { kitchen: KitchenView; meter: st
   const last = found.lastCheck
   // A later check does not tell of this day; the record knows, and the table below says it.
   if (last && last.on > day) return null
-  if (last?.on === day && last.method === 'buffer' && last.withinTolerance) return null
+  if (last?.on === day && last.method === 'buffer' && last.withinTolerance)
+    return <p class="quiet">It counts after two buffers that day, one of them at pH 4.7 or below.</p>
   return (
     <p class="caution" role="status">
       <strong>Caution</strong> {found.name}{' '}
