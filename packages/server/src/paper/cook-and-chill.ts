@@ -1,9 +1,10 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import { temperature } from './amounts.ts'
+import { batchHead, verdictRow, type OfBatch } from './batch-head.ts'
 import { curveSvg, type PaperPlot } from './curve-svg.ts'
-import { findingsTable, mark, meaning, th } from './findings-table.ts'
-import { contentWidth, factRow, heading, ruled, sheet, signatures, stop, type Frame } from './frame.ts'
+import { findingsTable, meaning, th } from './findings-table.ts'
+import { contentWidth, heading, ruled, sheet, signatures, stop } from './frame.ts'
 import { decided, instruments, type PaperDecision, type PaperInstrument } from './signed-off.ts'
 
 export type PaperReading = {
@@ -24,10 +25,7 @@ export type RecordedCurve = {
   readonly remarks: readonly string[]
 }
 
-export type CookAndChill = Frame & {
-  readonly recipe: { readonly name: string; readonly code: string; readonly version: number }
-  readonly on: string
-  readonly jurisdictions: readonly string[]
+export type CookAndChill = OfBatch & {
   readonly curves: readonly RecordedCurve[]
   readonly findings: readonly Finding[]
   readonly verdict: Verdict
@@ -86,26 +84,8 @@ function readings(c: RecordedCurve, r: CookAndChill): Content[] {
 export function cookAndChill(r: CookAndChill): DocumentDefinition {
   const width = contentWidth(r.size)
   return sheet(r, 'Cook and chill record', [
-    {
-      columns: [
-        { text: r.recipe.name, style: 'title', width: '*' },
-        { text: r.batch, style: 'title', width: 'auto', alignment: 'right' },
-      ],
-      columnGap: 12,
-    },
-    factRow([
-      ['Made on', r.on],
-      ['Recipe', `${r.recipe.code}, version ${r.recipe.version}`],
-      ['Judged for', r.jurisdictions.join(', ')],
-    ]),
-    {
-      margin: [0, 10, 0, 0],
-      columns: [
-        { ...(mark(r.verdict, 18) as object), width: 'auto' },
-        { text: meaning[r.verdict], margin: [0, 5, 0, 0] },
-      ],
-      columnGap: 10,
-    },
+    ...batchHead(r),
+    verdictRow(r.verdict, meaning[r.verdict]),
     ...(r.decision
       ? [
           {

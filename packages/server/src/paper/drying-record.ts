@@ -4,15 +4,13 @@ import type { FermentView } from '../slow/ferment-view.ts'
 import { formatNumber } from '@forcemeat/craft/quantity/format'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import { temperature, type System } from './amounts.ts'
+import { batchHead, verdictRow, type OfBatch } from './batch-head.ts'
 import { daysSvg, type DaysPlot } from './days-svg.ts'
-import { findingsTable, mark, meaning, th } from './findings-table.ts'
-import { caution, contentWidth, factRow, heading, ruled, sheet, signatures, stop, type Frame } from './frame.ts'
+import { findingsTable, meaning, th } from './findings-table.ts'
+import { caution, contentWidth, factRow, heading, ruled, sheet, signatures, stop } from './frame.ts'
 import { decided, instruments, type PaperDecision, type PaperInstrument } from './signed-off.ts'
 
-export type DryingRecord = Frame & {
-  readonly recipe: { readonly name: string; readonly code: string; readonly version: number }
-  readonly on: string
-  readonly jurisdictions: readonly string[]
+export type DryingRecord = OfBatch & {
   readonly ferment: FermentView
   readonly dry: DryView
   /** What the model foretells from the weighings so far; never a proof. */
@@ -254,26 +252,8 @@ function targets({ target }: DryView): string {
 export function dryingRecord(r: DryingRecord): DocumentDefinition {
   const width = contentWidth(r.size)
   return sheet(r, 'Drying record', [
-    {
-      columns: [
-        { text: r.recipe.name, style: 'title', width: '*' },
-        { text: r.batch, style: 'title', width: 'auto', alignment: 'right' },
-      ],
-      columnGap: 12,
-    },
-    factRow([
-      ['Made on', r.on],
-      ['Recipe', `${r.recipe.code}, version ${r.recipe.version}`],
-      ['Judged for', r.jurisdictions.join(', ')],
-    ]),
-    {
-      margin: [0, 10, 0, 0],
-      columns: [
-        { ...(mark(r.verdict, 18) as object), width: 'auto' },
-        { text: meaning[r.verdict], margin: [0, 5, 0, 0] },
-      ],
-      columnGap: 10,
-    },
+    ...batchHead(r),
+    verdictRow(r.verdict, meaning[r.verdict]),
     ...fermented(r, width),
     ...dried(r, width),
     heading('Findings'),

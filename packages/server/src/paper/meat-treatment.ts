@@ -3,8 +3,9 @@ import type { MeatJudged } from '@forcemeat/rulebook/batch/meat'
 import type { TreatmentJudged } from '@forcemeat/rulebook/batch/meat-treatment'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import { length, temperature, weight } from './amounts.ts'
+import { batchHead, verdictRow, type OfBatch } from './batch-head.ts'
 import { findingsTable, mark, th } from './findings-table.ts'
-import { contentWidth, factRow, heading, ruled, sheet, signatures, stop, type Frame } from './frame.ts'
+import { contentWidth, heading, ruled, sheet, signatures, stop } from './frame.ts'
 import { instruments, type PaperInstrument } from './signed-off.ts'
 
 /** A treatment as it was recorded, by its entry. */
@@ -34,10 +35,7 @@ export type MeatLot = {
   readonly on: string
 }
 
-export type MeatTreatmentRecord = Frame & {
-  readonly recipe: { readonly name: string; readonly code: string; readonly version: number }
-  readonly on: string
-  readonly jurisdictions: readonly string[]
+export type MeatTreatmentRecord = OfBatch & {
   /** The rule the whole batch is held against; absent where its product is cooked, or holds no such meat. */
   readonly finding?: Finding
   readonly meats: readonly MeatJudged[]
@@ -129,29 +127,9 @@ export function meatTreatment(r: MeatTreatmentRecord): DocumentDefinition {
   const width = contentWidth(r.size)
   const schedules = r.meats.flatMap((m) => m.treatments.flatMap((t) => t.findings))
   return sheet(r, 'Pork treatment record', [
-    {
-      columns: [
-        { text: r.recipe.name, style: 'title', width: '*' },
-        { text: r.batch, style: 'title', width: 'auto', alignment: 'right' },
-      ],
-      columnGap: 12,
-    },
-    factRow([
-      ['Made on', r.on],
-      ['Recipe', `${r.recipe.code}, version ${r.recipe.version}`],
-      ['Judged for', r.jurisdictions.join(', ')],
-    ]),
+    ...batchHead(r),
     ...(r.finding
-      ? [
-          {
-            margin: [0, 10, 0, 0],
-            columns: [
-              { ...(mark(r.finding.verdict, 18) as object), width: 'auto' },
-              { text: r.finding.because, margin: [0, 5, 0, 0] },
-            ],
-            columnGap: 10,
-          } as Content,
-        ]
+      ? [verdictRow(r.finding.verdict, r.finding.because)]
       : [
           {
             text: 'Nothing is asked of the meat of this batch: it holds none that may carry Trichinella, or its product is cooked.',
