@@ -112,7 +112,7 @@ describe('judging a fermentation', () => {
     // 10 °C over the base for 20 h, 200 of 665 °C·h: 46.5 h more.
     expect(told.systems[0]!.hoursLeft).toBeCloseTo(46.5, 6)
     expect(told.systems[0]!.runsOutAt).toBe('2026-11-07T08:30:00')
-    expect(told.findings[0]!.because).toContain('pH 5.3 was not reached (last 5.6)')
+    expect(told.findings[0]!.because).toContain('pH 5.3 was not reached (last 5.6 ± 0.05)')
   })
 
   it('fails a count over its limit, calibrated or not, and with no pH at all', async () => {
@@ -134,6 +134,43 @@ describe('judging a fermentation', () => {
     expect((await judge(...args)).status).toBe(0)
     expect((await judge(...args, '--tolerance-c', '0.5')).status).toBe(3)
     expect((await judge(...args, '--check-overdue')).told.findings[0]!.because).toContain('overdue')
+  })
+
+  it('takes the error of the pH meter: a pH whose interval reaches over 5.3 ends no count', async () => {
+    const file = log('warm.csv', steady('Hours,Air (°C)', 30, 30))
+    const at20 = (ph: string, ...more: string[]) =>
+      judge(file, '--ph', `0=5.7, 20=${ph}`, '--ph-meter-calibrated', '--place', 'CA', ...more)
+    const near = await at20('5.29', '--ph-tolerance', '0.05')
+    expect([near.status, near.told.verdict]).toEqual([3, 'cannot-tell'])
+    expect(near.told.findings[0]!.because).toContain('pH 5.3 was not reached (last 5.29 ± 0.05)')
+    // The hours go on: 14.4 over the base, 432 of 665 °C·h at the end of the log.
+    expect(near.told.systems[0]!.hoursLeft).toBeCloseTo(233 / 14.4, 6)
+    expect((await at20('5.25', '--ph-tolerance', '0.05')).status).toBe(0)
+    expect((await at20('5.29', '--ph-tolerance', '0.01')).status).toBe(0)
+  })
+
+  // Usual error of a meter set that day: common practice, no source; the batch judgement counts with the same.
+  it('takes the usual error of a pH meter where none is given, and the finding says so', async () => {
+    const file = log('warm.csv', steady('Hours,Air (°C)', 30, 30))
+    const near = await judge(file, '--ph', '20=5.29', '--ph-meter-calibrated', '--place', 'CA')
+    expect(near.status).toBe(3)
+    expect(near.told.findings[0]!.because).toContain('the error of the pH meter is not given: ± 0.05')
+    const clear = await judge(file, '--ph', '20=5.25', '--ph-meter-calibrated', '--place', 'CA')
+    expect([clear.status, clear.told.findings[0]!.because]).toEqual([
+      0,
+      expect.stringContaining('the error of the pH meter is not given: ± 0.05'),
+    ])
+    const given = await judge(file, '--ph', '20=5.2', '--ph-meter-calibrated', '--ph-tolerance', '0.02')
+    expect(given.told.findings[0]!.because).not.toContain('not given')
+  })
+
+  it('fails only where the count is over at the earliest the meter allows', async () => {
+    // 36 °C: 20.4 an hour; the limit of 555 is used up after 27.2 h. Reached at hour 26 if the meter reads 0.05 high, at 30 for sure.
+    const file = log('hot.csv', steady('Hours,Air (°C)', 36, 30))
+    const args = [file, '--ph', '26=5.33, 30=5.2', '--ph-meter-calibrated', '--place', 'CA']
+    expect((await judge(...args, '--ph-tolerance', '0.01')).status).toBe(1)
+    const open = await judge(...args, '--ph-tolerance', '0.05')
+    expect([open.status, open.told.findings[0]!.because]).toEqual([3, expect.stringContaining('error of the pH meter')])
   })
 
   it('does not pass a pH taken long after the log ended, nor one beyond a hole', async () => {
@@ -204,6 +241,12 @@ describe('judging a fermentation', () => {
       'allowed: hours from the start of the log',
     ],
     ['both ways of giving pH', ['--ph', '0=5.7', '--ph-file', 'x.csv'], '--ph: is given beside --ph-file'],
+    [
+      'a meter finer than any',
+      ['--ph', '20=5.2', '--ph-tolerance', '0'],
+      '--ph-tolerance: is "0"; allowed: a number from 0.01',
+    ],
+    ['an error of a meter that read nothing', ['--ph-tolerance', '0.05'], '--ph-tolerance: goes unused'],
     ['a pH file that is not there', ['--ph-file', 'none.csv'], '--ph-file: none.csv: no such file'],
     ['a place without a system', ['--place', 'EU'], '--place: is "EU"; allowed: CA, US'],
     ['an option of another judgement', ['--cured'], '--cured: goes unused with --as ferment'],

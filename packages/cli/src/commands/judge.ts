@@ -6,6 +6,7 @@ import { chunksOf } from '../chunks.ts'
 import { command, exit, Stop } from '../command.ts'
 import { verdictTable } from '../judge/table.ts'
 import { coolingIn, fileThere, humidityIn } from '../judge/asked.ts'
+import { PH_METER } from '@forcemeat/rulebook/batch/instrument-days'
 import { modes, refuseIdle, typed } from '../judge/modes.ts'
 import { numberIn, oneIn } from '../judge/options.ts'
 import { judgeSlow } from '../judge/slow-command.ts'
@@ -81,6 +82,10 @@ const definition = defineCommand({
     'ph-meter-calibrated': {
       type: 'boolean',
       description: 'the pH meter was set in buffer on the day of the readings; not said, no pH counts',
+    },
+    'ph-tolerance': {
+      type: 'string',
+      description: `largest error of the pH meter, ± pH; ± ${PH_METER.usual} is taken where not given`,
     },
     'target-ph': { type: 'string', description: 'pH that ends the count, where lower than the published one' },
     'thickness-mm': { type: 'string', description: 'smallest dimension of the frozen piece or layer, mm' },

@@ -1,5 +1,7 @@
 import { overall, type Finding, type Verdict } from '@forcemeat/craft/finding'
 import { degreeHourSystems } from '@forcemeat/craft/ferment/schema'
+import { PH_METER } from '@forcemeat/rulebook/batch/instrument-days'
+import { phErrorTaken } from '@forcemeat/rulebook/ferment/judge'
 import { airPoints, pointsOf } from '@forcemeat/server/slow/chamber'
 import { countDegreeHours, hourLog, type CountedSystem } from '@forcemeat/server/slow/degree-count'
 import { clockOf, placePh, type PhGiven } from './ph-given.ts'
@@ -14,6 +16,8 @@ export type FermentAsked = {
   readonly calibrated?: boolean
   readonly targetPh: number
   readonly toleranceC?: number
+  /** Largest error of the pH meter, ± pH; absent, the usual one of a meter set that day is taken, as a batch's judgement does. */
+  readonly phTolerance?: number
   readonly checkOverdue: boolean
   readonly places: readonly (typeof fermentPlaces)[number][]
 }
@@ -21,6 +25,8 @@ export type FermentAsked = {
 export type FermentJudgement = SlowJudgement & {
   readonly as: 'ferment'
   readonly targetPh: number
+  /** Error the pH was counted with, ± pH; absent where none was given to count. */
+  readonly phTolerance?: number
   /** The readings of the product, hours from the first reading of the air, and whether each may end a count. */
   readonly readings: readonly { readonly hour: number; readonly ph: number; readonly counts: boolean }[]
   readonly systems: readonly CountedSystem[]
@@ -44,6 +50,7 @@ function onItsClock({ runsOutAt, ...system }: CountedSystem, clock: ReturnType<t
 /** Both published degree-hour counts of a chamber's log with the pH readings given. */
 export function judgeFermentLog(log: WholeLog, asked: FermentAsked): FermentJudgement {
   const { phs, calibrated, targetPh, toleranceC, checkOverdue, places } = asked
+  const phTolerance = asked.phTolerance ?? PH_METER.usual
   const head = { as: 'ferment' as const, targetPh, readings: [], systems: [] }
   if (log.questions.length > 0) return { ...openJudgement(log), ...head }
   const { format, firstStamp = 0 } = log.read
@@ -74,13 +81,19 @@ export function judgeFermentLog(log: WholeLog, asked: FermentAsked): FermentJudg
       ...head,
       because: 'the air of the chamber has fewer than two readings',
     }
-  const counted = countDegreeHours(hours, targetPh, toleranceC === undefined ? {} : { toleranceC })
+  const counted = countDegreeHours(hours, targetPh, {
+    phTolerance,
+    ...(toleranceC === undefined ? {} : { toleranceC }),
+  })
   const early = placed.filter((p) => p.at < hours.startAt)
+  const taken = placed.length > 0 && asked.phTolerance === undefined ? `; ${phErrorTaken(phTolerance)}` : ''
   const findings = heldBack(
-    counted.findings.filter((f) => places.some((p) => p === f.jurisdiction)),
+    counted.findings
+      .filter((f) => places.some((p) => p === f.jurisdiction))
+      .map((f) => ({ ...f, because: `${f.because}${taken}` })),
     [
       checkOverdue && { because: "the thermometer's check is overdue", settle: 'check the thermometer' },
-      early.some((p) => p.ph <= targetPh) && {
+      early.some((p) => p.ph - phTolerance <= targetPh) && {
         because: `pH ${targetPh} was measured before the log begins`,
         settle: 'the log of the chamber from when the sausage went in',
       },
@@ -91,6 +104,7 @@ export function judgeFermentLog(log: WholeLog, asked: FermentAsked): FermentJudg
     ...open,
     ...head,
     ...verdictOf(findings),
+    ...(placed.length > 0 ? { phTolerance } : {}),
     questions: placed.length > 0 && calibrated === undefined ? [unsaid] : [],
     notes: [
       ...log.notes,

@@ -28,6 +28,7 @@ const takenBy: Readonly<Record<string, readonly Mode[]>> = {
   ph: ['ferment'],
   'ph-file': ['ferment'],
   'ph-meter-calibrated': ['ferment'],
+  'ph-tolerance': ['ferment'],
   'target-ph': ['ferment'],
   'thickness-mm': ['freezing'],
 }

@@ -2,6 +2,7 @@ import type { Answers } from '@forcemeat/craft/log/format'
 import { porkSpecies } from '@forcemeat/craft/pork/schema'
 import type { Verdict } from '@forcemeat/craft/finding'
 import { TARGET_PH } from '@forcemeat/rulebook/batch/ferment'
+import { PH_METER } from '@forcemeat/rulebook/batch/instrument-days'
 import { exit, Stop } from '../command.ts'
 import { fermentPlaces, judgeFermentLog } from './judge-ferment.ts'
 import { freezingPlaces, judgeFreezingLog } from './judge-freezing.ts'
@@ -44,6 +45,7 @@ async function ferment({ file, answers, given, raw, system }: SlowAsked): Promis
   const { targetPh = TARGET_PH } = numberIn('targetPh', textOf(given, 'target-ph'), 3, TARGET_PH)
   const asked = {
     ...shared(given),
+    ...numberIn('phTolerance', textOf(given, 'ph-tolerance'), PH_METER.finest, 1),
     targetPh,
     phs: list === undefined ? (from === undefined ? [] : await phsInFile(from)) : phsInText(list),
     places: someIn('place', textOf(given, 'place'), fermentPlaces) ?? fermentPlaces,
@@ -51,6 +53,8 @@ async function ferment({ file, answers, given, raw, system }: SlowAsked): Promis
   }
   if (asked.phs.length === 0 && typed(raw, 'ph-meter-calibrated'))
     throw new Stop(exit.badInput, '--ph-meter-calibrated: goes unused; allowed: with --ph or --ph-file')
+  if (asked.phs.length === 0 && asked.phTolerance !== undefined)
+    throw new Stop(exit.badInput, '--ph-tolerance: goes unused; allowed: with --ph or --ph-file')
   const judgement = judgeFermentLog(await wholeLog(file, answers, 'air'), asked)
   return { verdict: judgement.verdict, judgement, text: fermentTable(judgement, system) }
 }

@@ -48,7 +48,11 @@ export function fermentTable(j: FermentJudgement, system: System): string {
   return [
     ...howRead(j),
     ...(j.columns.length > 0 ? [`air       ${j.columns.join('; ')}`] : []),
-    ...(ph.length > 0 ? [`pH        ${ph.join('; ')}; counted to pH ${formatNumber(j.targetPh)}`] : []),
+    ...(ph.length > 0
+      ? [
+          `pH        ${ph.join('; ')}; counted to pH ${formatNumber(j.targetPh)}${j.phTolerance === undefined ? '' : `, meter ± ${formatNumber(j.phTolerance)}`}`,
+        ]
+      : []),
     ...(j.lastTempC === undefined ? [] : [`last      ${degrees(j.lastTempC, system)} in the chamber`]),
     ...questionsOf(j),
     ...(j.systems.length > 0 ? ['', ...j.systems.flatMap((s) => systemLines(s, system))] : []),

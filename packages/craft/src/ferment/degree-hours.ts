@@ -11,10 +11,18 @@ export type DegreeHoursQuestion = {
   readonly hoursToTarget?: number
   readonly lastPh?: number
   readonly phCounts: boolean
+  /** Largest error of the pH meter; absent where nobody gave it, and then it counts as none. */
+  readonly phTolerance?: number
+  /** That error is the usual one of a meter, for nobody gave it. */
+  readonly phErrorAssumed?: boolean
+  /** The count as it ends at the earliest the meter allows; absent where that is where it ends. */
+  readonly earliest?: Omit<DegreeHoursQuestion, 'earliest'>
   readonly on?: string
 }
 
 const F_PER_C = 1.8
+/** Sums of a reading and an error carry rounding; this much of a pH decides nothing. */
+const ROUNDING_PH = 1e-9
 
 /**
  * Degree-hours of a fermentation: degrees of the chamber above the temperature at which Staphylococcus aureus starts to grow
@@ -26,27 +34,37 @@ const F_PER_C = 1.8
  *   Meat hygiene manual of procedures, chapter 4, 4.16 (archived)
  */
 export function degreeHours(input: DegreeHoursInput): DegreeHoursOutput {
-  const { log, targetPh = 5.3, system = 'CA', toleranceC = 0, phMeterCalibrated, on } = input
+  const { log, targetPh = 5.3, system = 'CA', toleranceC = 0, phTolerance, phMeterCalibrated, on } = input
   const readings = log.filter((r) => r.ph !== undefined)
-  const reached = readings.find((r) => r.ph! <= targetPh)
-  const until = reached?.hour ?? log.at(-1)!.hour
+  const endedBy = (error: number) => readings.find((r) => r.ph! + error <= targetPh + ROUNDING_PH)
+  const surely = endedBy(phTolerance ?? 0)
+  const perhaps = endedBy(-(phTolerance ?? 0))
   const shifted = (shift: number) =>
     shift === 0 ? log : log.map((r) => ({ ...r, tempC: r.tempC === null ? null : r.tempC + shift }))
   const bases = new Map<string, number>()
   const lastPh = readings.at(-1)?.ph
-  const findings = judge('degreeHours', {
+  const endingAt = (reached: (typeof readings)[number] | undefined): Omit<DegreeHoursQuestion, 'earliest'> => ({
     exposure: (of, baseC, shift) => {
       bases.set(of, baseC)
-      return exposure(shifted(shift), baseC, until, true)
+      return exposure(shifted(shift), baseC, reached?.hour ?? log.at(-1)!.hour, true)
     },
     toleranceC,
     targetPh,
     phCounts: phMeterCalibrated !== false,
+    ...(phTolerance === undefined ? {} : { phTolerance }),
     ...(reached ? { hoursToTarget: reached.hour - log[0]!.hour } : {}),
     ...(lastPh === undefined ? {} : { lastPh }),
     ...(on === undefined ? {} : { on }),
   })
+  const findings = judge('degreeHours', {
+    ...endingAt(surely),
+    ...(perhaps === surely ? {} : { earliest: endingAt(perhaps) }),
+  })
   const own = findings.find((f) => f.jurisdiction === system)!
+  // A fail stands at the earliest end of the count, anything else at the latest.
+  const reached = own.verdict === 'fail' ? perhaps : surely
+  const until = reached?.hour ?? log.at(-1)!.hour
+  const error = phTolerance === undefined ? '' : ` (meter ± ${phTolerance})`
   const celsius = own.unit === '°C·h'
   const highestC = exposure(log, 0, until, true).highestC
   const used = own.measured ?? 0
@@ -54,16 +72,18 @@ export function degreeHours(input: DegreeHoursInput): DegreeHoursOutput {
   return {
     degreeHours: used,
     unit: own.unit,
-    ...(reached ? { hoursToTarget: reached.hour - log[0]!.hour } : {}),
+    ...(surely ? { hoursToTarget: surely.hour - log[0]!.hour } : {}),
     highestC,
     limit: own.limit ?? 0,
-    ...(!reached && rate > 0 ? { hoursLeft: Math.max(0, ((own.limit ?? 0) - used) / rate) } : {}),
+    ...(!surely && rate > 0 ? { hoursLeft: Math.max(0, ((own.limit ?? 0) - used) / rate) } : {}),
     findings,
     working: [
       { step: 'start', expression: 'first reading', value: log[0]!.hour, unit: 'h' },
       {
         step: 'end of the count',
-        expression: reached ? `first pH at or below ${targetPh}` : `last reading; pH ${targetPh} not reached`,
+        expression: reached
+          ? `first pH at or below ${targetPh}${error}`
+          : `last reading; pH ${targetPh} not reached${error}`,
         value: until,
         unit: 'h',
       },

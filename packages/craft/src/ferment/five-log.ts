@@ -55,6 +55,7 @@ export function fiveLog(input: FiveLogInput): FiveLogOutput {
     warnings: [
       'a combination holds for the product, casing and culture of its study: another product needs its own',
       'E. coli only: Listeria, and Salmonella where the study did not look for it, are not covered',
+      ...(input.phTolerance === undefined ? ['the error of the pH meter is not given and counts as none'] : []),
       ...(followed
         ? []
         : [

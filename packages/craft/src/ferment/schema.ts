@@ -50,6 +50,8 @@ export const degreeHoursInput = z.strictObject({
   system: oneOf(degreeHourSystems).optional(),
   /** Largest error of the thermometer, ± °C. */
   toleranceC: quantity('°C', { min: 0, max: 20 }).optional(),
+  /** Largest error of the pH meter, ± pH; not given, it counts as none and the findings say so. */
+  phTolerance: quantity('pH', { min: 0, max: 1 }).optional(),
   /** Whether the pH meter was calibrated on the day of the readings; false leaves every pH unproven. */
   phMeterCalibrated: z.boolean().optional(),
   on: isoDate().optional(),
@@ -58,7 +60,7 @@ export const degreeHoursInput = z.strictObject({
 export const degreeHoursOutput = z.strictObject({
   degreeHours: z.number(),
   unit: z.string(),
-  /** Hours from the start to the first measured pH at or below the target; absent where none was measured. */
+  /** Hours from the start to the first measured pH at or below the target, the meter's error included; absent where none was measured. */
   hoursToTarget: z.number().optional(),
   highestC: z.number(),
   limit: z.number(),

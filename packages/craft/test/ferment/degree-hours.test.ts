@@ -126,6 +126,37 @@ describe('ferment.degree-hours, United States', () => {
 })
 
 describe('ferment.degree-hours, what is not known', () => {
+  it('judges the pH by its interval where the error of the meter is given, and says so where it is not', () => {
+    const log = steps([[26, 20]], 5.29)
+    const near = run({ log, phTolerance: 0.05 })
+    expect([near.hoursToTarget, verdict(near, 'CA')]).toEqual([undefined, 'cannot-tell'])
+    expect(near.findings[0]!.because).toContain('pH 5.3 was not reached (last 5.29 ± 0.05)')
+    expect(run({ log, phTolerance: 0.01 })).toMatchObject({ hoursToTarget: 20 })
+    const unsaid = run({ log })
+    expect([unsaid.hoursToTarget, verdict(unsaid, 'CA')]).toEqual([20, 'pass'])
+    expect(unsaid.findings[0]!.because).toContain('the error of the pH meter is not given and counts as none')
+    expect(run({ log, phTolerance: 0.01 }).findings[0]!.because).not.toContain('not given')
+  })
+
+  it('gives no better verdict to a meter of a larger error, and fails by the earliest end it allows', () => {
+    const rank = { fail: 0, 'cannot-tell': 1, pass: 2 } as const
+    const course = fc.array(
+      fc.record({ c: fc.integer({ min: 10, max: 40 }), ph: fc.integer({ min: 480, max: 580 }) }),
+      {
+        minLength: 2,
+        maxLength: 60,
+      },
+    )
+    fc.assert(
+      fc.property(course, fc.integer({ min: 0, max: 20 }), fc.integer({ min: 0, max: 20 }), (rows, a, b) => {
+        const log = rows.map(({ c, ph }, hour) => ({ hour, tempC: c, ph: ph / 100 }))
+        const fine = verdict(run({ log, phTolerance: Math.min(a, b) / 100 }), 'CA')
+        const coarse = verdict(run({ log, phTolerance: Math.max(a, b) / 100 }), 'CA')
+        expect(fine === 'fail' ? coarse !== 'pass' : rank[coarse] <= rank[fine] && coarse !== 'fail').toBe(true)
+      }),
+    )
+  })
+
   it('cannot tell without a pH, with an uncalibrated meter, or with a hole in the warm phase', () => {
     const log = steps([[26, 20]], 5.2)
     expect(verdict(run({ log: steps([[26, 20]]) }), 'CA')).toBe('cannot-tell')

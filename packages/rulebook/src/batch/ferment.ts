@@ -1,6 +1,6 @@
 import { exposure } from '@forcemeat/craft/ferment/exposure'
 import { degreeHourSystems } from '../../data/ferment/degree-hours.ts'
-import { judgeDegreeHours } from '../ferment/judge.ts'
+import { betweenEnds, judgeDegreeHours } from '../ferment/judge.ts'
 import type { Finding } from '../rule.ts'
 import { chambersOf, upTo, type Chamber } from './chamber.ts'
 import type { BatchFacts } from './facts.ts'
@@ -58,7 +58,7 @@ function placed(chamber: Chamber, levels: readonly PhLevel[], sure: boolean, zon
 
 function question(chamber: Chamber, levels: readonly PhLevel[], { until, reached }: Placed, toleranceC: number) {
   const log = upTo(chamber.hottest, until)
-  const lastPh = levels.at(-1)?.ph
+  const last = levels.at(-1)
   return judgeDegreeHours({
     exposure: (_of, baseC, shift) =>
       exposure(
@@ -70,15 +70,10 @@ function question(chamber: Chamber, levels: readonly PhLevel[], { until, reached
     targetPh: TARGET_PH,
     phCounts: reached?.counts !== false,
     ...(reached ? { hoursToTarget: until } : {}),
-    ...(lastPh === undefined ? {} : { lastPh }),
+    phTolerance: (reached ?? last)?.tolerance ?? 0,
+    ...((reached ?? last)?.assumed ? { phErrorAssumed: true } : {}),
+    ...(last === undefined ? {} : { lastPh: last.ph }),
   })
-}
-
-/** The finding that stands between the best and the worst the meters and the clock allow. */
-function between(best: Finding, worst: Finding, unsure: string, settle: string): Finding {
-  if (best.verdict === 'fail') return best
-  if (worst.verdict !== 'fail') return worst
-  return { ...worst, verdict: 'cannot-tell', because: `${worst.because}, at the worst that ${unsure}`, settle }
 }
 
 /** Degree-hours by one chamber, each published system once. */
@@ -101,7 +96,7 @@ function byChamber(facts: BatchFacts, chamber: Chamber, levels: readonly PhLevel
   const worst = question(chamber, levels, last, toleranceC)
   return best.map((b) => {
     const w = worst.find((f) => f.rule === b.rule)!
-    const stood = between(
+    const stood = betweenEnds(
       b,
       w,
       unsaid

@@ -3,7 +3,13 @@ import type { InstrumentCheck } from './slow-facts.ts'
 
 /** Whether an instrument may be believed on a day; where it may, how far off its check allows it to be. */
 export type Trust =
-  | { readonly ok: true; readonly instrument: BatchInstrument; readonly tolerance?: number }
+  | {
+      readonly ok: true
+      readonly instrument: BatchInstrument
+      readonly tolerance?: number
+      /** The tolerance is the usual one of such a meter, for its check gave none it can read. */
+      readonly assumed?: true
+    }
   | { readonly ok: false; readonly because: string; readonly settle: string }
 
 type Facts = Pick<BatchFacts, 'instruments' | 'checks'>
@@ -94,15 +100,17 @@ export function trustOn(facts: Facts, id: string | undefined, day: string, what:
 const BUFFERS_APART_PH = 1
 const SOUR_BUFFER_PH = 4.7
 
+/** Usual error of a pH meter set that day, ±, and the finest a meter reads: common practice, no source. */
+export const PH_METER = { usual: 0.05, finest: 0.01 } as const
+
 const methods = {
   buffer: {
     meter: 'pH meter',
     types: ['ph-meter'],
     unit: 'pH',
     done: `calibrated against two buffers (one at ${SOUR_BUFFER_PH} or lower)`,
-    // Usual error of a meter set that day, and the finest a meter reads: common practice, no source.
-    usual: 0.05,
-    finest: 0.01,
+    usual: PH_METER.usual,
+    finest: PH_METER.finest,
   },
   'salt-standard': {
     meter: 'water activity meter',
@@ -141,5 +149,7 @@ export function calibratedOn(facts: Facts, id: string | undefined, day: string, 
       : last.length > 0
   if (!enough) return { ok: false, because: `${name} was not ${done} on ${day}`, settle }
   const allowed = Math.max(...last.map((c) => c.tolerance))
-  return { ok: true, instrument, tolerance: allowed >= finest ? allowed : usual }
+  return allowed >= finest
+    ? { ok: true, instrument, tolerance: allowed }
+    : { ok: true, instrument, tolerance: usual, assumed: true }
 }

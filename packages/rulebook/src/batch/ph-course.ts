@@ -11,6 +11,8 @@ export type PhReading = {
   readonly piece?: string
   /** Largest error of the meter by its check of that day. */
   readonly tolerance: number
+  /** That error is the usual one of a meter: its check gave none. */
+  readonly assumed?: true
   readonly counts: boolean
   /** Why it does not count, and what would make one that does. */
   readonly because?: string
@@ -24,6 +26,7 @@ export type PhLevel = {
   readonly step: string
   readonly ph: number
   readonly tolerance: number
+  readonly assumed?: true
   readonly counts: boolean
   readonly because?: string
   readonly settle?: string
@@ -48,7 +51,7 @@ export function phReadings(facts: BatchFacts): PhReading[] {
         ...(m.piece === undefined ? {} : { piece: m.piece }),
       }
       return trust.ok
-        ? [{ ...shared, tolerance: trust.tolerance ?? 0, counts: true }]
+        ? [{ ...shared, tolerance: trust.tolerance ?? 0, ...(trust.assumed ? { assumed: true } : {}), counts: true }]
         : [{ ...shared, tolerance: 0, counts: false, because: trust.because, settle: trust.settle }]
     })
     .toSorted((a, b) => a.at - b.at)
@@ -73,6 +76,7 @@ export function phLevels(readings: readonly PhReading[]): PhLevel[] {
       step: r.step,
       ph: highest.ph,
       tolerance: highest.tolerance,
+      ...(highest.assumed ? { assumed: true } : {}),
       counts: weak === undefined,
       ...(weak?.because === undefined ? {} : { because: weak.because }),
       ...(weak?.settle === undefined ? {} : { settle: weak.settle }),

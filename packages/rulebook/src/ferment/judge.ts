@@ -21,6 +21,13 @@ function count(system: DegreeHourSystem, q: DegreeHoursQuestion, shift: number) 
   return { used, band, hole: seen.hole, over: system.limitIncluded ? over > ROUNDING : over >= -ROUNDING }
 }
 
+/** Said wherever a pH was counted with an error nobody stated. */
+export const phErrorTaken = (usual: number): string =>
+  `the error of the pH meter is not given: ± ${usual}, usual for a meter set that day (common practice, no source), is taken`
+
+const lastPh = ({ lastPh: ph, phTolerance }: DegreeHoursQuestion): string =>
+  `${ph}${phTolerance ? ` ± ${phTolerance}` : ''}`
+
 function judgeSystem(system: DegreeHourSystem, q: DegreeHoursQuestion): Finding {
   const read = count(system, q, 0)
   const worst = q.toleranceC > 0 ? count(system, q, q.toleranceC) : read
@@ -32,7 +39,8 @@ function judgeSystem(system: DegreeHourSystem, q: DegreeHoursQuestion): Finding 
     limit: read.band.limit,
     margin: read.band.limit - read.used,
   }
-  const stood = `${read.used.toFixed(1)} ${unit} above ${system.base} ${degree}; the limit is ${read.band.limit} ${unit}`
+  const assumed = q.phErrorAssumed && q.phTolerance !== undefined ? `; ${phErrorTaken(q.phTolerance)}` : ''
+  const stood = `${read.used.toFixed(1)} ${unit} above ${system.base} ${degree}; the limit is ${read.band.limit} ${unit}${assumed}`
   const unsure = (because: string, settle: string): Finding => ({
     ...base,
     verdict: 'cannot-tell',
@@ -53,15 +61,30 @@ function judgeSystem(system: DegreeHourSystem, q: DegreeHoursQuestion): Finding 
   if (!q.phCounts) return unsure('the pH meter was not calibrated that day', 'a pH taken again with a calibrated meter')
   if (q.hoursToTarget === undefined)
     return unsure(
-      q.lastPh === undefined ? `no pH was measured` : `pH ${q.targetPh} was not reached (last ${q.lastPh})`,
-      `a measured pH at or below ${q.targetPh} before the limit is used up`,
+      q.lastPh === undefined ? `no pH was measured` : `pH ${q.targetPh} was not reached (last ${lastPh(q)})`,
+      `a measured pH at or below ${q.targetPh}${q.phTolerance ? ', the error of the meter included,' : ''} before the limit is used up`,
     )
   if (worst.over)
     return unsure(`the thermometer's error of ${q.toleranceC} °C could carry it over`, 'a finer thermometer')
+  const unsaid = q.phTolerance === undefined ? '; the error of the pH meter is not given and counts as none' : ''
   return limitRead
-    ? { ...base, verdict: 'pass', because: stood }
+    ? { ...base, verdict: 'pass', because: `${stood}${unsaid}` }
     : unsure('the limit itself is from memory, not read in its source', entered)
 }
 
-/** A finding for each published degree-hour system. */
-export const judgeDegreeHours = (q: DegreeHoursQuestion): Finding[] => degreeHourSystems.map((s) => judgeSystem(s, q))
+/** The finding that stands between the best and the worst that instruments and clocks allow. */
+export function betweenEnds(best: Finding, worst: Finding, unsure: string, settle: string): Finding {
+  if (best.verdict === 'fail') return best
+  if (worst.verdict !== 'fail') return worst
+  return { ...worst, verdict: 'cannot-tell', because: `${worst.because}, at the worst that ${unsure}`, settle }
+}
+
+/** A finding for each published degree-hour system: a fail only where the earliest end the pH meter allows is over as well. */
+export function judgeDegreeHours({ earliest, ...latest }: DegreeHoursQuestion): Finding[] {
+  return degreeHourSystems.map((system) => {
+    const worst = judgeSystem(system, latest)
+    if (earliest === undefined) return worst
+    const best = judgeSystem(system, { ...earliest, toleranceC: 0 })
+    return betweenEnds(best, worst, 'the error of the pH meter allows', 'a lower pH, or a finer meter')
+  })
+}

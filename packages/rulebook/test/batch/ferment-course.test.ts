@@ -57,6 +57,27 @@ describe('readings within an hour of each other are of one sampling, and the hig
   })
 })
 
+describe('the error of the pH meter', () => {
+  const withTolerance = (tolerance: number): Partial<BatchFacts> => ({
+    checks: slow().checks!.map((c) => (c.method === 'buffer' ? { ...c, tolerance } : c)),
+  })
+  it('is what the buffer check of the day allowed: 5.29 within 0.02 of 5.3 ends no count', () => {
+    const only = withPh(['2026-03-03T12:00:00Z', 5.29])
+    const near = found(ca, { measures: only.measures!.filter((m) => m.what !== 'ph' || m.step !== 'dry') })
+    expect([near.verdict, near.because]).toEqual([
+      'cannot-tell',
+      expect.stringContaining('pH 5.3 was not reached (last 5.29 ± 0.02)'),
+    ])
+  })
+  it('is the usual one, and the finding says so, where the check allowed less than a meter can read', () => {
+    expect(found(ca).because).not.toContain('not given')
+    expect(found(ca, withTolerance(0))).toMatchObject({
+      verdict: 'pass',
+      because: expect.stringContaining('the error of the pH meter is not given: ± 0.05'),
+    })
+  })
+})
+
 describe('a later higher reading opens the count again', () => {
   it('5.1, then 5.9 five hours later: neither the target nor the degree-hours are met by the first', () => {
     const back = withPh(['2026-03-03T12:00:00Z', 5.1], ['2026-03-03T17:00:00Z', 5.9])

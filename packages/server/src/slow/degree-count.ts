@@ -78,23 +78,25 @@ const markOf = (findings: readonly Finding[], system: string): Pick<CountedSyste
 
 /**
  * The published degree-hour counts: a pH by a meter that was not calibrated that day ends no count, so the hours go on; the findings then say
- * that they cannot tell. `toleranceC` is the largest error of the thermometer, ± °C.
+ * that they cannot tell. `toleranceC` is the largest error of the thermometer, ± °C, `phTolerance` that of the pH meter: a pH ends the count where it
+ * is at or below the target with that error added.
  */
 export function countDegreeHours(
   { startAt, rows }: HourLog,
   targetPh: number,
-  { toleranceC = 0 }: { readonly toleranceC?: number } = {},
+  { toleranceC = 0, phTolerance }: { readonly toleranceC?: number; readonly phTolerance?: number } = {},
 ): { systems: CountedSystem[]; findings: readonly Finding[]; lastTempC?: number } {
   const proven = withPh(rows, (r) => r.proven === true)
-  const reached = proven.find((r) => r.ph !== undefined && r.ph <= targetPh)
+  const error = phTolerance === undefined ? {} : { phTolerance }
+  const reached = proven.find((r) => r.ph !== undefined && r.ph + (phTolerance ?? 0) <= targetPh + 1e-9)
   const read = rows.filter((r) => r.ph !== undefined)
-  const unproven =
-    !reached && read.length > 0 && (read.every((r) => r.proven !== true) || read.some((r) => r.ph! <= targetPh))
+  const weak = read.filter((r) => r.proven !== true)
+  const unproven = !reached && weak.length > 0 && (weak.length === read.length || weak.some((r) => r.ph! <= targetPh))
   const last = rows.findLast((r) => r.tempC !== null)
   const { hole } = exposure(proven, 0, reached?.hour ?? rows.at(-1)!.hour)
   const counts = degreeHourSystems.map((system) => ({
     system,
-    ...degreeHours({ log: proven, targetPh, system, toleranceC }),
+    ...degreeHours({ log: proven, targetPh, system, toleranceC, ...error }),
   }))
   const systems = counts.map((c): CountedSystem => ({
     jurisdiction: c.system,
@@ -116,7 +118,8 @@ export function countDegreeHours(
   return {
     systems,
     findings: unproven
-      ? degreeHours({ log: withPh(rows, () => true), targetPh, toleranceC, phMeterCalibrated: false }).findings
+      ? degreeHours({ log: withPh(rows, () => true), targetPh, toleranceC, ...error, phMeterCalibrated: false })
+          .findings
       : counts[0]!.findings,
     ...(last?.tempC === undefined || last.tempC === null ? {} : { lastTempC: last.tempC }),
   }

@@ -22,6 +22,8 @@ export type PhReading = {
   readonly piece?: string
   readonly note?: string
   readonly calibrated: boolean
+  /** Largest error of the meter by its check of that day, ± pH; absent where it was not checked. */
+  readonly tolerance?: number
   readonly because: string
 }
 
@@ -64,9 +66,13 @@ export type FermentSeen = {
   readonly logs: readonly ChamberLog[]
 }
 
-const standing = (trust: Trust, taken: string): Pick<PhReading, 'calibrated' | 'because'> =>
+const standing = (trust: Trust, taken: string): Pick<PhReading, 'calibrated' | 'tolerance' | 'because'> =>
   trust.ok
-    ? { calibrated: true, because: `calibrated in buffer on ${taken.slice(0, 10)}` }
+    ? {
+        calibrated: true,
+        ...(trust.tolerance === undefined ? {} : { tolerance: trust.tolerance }),
+        because: `calibrated in buffer on ${taken.slice(0, 10)}${trust.tolerance === undefined ? '' : `, ± ${trust.tolerance}`}`,
+      }
     : { calibrated: false, because: trust.because }
 
 /** The pH readings of a batch by their time, each with what its meter's standing was that day. */
@@ -115,7 +121,8 @@ export function fermentView({ record, judgement, logs }: FermentSeen): FermentVi
   const asked = record.recipeBody.ferment
   const { waterPct, saltPct } = stuffedMix(partsIfKnown(mixOf(record)).parts).composition
   const log = hourLog(points, readings)
-  const counted = log && countDegreeHours(log, PUBLISHED_PH)
+  const phTolerance = Math.max(0, ...readings.map((r) => r.tolerance ?? 0))
+  const counted = log && countDegreeHours(log, PUBLISHED_PH, { phTolerance })
   const first = points[0]
   const kept = thin({
     minutes: points.map((p) => p.at),
