@@ -133,10 +133,23 @@ export type BatchRecord = BatchFacts & {
 
 const named = (codes: readonly (string | undefined)[]): string[] => [...new Set(codes)].filter((c) => c !== undefined)
 
-/** The plan and the weighings of a batch: what a lot of rework is followed back by. */
+/** The plan, the weighings and the scales of a batch: what a lot of rework is followed back by. */
 async function madeOf(store: Store, batch: string) {
-  const [facts] = await batchesNamed(store, [batch])
-  return facts && { ...facts, weighings: await factsOf(store, 'batch.weigh', batch) }
+  const row = await selection(store).where('b.batch', '=', batch).executeTakeFirst()
+  const [found] = row ? await asFacts(store, [row]) : []
+  if (!found) return undefined
+  const { facts, recipeBody } = found
+  const weighings = await factsOf(store, 'batch.weigh', batch)
+  const scales = named([...facts.lines.map((l) => l.scale), ...weighings.map((w) => w.instrument)])
+  const standing = scales.length === 0 ? [] : await instrumentsOf(store, facts.on, scales)
+  const doubts = await doubtsInUse(store, { ...facts, weighings, measures: [], curves: [] })
+  return { ...facts, recipeBody, weighings, instruments: standing.map((i) => doubted(i, doubts)) }
+}
+
+/** An instrument with the doubt cast on it later. */
+function doubted(i: InstrumentFacts, doubts: ReadonlyMap<string, Doubt>): BatchRecord['instruments'][number] {
+  const inDoubt = doubts.get(i.instrument)
+  return inDoubt ? { ...i, inDoubt } : i
 }
 
 type Started = Omit<BatchRecord, 'instruments' | 'waitsFor' | 'checks' | 'placements' | 'treatments' | 'ancestry'>
@@ -193,10 +206,7 @@ export async function batchOf(store: Store, batch: string): Promise<BatchRecord 
   ])
   const standing = used.length === 0 ? [] : await instrumentsOf(store, facts.on, used)
   const doubts = await doubtsInUse(store, { ...started, ...slow })
-  const instruments = standing.map((i) => {
-    const inDoubt = doubts.get(i.instrument)
-    return inDoubt ? { ...i, inDoubt } : i
-  })
+  const instruments = standing.map((i) => doubted(i, doubts))
   const whole = { ...started, ...slow, instruments }
   return { ...whole, waitsFor: waitsFor(whole) }
 }

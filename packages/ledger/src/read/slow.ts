@@ -120,10 +120,15 @@ export type Ancestry = {
     readonly lots: readonly string[]
     /** Materials of its lines, whether or not their lots were said. */
     readonly materials: readonly string[]
+    /** As planned and weighed, with its scales as they stood on its day: what it brings as rework is reckoned from it. */
+    readonly made: Pick<BatchRecord, 'meatKg' | 'recipeBody' | 'lines' | 'weighings' | 'instruments'>
   }[]
 }
 
-type Behind = Pick<BatchRecord, 'batch' | 'on' | 'recipeKind' | 'lines' | 'weighings'>
+type Behind = Pick<
+  BatchRecord,
+  'batch' | 'on' | 'recipeKind' | 'lines' | 'weighings' | 'meatKg' | 'recipeBody' | 'instruments'
+>
 
 /** Codes of the lots a batch was made of: weighed, and planned where the line was not weighed. */
 export const lotsIn = ({ lines, weighings }: Pick<Behind, 'lines' | 'weighings'>): string[] => {
@@ -161,6 +166,13 @@ export async function ancestryOf(
           kind: made.recipeKind,
           lots: inside,
           materials: [...new Set(made.lines.map((l) => l.material))],
+          made: {
+            meatKg: made.meatKg,
+            recipeBody: made.recipeBody,
+            lines: made.lines,
+            weighings: made.weighings,
+            instruments: made.instruments,
+          },
         })
         for (const l of inside) wanted.add(l)
       }

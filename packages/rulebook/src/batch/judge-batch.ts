@@ -7,13 +7,16 @@ import type { Finding, Measure } from '../rule.ts'
 import { withAnalyses } from './analysed.ts'
 import { judgeCurves, type JudgedChannel } from './curves.ts'
 import { standingOf, type BatchFacts, type CurveChannel } from './facts.ts'
+import { factsWithRework, leastOfFresh } from './least-of-fresh.ts'
 import type { DryJudged } from './dry.ts'
 import type { FermentJudged } from './ferment.ts'
 import type { MeatJudged } from './meat.ts'
 import { recordFinding } from './own-rules.ts'
 import type { SlowLogs } from './slow-facts.ts'
 import { judgeSlow } from './slow.ts'
+import { additivesOf } from './rework-additives.ts'
 import { judgeRework } from './rework-allergens.ts'
+import { withRework } from './rework-cure.ts'
 import { judgeReworkUsed } from './rework-limits.ts'
 import { judgeMaterials, judgeWeighed, weighedLines, withScales, type WeighedLine } from './weights.ts'
 
@@ -134,19 +137,22 @@ export function judgeBatch(
     lines: linesOf(lines),
     on: facts.on,
   })
-  const measures = withAnalyses(
-    withTrimSpread(withScales(computed.measures, lines, facts, findMaterial), computed),
-    facts,
-  )
+  const scaled = withScales(computed.measures, lines, facts, findMaterial)
+  const rework = withRework(facts, additivesOf(facts.batch, computed, scaled, lines, facts, facts.recipeBody))
+  const measures = withAnalyses(withTrimSpread({ ...scaled, ...rework?.measures }, computed), facts)
   const curves = judgeCurves(facts, computed, channels)
   const slow = judgeSlow(facts, lines, computed, { channels, curves: curves.findings, logs })
-  const recipe = judgeRecipe({
-    // How the meat was treated is judged by the lots themselves.
-    facts: { ...computed.facts, porkTreated: true },
-    measures,
-    on: facts.on,
-    jurisdictions: facts.jurisdictions,
-  })
+  const judge = (of: typeof measures) =>
+    judgeRecipe({
+      // How the meat was treated is judged by the lots themselves.
+      facts: { ...(rework ? factsWithRework(computed.facts) : computed.facts), porkTreated: true },
+      measures: of,
+      on: facts.on,
+      jurisdictions: facts.jurisdictions,
+    })
+  const recipe = rework
+    ? leastOfFresh(judge(measures), judge({ ...measures, ...rework.fresh }), facts.on)
+    : judge(measures)
   const findings = [
     weighed,
     ...judgeMaterials(facts, lines),
@@ -154,6 +160,7 @@ export function judgeBatch(
     ...judgeDoubt(facts),
     ...judgeRework(facts, lines),
     ...judgeReworkUsed(facts, lines),
+    ...(rework ? [rework.finding] : []),
     ...[...recipe, ...slow.meatFindings].map(weighed.verdict === 'pass' ? (f: Finding) => f : asPlanned),
     ...slow.heated,
     ...slow.findings,
@@ -161,7 +168,9 @@ export function judgeBatch(
   return {
     findings,
     verdict: overall(findings),
-    computed,
+    computed: rework
+      ? { ...computed, cure: { ...computed.cure, working: [...computed.cure.working, ...rework.working] } }
+      : computed,
     measures,
     channels: curves.judged,
     meats: slow.meats,

@@ -99,6 +99,11 @@ export const batchRules = {
     'Allergens of rework are allergens of the batch',
     'Rework brings the allergens of the batch it came out of; a batch without them does not take it.',
   ),
+  reworkCure: rule(
+    'record.rework-cure',
+    'What rework brings of cure and additives is known',
+    'Rework is taken apart into the meat block and the additives of the batch it came out of; they count to the ingoing amounts of the batch it went into.',
+  ),
   judged: rule(
     'record.judged',
     'Something binding was judged',

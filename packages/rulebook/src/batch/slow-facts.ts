@@ -1,3 +1,5 @@
+import type { BatchFacts } from './facts.ts'
+
 /** A reading taken by hand; `taken` is an instant in UTC. */
 export type BatchMeasure = {
   readonly step: string
@@ -108,6 +110,9 @@ export type SlowLogs = {
 type Origin = { readonly lot: string } | { readonly batch: string; readonly allergens?: readonly string[] | undefined }
 type Paper = { readonly kind: string; readonly reference: string }
 
+/** A batch that rework came out of, as planned and weighed. */
+export type MadeBatch = Pick<BatchFacts, 'meatKg' | 'recipeBody' | 'lines' | 'weighings' | 'instruments'>
+
 /** The larger lots and the batches the lots used came out of. */
 export type Ancestry = {
   readonly lots: readonly {
@@ -124,6 +129,8 @@ export type Ancestry = {
     readonly lots: readonly string[]
     /** What was weighed into it, and is planned where a line was not weighed, whether or not the lot was said. */
     readonly materials?: readonly string[] | undefined
+    /** The batch as it was weighed, for what it brings as rework; absent, it is not known. */
+    readonly made?: MadeBatch | undefined
   }[]
 }
 

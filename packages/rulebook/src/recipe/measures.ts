@@ -69,7 +69,7 @@ function residualBound(m: RecipeMeasures): Measure | undefined {
 }
 
 /** Salts as weighed share the error of the scale with the sodium equivalent: its interval, in proportion. */
-function asWeighed(salts: Measure | undefined, equivalent: Measure | undefined): Measure | undefined {
+export function asWeighed(salts: Measure | undefined, equivalent: Measure | undefined): Measure | undefined {
   if (!isKnown(salts) || salts.low !== undefined || salts.high !== undefined) return salts
   if (!isKnown(equivalent)) return equivalent ?? salts
   if (equivalent.value <= 0) return salts

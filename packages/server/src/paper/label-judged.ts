@@ -24,7 +24,7 @@ export const failedOf = (findings: readonly Finding[], place: string): Failed =>
  * the release, which stop the release by themselves.
  */
 const ofContent = new Set<string>(['cure', 'composition', 'additive', 'label'])
-const recordOfContent = new Set(['record.weighed', 'record.rework'])
+const recordOfContent = new Set(['record.weighed', 'record.rework-allergens', 'record.rework-cure'])
 
 /** A limit it keeps, of which only the source's own text was not read: for that a person may answer. */
 const onlySecondHand = (f: Finding): boolean =>

@@ -200,6 +200,70 @@ describe('a label of a batch with rework in it', () => {
     expect(block(await proof('MIX-4', 'EU', said), 'rework-allergen')).toBeUndefined()
   })
 
+  it('is stopped where nobody can tell how much cure the rework brings, though its lines list the cure', async () => {
+    const cured = (lot: string, cure: string) => [
+      ['meat', 'pork-shoulder-trim', lot, 9] as const,
+      ['cure', 'curing-salt-6.25-nitrite', cure, 0.0225] as const,
+    ]
+    await house.ledger.append([
+      {
+        kind: 'lot.receive',
+        by,
+        body: { lot: 'CU-1', material: 'curing-salt-6.25-nitrite', kg: 5, on: '2026-11-20', supplier: 'Mill B' },
+      },
+      {
+        kind: 'instrument.add',
+        by,
+        body: {
+          instrument: 'SC',
+          name: 'cure scale',
+          type: 'scale',
+          readabilityG: 0.01,
+          toleranceG: 0.01,
+          checkEveryDays: 365,
+        },
+      },
+      {
+        kind: 'instrument.check',
+        by,
+        body: {
+          instrument: 'SC',
+          on: '2026-11-20',
+          method: 'test-load',
+          reference: 20,
+          reading: 20,
+          unit: 'g',
+          tolerance: 0.01,
+        },
+      },
+      ...batch('CURE-0', cured('PS-9', 'CU-1')),
+      rework('RW-0', 'CURE-0', 2),
+      ...batch('CURE-1', link('RW-0')),
+    ])
+    const seen = await proof('CURE-1', 'US')
+    // No scale was named for the cure of CURE-0.
+    expect(block(seen, 'record.rework-cure')).toMatchObject({
+      by: 'data',
+      what: expect.stringContaining('of batch CURE-0'),
+    })
+    const found = (await judged(house.ledger, (await house.ledger.batch('CURE-1'))!)).findings
+    expect(found.find((f) => f.rule === 'us.424.21.nitrite.comminuted') ?? { verdict: 'cannot-tell' }).toMatchObject({
+      verdict: 'cannot-tell',
+    })
+    await house.ledger.append([
+      ...batch('CURE-2', cured('PS-9', 'CU-1'), false),
+      { kind: 'batch.weigh', by, body: { batch: 'CURE-2', line: 'meat', lot: 'PS-9', kg: 9, instrument: 'SC' } },
+      { kind: 'batch.weigh', by, body: { batch: 'CURE-2', line: 'cure', lot: 'CU-1', kg: 0.0225, instrument: 'SC' } },
+      rework('RW-2', 'CURE-2', 2),
+      ...batch('CURE-3', link('RW-2')),
+    ])
+    expect(block(await proof('CURE-3', 'US'), 'record.rework-cure')).toBeUndefined()
+    const told = (await judged(house.ledger, (await house.ledger.batch('CURE-3'))!)).measures['nitritePpm']
+    // 156.25 mg/kg on 9 kg; 1 of 9.0225 kg came back into 9 kg of fresh meat.
+    const inRework = 9 / 9.0225
+    expect((told as { value: number }).value).toBeCloseTo((156.25 * inRework) / (9 + inRework), 6)
+  })
+
   it('ends where rework goes round in a ring, and is stopped', async () => {
     await house.ledger.append([
       ...batch('RING-A', link('PS-9')),
