@@ -61,6 +61,8 @@ export type Ledger = {
     { readonly recipe: string; readonly newest: number; readonly versions: readonly RecipeVersion[] } | undefined
   >
   readonly batches: (query?: BatchesQuery) => Promise<BatchFacts[]>
+  /** Those of some batches that are soured or dried by their recipe, what is in them or what was recorded of them. */
+  readonly slowAmong: (batches: readonly string[]) => Promise<ReadonlySet<string>>
   readonly batch: (id: string) => Promise<BatchRecord | undefined>
   readonly pack: (id: string) => Promise<PackFacts | undefined>
   readonly traceLot: (lot: string) => Promise<LotTrace | undefined>

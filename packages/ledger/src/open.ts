@@ -11,7 +11,7 @@ import { watchEntries } from './live.ts'
 import type { Ledger } from './ledger.ts'
 import { migrate } from './migrations.ts'
 import { exportTo, importFrom } from './plain.ts'
-import { batchOf, listBatches } from './read/batches.ts'
+import { batchOf, listBatches, slowAmong } from './read/batches.ts'
 import { headOf, listEntries, oneEntry } from './read/entries.ts'
 import { instrumentOf, instrumentsOf, kitchenOf, peopleOf } from './read/kitchen.ts'
 import { listLots, lotOf } from './read/lots.ts'
@@ -122,6 +122,7 @@ export async function openLedger(options: OpenOptions): Promise<Ledger> {
     recipes: whileOpen(() => listRecipes(store)),
     recipe: whileOpen((id) => recipeOf(store, id)),
     batches: whileOpen((query) => listBatches(store, query)),
+    slowAmong: whileOpen((batches) => slowAmong(store, batches)),
     batch: whileOpen((id) => batchOf(store, id)),
     pack: whileOpen((id) => packOf(store, id)),
     traceLot: whileOpen((id) => traceLot(store, id)),

@@ -137,30 +137,47 @@ describe('an instrument of a slow batch, used weeks after its day', () => {
     expect(await touched(ledger)).toEqual([['SLOW-1', 'SLOW-2']])
   })
 
-  it('stands in doubt with the thermometer its meat was frozen by', async () => {
-    const { ledger, on } = await kitchen()
-    const treat: Draft = {
-      kind: 'lot.treat',
-      by,
-      body: {
-        lot: 'PORK-1',
-        way: 'frozen-room',
-        on: '2026-03-30',
-        thicknessMm: 100,
-        roomC: -20,
-        from: '2026-03-08T08:00:00Z',
-        until: '2026-03-30T08:00:00Z',
-        instrument: 'PH1',
-      },
-    }
-    await on('2026-03-30', treat, made('SLOW-2', '2026-03-31'))
-    await on('2026-03-31', {
-      ...draft.weigh('SLOW-2'),
-      body: { batch: 'SLOW-2', line: 'meat', kg: 20, lot: 'PORK-1' },
-    } as Draft)
-    await on('2026-04-01', buffer('2026-04-01', 7.4))
-    expect(await touched(ledger)).toEqual([['SLOW-2']])
-  })
+  it.each([
+    ['called dried', 'SLOW', true],
+    ['called cooked, that sours', 'SEMI', true],
+    ['cooked', 'RING', false],
+  ] as const)(
+    'stands in doubt with the thermometer its meat was frozen by: one %s',
+    async (_title, recipeCode, stands) => {
+      const { ledger, on } = await kitchen()
+      const called = (name: string, more: object): Draft => {
+        const { body } = recipe.body
+        return {
+          kind: 'recipe.save',
+          by,
+          body: { recipe: name, version: 1, body: { ...body, kind: 'cooked', ...more } },
+        }
+      }
+      await on('2026-03-03', called('SEMI', { ferment: { targetPh: 5 } }), called('RING', {}))
+      const treat: Draft = {
+        kind: 'lot.treat',
+        by,
+        body: {
+          lot: 'PORK-1',
+          way: 'frozen-room',
+          on: '2026-03-30',
+          thicknessMm: 100,
+          roomC: -20,
+          from: '2026-03-08T08:00:00Z',
+          until: '2026-03-30T08:00:00Z',
+          instrument: 'PH1',
+        },
+      }
+      const plan = made('SLOW-2', '2026-03-31') as Extract<Draft, { kind: 'batch.plan' }>
+      await on('2026-03-30', treat, { ...plan, body: { ...plan.body, recipe: recipeCode } })
+      await on('2026-03-31', {
+        ...draft.weigh('SLOW-2'),
+        body: { batch: 'SLOW-2', line: 'meat', kg: 20, lot: 'PORK-1' },
+      } as Draft)
+      await on('2026-04-01', buffer('2026-04-01', 7.4))
+      expect(await touched(ledger)).toEqual([stands ? ['SLOW-2'] : []])
+    },
+  )
 })
 
 describe.each(['fresh', 'cooked', 'fermented', 'dried'] as const)('a %s batch', (kind) => {

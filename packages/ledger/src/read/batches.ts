@@ -5,7 +5,7 @@ import { isSlow } from '@forcemeat/rulebook/batch/slow-kind'
 import type { BatchState, BatchTable } from '../tables.ts'
 import type { Doubt } from './doubt.ts'
 import { within } from './entries.ts'
-import { factsOf, recorded, type RecordedFact } from './facts-of.ts'
+import { factsOf, ofKind, recorded, type RecordedFact } from './facts-of.ts'
 import { inParts } from './in-parts.ts'
 import { instrumentsOf, type InstrumentFacts } from './kitchen.ts'
 import { lotsNamed, type LotFacts } from './lots.ts'
@@ -105,6 +105,46 @@ export async function listBatches(store: Store, query: BatchesQuery = {}): Promi
 export async function batchesNamed(store: Store, batches: readonly string[]): Promise<BatchFacts[]> {
   const asked = (part: readonly string[]) => selection(store).where('b.batch', 'in', part).orderBy('b.root').execute()
   return onlyFacts(store, await inParts(batches, asked, (row) => row.root))
+}
+
+/** Those of some batches that are soured or dried by what is in them and was recorded of them, whatever their kind is called. */
+export async function slowAmong(store: Store, batches: readonly string[]): Promise<Set<string>> {
+  const asked = (part: readonly string[]) => selection(store).where('b.batch', 'in', part).execute()
+  const all = await asFacts(store, await inParts(batches, asked))
+  const rest = all.map((b) => b.facts.batch)
+  const logged = await inParts(rest, (part) =>
+    store.read
+      .selectFrom('fact as f')
+      .select(['f.subject', 'f.part'])
+      .where('f.subject', 'in', part)
+      .where(ofKind('batch.curve'))
+      .execute(),
+  )
+  // Told apart in the text, so that of hundreds of readings only those of a fermentation are read.
+  const read = await inParts(rest, (part) =>
+    store.read
+      .selectFrom('fact as f')
+      .innerJoin('entry as e', 'e.seq', 'f.seq')
+      .select(['f.subject', 'e.text', 'e.hash'])
+      .where('f.subject', 'in', part)
+      .where(ofKind('batch.measure'))
+      .where('e.text', 'like', '%"step":"ferment"%')
+      .execute(),
+  )
+  const measures = Map.groupBy(read, (r) => r.subject)
+  const curves = Map.groupBy(logged, (r) => r.subject)
+  const slow = all.filter(({ facts: { batch, lines }, recipeBody }) =>
+    isSlow({
+      recipeBody,
+      lines,
+      curves: (curves.get(batch) ?? []).map((c) => ({ purpose: c.part as RecordedFact<'batch.curve'>['purpose'] })),
+      measures: (measures.get(batch) ?? []).flatMap(({ text, hash }) => {
+        const entry = fromText(text, hash)
+        return entry.kind === 'batch.measure' ? [entry.body] : []
+      }),
+    }),
+  )
+  return new Set(slow.map((s) => s.facts.batch))
 }
 
 /** Everything recorded of one batch that stands. */

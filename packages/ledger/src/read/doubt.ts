@@ -1,5 +1,5 @@
 import type { Store } from '../dialect/store.ts'
-import { batchesNamed, type BatchFacts } from './batches.ts'
+import { batchesNamed, slowAmong, type BatchFacts } from './batches.ts'
 import { checkedInstruments, proving, type JudgedCheck } from './checks.ts'
 import { factsOf, type RecordedFact } from './facts-of.ts'
 import { usedInSpan, type Used } from './used-in-span.ts'
@@ -48,9 +48,13 @@ export function doubtsOf(checks: readonly JudgedCheck[]): Doubt[] {
 export type Settled = RecordedFact<'doubt.settle'>
 export type Touched = Doubt & { readonly batches: readonly (BatchFacts & { readonly settled?: Settled })[] }
 
-/** Whether a batch rests on what was used in the span: by the days of use, of its meat too where it is not cooked. */
-const restsOn = ({ batch, recipeKind }: Pick<BatchFacts, 'batch' | 'recipeKind'>, used: Used): boolean =>
-  used.byUse.has(batch) || (recipeKind !== 'cooked' && used.byMeat.has(batch))
+/** The batches that rest on what was used in the span: by the days of use, and of their meat too where a cook alone does not make them safe. */
+async function restingOn(store: Store, used: Used): Promise<BatchFacts[]> {
+  const candidates = await batchesNamed(store, [...new Set([...used.byUse, ...used.byMeat])])
+  const cooked = candidates.filter((b) => b.recipeKind === 'cooked' && !used.byUse.has(b.batch)).map((b) => b.batch)
+  const slow = cooked.length === 0 ? new Set<string>() : await slowAmong(store, cooked)
+  return candidates.filter((b) => used.byUse.has(b.batch) || b.recipeKind !== 'cooked' || slow.has(b.batch))
+}
 
 /** Every batch that used an instrument in a span of doubt, with what was said of each. Of one instrument, or of all. */
 export async function touchedByDoubt(store: Store, only?: string): Promise<Touched[]> {
@@ -61,8 +65,7 @@ export async function touchedByDoubt(store: Store, only?: string): Promise<Touch
     if (doubts.length === 0) continue
     for (const d of doubts) {
       const used = await usedInSpan(store, instrument, d)
-      const candidates = await batchesNamed(store, [...new Set([...used.byUse, ...used.byMeat])])
-      const resting = candidates.filter((b) => restsOn(b, used))
+      const resting = await restingOn(store, used)
       const codes = resting.map((b) => b.batch)
       const settled = (await factsOf(store, 'doubt.settle', codes)).filter(
         (s) => s.instrument === instrument && s.check === d.check,

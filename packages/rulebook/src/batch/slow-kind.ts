@@ -1,6 +1,13 @@
 import type { BatchFacts } from './facts.ts'
 
-type Facts = Pick<BatchFacts, 'recipeBody' | 'curves' | 'measures' | 'lines'>
+/** What of a batch says whether it is slow. */
+export type KindFacts = {
+  readonly recipeBody: BatchFacts['recipeBody']
+  readonly lines: readonly { readonly material: string }[]
+  readonly curves: readonly { readonly purpose: BatchFacts['curves'][number]['purpose'] }[]
+  readonly measures?: readonly { readonly step: string; readonly what: string }[] | undefined
+}
+type Facts = KindFacts
 
 const holds = ({ recipeBody: { meat, additions }, lines }: Facts, material: string): boolean =>
   [...meat, ...additions, ...lines].some((m) => m.material === material)

@@ -6,6 +6,8 @@ import { judged } from './judged.ts'
 const lookedAtDays = 60
 /** The same for what ferments and dries: it is out long after it was made. */
 const lookedAtSlowDays = 730
+/** Batches read from the record at once. */
+const mostAtOnce = 1000
 
 export type BatchInDoubt = Pick<BatchFacts, 'batch' | 'recipeName' | 'on' | 'state'> & BatchDoubt
 
@@ -58,7 +60,10 @@ const ofOneBatch: ReadonlySet<string> = new Set([
  */
 export function watchDoubts(ledger: Ledger) {
   const held = new Map<string, Held>()
+  /** Whether older batches sour or dry, as far as looked up. */
+  const slow = new Map<string, boolean>()
   const touch = (batch: string): void => {
+    slow.delete(batch)
     const known = held.get(batch)
     if (known) held.set(batch, { ...known, checked: false })
     for (const [other, h] of held) if (h.from.includes(batch)) held.set(other, { ...h, checked: false })
@@ -69,7 +74,10 @@ export function watchDoubts(ledger: Ledger) {
     for (const { kind, body, corrects } of entries) {
       if (kind === 'pack.ship' || (corrects === undefined && harmless.has(kind))) continue
       if (ofOneBatch.has(kind)) touch((body as { batch: string }).batch)
-      else for (const batch of held.keys()) touch(batch)
+      else {
+        slow.clear()
+        for (const batch of held.keys()) touch(batch)
+      }
     }
   }
   const stop = ledger.onAppend(heard)
@@ -89,21 +97,44 @@ export function watchDoubts(ledger: Ledger) {
     return doubt
   }
 
+  /** Those batches that sour or dry: they are out long after they were made. */
+  const slowAmong = async (batches: readonly string[]): Promise<(batch: string) => boolean> => {
+    const open = batches.filter((b) => !slow.has(b))
+    const heardBefore = told
+    const found = open.length === 0 ? new Set() : await ledger.slowAmong(open)
+    // What was recorded while this was read may not be in it.
+    if (told === heardBefore) for (const b of open) slow.set(b, found.has(b))
+    return (batch) => slow.get(batch) ?? found.has(batch)
+  }
+
+  /** Batches made, released or packed since a day, the one planned last first. */
+  const outSince = async (from: string): Promise<BatchFacts[]> => {
+    const found: BatchFacts[] = []
+    for (;;) {
+      const after = found.at(-1)?.batch
+      const page = await ledger.batches({
+        state: ['made', 'released', 'packed'],
+        limit: mostAtOnce,
+        ...(after === undefined ? {} : { after }),
+      })
+      found.push(...page)
+      if (page.length < mostAtOnce || page.every((r) => r.on < from)) return found.filter((r) => r.on >= from)
+    }
+  }
+
   return {
     stop,
     /** The doubt one batch stands in now. */
     doubtOf,
-    /** Batches made, released or packed in the last 60 days, or two years where they ferment or dry, that stand in doubt; newest first. */
+    /** Batches made, released or packed in the last 60 days, or two years where they sour or dry by what is in them or recorded of them, that stand in doubt; newest first. */
     list: async (on: string): Promise<BatchInDoubt[]> => {
       const daysBack = (days: number): string => new Date(Date.parse(on) - days * 86_400_000).toISOString().slice(0, 10)
       const from = daysBack(lookedAtDays)
       const slowFrom = daysBack(lookedAtSlowDays)
-      const isSlow = (kind: BatchFacts['recipeKind']): boolean => kind === 'fermented' || kind === 'dried'
-      const rows = await ledger.batches({ state: ['made', 'released', 'packed'], limit: 1000 })
+      const rows = await outSince(slowFrom)
+      const isSlow = await slowAmong(rows.filter((r) => r.on < from).map((r) => r.batch))
       const found: BatchInDoubt[] = []
-      for (const { batch, recipeName, on: madeOn, state } of rows.filter(
-        (r) => r.on >= (isSlow(r.recipeKind) ? slowFrom : from),
-      )) {
+      for (const { batch, recipeName, on: madeOn, state } of rows.filter((r) => r.on >= from || isSlow(r.batch))) {
         const doubt = await doubtOf(batch)
         if (doubt) found.push({ batch, recipeName, on: madeOn, state, ...doubt })
       }
