@@ -2,11 +2,24 @@ import { allergens as allAllergens } from '../materials/schema.ts'
 import { figures } from '../rules.ts'
 import type { Allergen } from './label-rules.ts'
 import { allergenTerms, cerealTerms } from './label/words/allergens.ts'
+import { carrierTerms, notTerms } from './label/words/carriers.ts'
 
 const whole = (words: readonly string[], plural: boolean): RegExp =>
   new RegExp(`(?<![\\p{L}\\d])(?:${words.join('|')})${plural ? '(?:e?s)?' : ''}(?!\\p{L})`, 'giu')
 
-type Patterns = { readonly said: RegExp; readonly carries: readonly RegExp[]; readonly not?: RegExp }
+/** A text as it is typed without accents: "CELERI", "oeuf", "Weissbrot". */
+const folded = (text: string): string =>
+  text.normalize('NFD').replaceAll(/\p{M}/gu, '').replaceAll('ß', 'ss').replaceAll(/œ/gi, 'oe').replaceAll(/æ/gi, 'ae')
+/** A word of a list so that it is found in a folded text, an umlaut also where it is written with e. */
+const foldedWord = (word: string): string =>
+  folded(word.replaceAll('ä', 'ae?').replaceAll('ö', 'oe?').replaceAll('ü', 'ue?').replaceAll('ß', 'ss'))
+
+type Patterns = {
+  readonly said: RegExp
+  readonly carries: readonly RegExp[]
+  readonly not?: RegExp
+  readonly notFolded?: RegExp
+}
 const held = new Map<Allergen, Patterns>()
 
 /** Patterns of an allergen, made once: the rulebook gives the words. */
@@ -14,13 +27,15 @@ function patternsOf(allergen: Allergen): Patterns {
   const known = held.get(allergen)
   if (known) return known
   const { words, carriers = [], not } = figures('labelling').allergenWords[allergen]
+  const unlike = [...(not ?? []), ...(notTerms[allergen] ?? [])]
+  const elsewhere = Object.entries(allergenTerms).flatMap(([language, terms]) => [
+    ...terms[allergen].words,
+    ...(carrierTerms[language as keyof typeof carrierTerms][allergen] ?? []),
+  ])
   const made = {
     said: whole(words, true),
-    carries: [
-      whole([...words, ...carriers], true),
-      ...Object.values(allergenTerms).map((terms) => whole(terms[allergen].words, false)),
-    ],
-    ...(not === undefined ? {} : { not: whole(not, true) }),
+    carries: [whole([...words, ...carriers], true), whole(elsewhere.map(foldedWord), false)],
+    ...(unlike.length === 0 ? {} : { not: whole(unlike, true), notFolded: whole(unlike.map(foldedWord), true) }),
   }
   held.set(allergen, made)
   return made
@@ -41,7 +56,7 @@ function found(text: string, pattern: RegExp): string[] {
 }
 
 /** A text with what only looks like an allergen taken out: coconut milk, cocoa butter. */
-const without = (text: string, { not }: Patterns): string => (not ? text.replaceAll(not, ' ') : text)
+const without = (text: string, { not }: Pick<Patterns, 'not'>): string => (not ? text.replaceAll(not, ' ') : text)
 
 /** Answers to texts asked before: a label asks the same names many times over. */
 const MOST_REMEMBERED = 5000
@@ -69,8 +84,8 @@ export const allergensIn: (text: string) => readonly Allergen[] = remembered((te
     ? []
     : allAllergens.filter((a) => {
         const p = patternsOf(a)
-        const clean = without(text, p)
-        return p.carries.some((pattern) => found(clean, pattern).length > 0)
+        const plain = without(folded(without(text, p)), { ...(p.notFolded ? { not: p.notFolded } : {}) })
+        return p.carries.some((pattern) => found(plain, pattern).length > 0)
       }),
 )
 

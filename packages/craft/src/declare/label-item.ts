@@ -5,6 +5,8 @@ import { figures } from '../rules.ts'
 import { list, massKgOrNone, oneOf, pct, quantity, text } from '../schema.ts'
 import { allergensIn } from './allergen-words.ts'
 import type { Allergen } from './label-rules.ts'
+import { languageNames } from './label/languages.ts'
+import { unreadLanguage } from './label/words/other-languages.ts'
 
 const allergenList = () => list(oneOf(allAllergens), { max: 15 })
 
@@ -103,6 +105,16 @@ function fromTable({ material: id, allergens: stated, allergenSource }: Carrier)
   return material.allergens.filter((a) => stated.includes(a) || !may.includes(a))
 }
 
+const readHere = Object.values(languageNames).join(', ')
+
+/** Why the words of a thing cannot be read for allergens: none of it may be passed as free of any. */
+function unreadable({ name = '' }: Carrier): string | undefined {
+  const language = unreadLanguage(name)
+  return language === undefined
+    ? undefined
+    : `"${name}" looks to be in ${language}, and allergens are read in ${readHere}: write it in one of these, or enter the allergens of each part`
+}
+
 /**
  * Allergens of a thing by its own statement, its material, its words and its parts. A statement adds; what the words or the table name
  * stays, and a statement that leaves it out is told of.
@@ -137,7 +149,12 @@ export function allergensOf(item: Carrier): CarriedAllergens {
       ...(stated === undefined ? parts.flatMap((p) => p.denied.map((d) => ({ ...d, by: 'its list' as const }))) : []),
     ],
   }
+  // A list nobody here can read is no check of the statement above it; a part with a statement of its own needs no reading.
+  const unread = (item.parts ?? []).filter((p) => p.allergens === undefined).flatMap((p) => unreadable(p) ?? [])
+  if (unread.length > 0) return { ...carried, unknown: unread.join('; ') }
   if (stated !== undefined) return carried
+  const strange = unreadable(item)
+  if (strange !== undefined) return { ...carried, unknown: strange }
   if (item.parts) {
     const blank = parts.filter((p) => p.unknown !== undefined).map((p) => p.name)
     return blank.length === 0 ? carried : { ...carried, unknown: `no allergen statement for ${blank.join(', ')} in it` }
