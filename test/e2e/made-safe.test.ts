@@ -85,6 +85,25 @@ describe('a lot made safe for eating raw', () => {
       .waitFor()
   })
 
+  it('asks whether a thin block was measured so, and records it with the answer', async () => {
+    await page.goto(`${server.url}/stock/LN-0907`)
+    await region().getByText('Record how it was made safe').click()
+    const before = await region().getByRole('listitem').count()
+    await form().getByLabel('Thickness of the meat').fill('14')
+    await form().getByLabel('Warmest the room was').fill('-24')
+    await form().getByLabel('Cold from').fill(day(-61))
+    await form().getByLabel('Held until').fill(day(-47))
+    await form().getByText('14 mm is thin', { exact: false }).waitFor()
+    await form().getByRole('button', { name: 'Record it' }).click()
+    await form().getByText('14 mm is not confirmed', { exact: false }).waitFor()
+    await shot('made-safe-thin')
+    expect(await region().getByRole('listitem').count()).toBe(before)
+    await form().getByLabel('It was measured: 14 mm').check()
+    await form().getByRole('button', { name: 'Record it' }).click()
+    await expect.poll(() => region().getByRole('listitem').count()).toBe(before + 1)
+    await region().getByRole('listitem').getByText('measured so', { exact: false }).waitFor()
+  })
+
   it('takes the log of a centre as a file, asks which column it is, and judges it', async () => {
     await page.goto(`${server.url}/stock/SH-1014`)
     await region().getByText('Record how it was made safe').click()

@@ -54,6 +54,8 @@ export const lotTreat = z.strictObject({
   on: isoDate(),
   /** Smallest dimension of the piece, or of the layer of meat in its container. */
   thicknessMm: lengthMm().optional(),
+  /** A person said that it is as thin as it is written. */
+  thicknessConfirmed: z.literal(true, { error: 'is not true; allowed: true, or left out' }).optional(),
   /** Warmest the freezer room was, and the span it was held, from when the room was there. */
   roomC: tempC().optional(),
   from: isoInstant().optional(),

@@ -3,6 +3,7 @@ import { freezing } from '@forcemeat/craft/pork/freezing'
 import { paperKinds, papers, wayOfPaper, type Paper } from '../../data/pork/papers.ts'
 import type { Finding } from '../rule.ts'
 import type { BatchFacts } from './facts.ts'
+import { meantMm, THIN_BLOCK_MM } from '../pork/thin.ts'
 import { trustOn } from './instrument-days.ts'
 import type { MeatSource } from './meat-origin.ts'
 import type { CentreLog, LotTreatment } from './slow-facts.ts'
@@ -70,18 +71,22 @@ function byFreezing(
       'thickness, room temperature, begin or end are missing',
       'the record of the freezer: thickness, warmest temperature, from when until when',
     )
-  const { findings } = freezing({
-    thicknessMm: t.thicknessMm ?? 1,
-    species: source.species,
-    toleranceC: trust.ok ? (trust.instrument.toleranceC ?? 0) : 0,
-    jurisdictions: asked,
-    ...(centre ? { log: [...centre.log] } : {}),
-    ...(t.way === 'frozen-room'
-      ? { storageC: t.roomC!, days: (Date.parse(t.until!) - Date.parse(t.from!)) / 86_400_000 }
-      : {}),
-  })
+  const byThickness = (thicknessMm: number) =>
+    freezing({
+      thicknessMm,
+      species: source.species,
+      toleranceC: trust.ok ? (trust.instrument.toleranceC ?? 0) : 0,
+      jurisdictions: asked,
+      ...(centre ? { log: [...centre.log] } : {}),
+      ...(t.way === 'frozen-room'
+        ? { storageC: t.roomC!, days: (Date.parse(t.until!) - Date.parse(t.from!)) / 86_400_000 }
+        : {}),
+    }).findings
   // For places the rulebook has no schedule of, either published text serves.
-  const grouped = texts.length === 0 ? findings.map((f) => ({ ...f, ...(f.anyOf ? { anyOf: 'any' } : {}) })) : findings
+  const served = (found: readonly Finding[]) =>
+    texts.length === 0 ? found.map((f) => ({ ...f, ...(f.anyOf ? { anyOf: 'any' } : {}) })) : found
+  const findings = byThickness(t.thicknessMm ?? 1)
+  const grouped = served(findings)
   const verdict = overall(grouped)
   const told = grouped.toSorted((a, b) => best[a.verdict] - best[b.verdict])
   const because = told[0]?.because ?? 'no schedule of the place is in the rulebook'
@@ -89,6 +94,18 @@ function byFreezing(
   if (verdict !== 'pass') return { verdict, because, ...(settle === undefined ? {} : { settle }), findings }
   if (!trust.ok)
     return { verdict: 'cannot-tell', because: `${because}; but ${trust.because}`, settle: trust.settle, findings }
+  const typed = t.thicknessMm
+  if (t.way === 'frozen-room' && typed !== undefined && typed < THIN_BLOCK_MM && !t.thicknessConfirmed) {
+    // A slip of the unit is harmless where the days are enough for what may have been meant as well.
+    const other = meantMm(typed).find((mm) => overall(served(byThickness(mm))) !== 'pass')
+    if (other !== undefined)
+      return {
+        verdict: 'cannot-tell',
+        because: `${because}; but ${typed} mm is thin for a block of meat, and if ${Number(other.toFixed(1))} mm was meant it was not held long enough`,
+        settle: 'the treatment corrected: the thickness in mm, or a word that it was measured so',
+        findings,
+      }
+  }
   if (trust.instrument.toleranceC === undefined)
     return {
       verdict: 'cannot-tell',

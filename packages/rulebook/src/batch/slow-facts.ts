@@ -58,6 +58,8 @@ export type LotTreatment = {
   readonly way: TreatmentWay
   readonly on: string
   readonly thicknessMm?: number | undefined
+  /** A person said that it is as thin as it is written. */
+  readonly thicknessConfirmed?: true | undefined
   readonly roomC?: number | undefined
   readonly from?: string | undefined
   readonly until?: string | undefined

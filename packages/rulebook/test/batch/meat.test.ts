@@ -24,6 +24,15 @@ describe('pork eaten raw, by room and days (former 9 CFR 318.10, Table 1)', () =
     expect(meat(with1({ roomC: -22.7 })).verdict).toBe('fail')
   })
 
+  it('a block thinner than such blocks are passes where the days are enough for centimetres and inches too, or a person said it is so', () => {
+    // 14 mm may be 140 mm, in the same row, or 14 inches, in the next: twenty days at −23.3 °C.
+    const thin = meat(with1({ thicknessMm: 14 }))
+    expect([thin.verdict, thin.because]).toEqual(['cannot-tell', expect.stringMatching(/14 mm is thin.*355\.6 mm/)])
+    expect(meat(with1({ thicknessMm: 14, thicknessConfirmed: true })).verdict).toBe('pass')
+    expect(meat(with1({ thicknessMm: 14, from: '2026-02-03T00:00:00Z' })).verdict).toBe('pass')
+    expect(meat(with1({ thicknessMm: 25 })).verdict).toBe('pass')
+  })
+
   it('one lot without anything cannot be told, and stops the batch', () => {
     const f = meat({ treatments: [frozen('L2')] })
     expect(f.verdict).toBe('cannot-tell')

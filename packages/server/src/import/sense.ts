@@ -2,12 +2,13 @@ import { InvalidInput } from '@forcemeat/craft/calculation'
 import type { Ledger } from '@forcemeat/ledger'
 import { jsonBytes } from '../http/body.ts'
 import { Refusal } from '../http/refusal.ts'
+import { guardReadings } from '../judge/guard-readings.ts'
 import { guardSense } from '../judge/guard-sense.ts'
 import type { PreviewRow } from './preview.ts'
 import type { CellFault, Columns } from './rows.ts'
 import { cellName } from './table.ts'
 
-/** What of the entries cannot have happened, by row of the file and field of the entry. */
+/** What of the entries cannot have happened or is asked about, as where they are recorded one by one; by row of the file and field of the entry. */
 export async function senseless(ledger: Ledger, now: Date, kind: string, rows: readonly PreviewRow[]) {
   const good = rows.filter((r) => r.body !== undefined)
   const found: { readonly row: number; readonly field: string; readonly message: string }[] = good.flatMap((r) => {
@@ -16,15 +17,13 @@ export async function senseless(ledger: Ledger, now: Date, kind: string, rows: r
       ? [{ row: r.row, field: 'due', message: `is ${due}, before it was taken; allowed: ${on} or later` }]
       : []
   })
-  try {
-    await guardSense(
-      ledger,
-      now,
-      good.map(({ body }) => ({ kind, by: 'import', body })),
-    )
-  } catch (error) {
-    if (!(error instanceof Refusal)) throw error
-    for (const { path, message } of error.faults) {
+  const drafts = good.map(({ body }) => ({ kind, by: 'import', body }))
+  for (const guard of [guardSense, guardReadings]) {
+    const refused = await guard(ledger, now, drafts).catch((error: unknown) => {
+      if (error instanceof Refusal) return error
+      throw error
+    })
+    for (const { path, message } of refused?.faults ?? []) {
       const [, index = '0', field = ''] = /^(?:\[(\d+)\]\.)?body\.(\w+)/.exec(path) ?? []
       found.push({ row: good[Number(index)]!.row, field, message })
     }

@@ -1,4 +1,6 @@
 import type { Fault } from '@forcemeat/craft/calculation'
+import { findMaterial } from '@forcemeat/craft/materials/materials'
+import { THIN_BLOCK_MM } from '@forcemeat/rulebook/pork/thin'
 import { facts, type Draft, type FactKind, type Ledger } from '@forcemeat/ledger'
 import { Refusal } from '../http/refusal.ts'
 
@@ -10,6 +12,9 @@ const spans = {
   humidity: { low: 0, high: 100, unit: '%' },
 } as const
 const thicknessMm = { low: 5, high: 700 } as const
+/** What comes in at the door, °C; and meat warmer than this is asked about, for °F typed as °C. Common practice, no source. */
+const arrivals = { low: -60, high: 60, unit: '°C' } as const
+const warmMeatC = 25
 /** A room warmer than this freezes nothing through, °C. */
 const warmestFreezerC = -5
 /** Clocks of two machines may differ by so much, ms. */
@@ -58,11 +63,39 @@ async function measure({ body }: Extract<Draft, { kind: 'batch.measure' }>, know
     report('body.value', `is ${value} for piece ${piece}; allowed: more than 0`)
 }
 
+/** A block as thin as a slip of the unit would make it is asked about; a word that it is so is only taken where there is a question. */
+function thinBlock(
+  { thicknessMm: mm, thicknessConfirmed }: Extract<Draft, { kind: 'lot.treat' }>['body'],
+  report: Report,
+): void {
+  const thin = mm !== undefined && mm < THIN_BLOCK_MM
+  if (thin && !thicknessConfirmed)
+    report(
+      'body.thicknessMm',
+      `is ${mm} mm, thin for a block of meat: were centimetres or inches meant? A thicker block needs more days; allowed: ${THIN_BLOCK_MM} mm or more, or thicknessConfirmed true where it was measured so`,
+    )
+  if (!thin && thicknessConfirmed)
+    report('body.thicknessConfirmed', `goes unused; allowed: only below ${THIN_BLOCK_MM} mm`)
+}
+
+function receive({ body }: Extract<Draft, { kind: 'lot.receive' }>, report: Report): void {
+  const { arrivalC, material, note } = body
+  if (arrivalC === undefined) return
+  within(arrivalC, arrivals, 'body.arrivalC', report)
+  const meat = findMaterial(material)?.species !== undefined
+  if (meat && arrivalC > warmMeatC && arrivalC <= arrivals.high && note === undefined)
+    report(
+      'body.arrivalC',
+      `is ${arrivalC} °C, warm for meat at the door: were °F meant?; allowed: ${warmMeatC} °C or colder, or a note that says why`,
+    )
+}
+
 async function treat({ body }: Extract<Draft, { kind: 'lot.treat' }>, known: Known, report: Report) {
   const { way, from, until, roomC, lot } = body
   if (way !== 'frozen-room' && way !== 'frozen-centre') return
   if (body.thicknessMm !== undefined)
     within(body.thicknessMm, { ...thicknessMm, unit: 'mm' }, 'body.thicknessMm', report)
+  if (body.thicknessMm === undefined || body.thicknessMm >= thicknessMm.low) thinBlock(body, report)
   if (roomC !== undefined && roomC > warmestFreezerC)
     report('body.roomC', `is ${roomC} °C, which freezes nothing; allowed: ${warmestFreezerC} °C or colder`)
   const came = await known.lot(lot)
@@ -80,6 +113,8 @@ async function treat({ body }: Extract<Draft, { kind: 'lot.treat' }>, known: Kno
 
 async function checkOne(draft: Draft, known: Known, report: Report): Promise<void> {
   switch (draft.kind) {
+    case 'lot.receive':
+      return receive(draft, report)
     case 'batch.measure':
       return measure(draft, known, report)
     case 'batch.place':
@@ -93,7 +128,8 @@ async function checkOne(draft: Draft, known: Known, report: Report): Promise<voi
 
 /**
  * Readings that cannot be are not taken in: a pH, a water activity, a temperature or a weight outside what there is, a time that is still to
- * come or lies before the batch or the lot was there, a freezing too warm, too thin or too thick.
+ * come or lies before the batch or the lot was there, a freezing too warm, too thin or too thick. What may be and is rarely so is asked about:
+ * a warm arrival of meat is answered by a note, a thin block by a word of its own.
  * @throws Refusal 400 with a fault for each
  */
 export async function guardReadings(ledger: Ledger, now: Date, drafts: readonly unknown[]): Promise<void> {

@@ -14,6 +14,7 @@ export type TreatmentFacts = {
   readonly on: string
   readonly by: string
   readonly thicknessMm?: number | undefined
+  readonly thicknessConfirmed?: true | undefined
   readonly roomC?: number | undefined
   readonly from?: string | undefined
   readonly until?: string | undefined
@@ -63,7 +64,9 @@ function factsOf(t: TreatmentFacts | undefined, units: 'metric' | 'us'): string[
       : undefined
   return [
     `entry ${t.seq}, ${t.on}, by ${t.by}`,
-    ...(t.thicknessMm === undefined ? [] : [`thickness ${length(t.thicknessMm, units)}`]),
+    ...(t.thicknessMm === undefined
+      ? []
+      : [`thickness ${length(t.thicknessMm, units)}${t.thicknessConfirmed ? ', measured so' : ''}`]),
     ...(t.roomC === undefined ? [] : [`room at or below ${temperature(t.roomC, units)}`]),
     ...(t.from === undefined ? [] : [`from ${instant(t.from)}`]),
     ...(t.until === undefined ? [] : [`until ${instant(t.until)}`]),

@@ -77,3 +77,29 @@ it('takes no freezing too warm, too thin, too thick, still to come, or from befo
   expect(await refused(treat({ until: '2026-11-01T08:00:00Z' }))).toMatch(/^body\.until .*before it began/)
   await taken(treat())
 })
+
+it('takes no temperature of arrival that cannot be, and a warm one of meat only with a note that says why', async () => {
+  const receive = (lot: string, arrivalC: number, more: object = {}) => ({
+    kind: 'lot.receive',
+    by,
+    body: { lot, material: 'pork-shoulder-trim', kg: 5, on: '2026-11-24', arrivalC, ...more },
+  })
+  expect(await refused(receive('L-A', 400))).toMatch(/^body\.arrivalC is 400 °C; allowed: -60 to 60 °C/)
+  // 38 °F typed without its unit.
+  expect(await refused(receive('L-A', 38))).toMatch(/^body\.arrivalC is 38 °C.*°F.*a note that says why/)
+  await taken(receive('L-A', 38, { note: 'hot-boned, straight from the slaughter floor' }))
+  await taken(receive('L-B', 4))
+  await taken(receive('L-C', 28, { material: 'salt' }))
+})
+
+it('asks for a word on a block of meat thinner than such blocks are, over HTTP as on the page', async () => {
+  expect(await refused(treat({ thicknessMm: 14 }))).toMatch(
+    /^body\.thicknessMm is 14 mm.*centimetres.*thicknessConfirmed/,
+  )
+  expect(await refused(treat({ thicknessMm: 14, thicknessConfirmed: false }))).toMatch(/^body\.thicknessConfirmed/)
+  expect(await refused(treat({ thicknessMm: 140, thicknessConfirmed: true }))).toMatch(
+    /^body\.thicknessConfirmed.*only below 25 mm/,
+  )
+  await taken(treat({ thicknessMm: 14, thicknessConfirmed: true }))
+  await taken(treat({ thicknessMm: 25 }))
+})

@@ -60,6 +60,17 @@ describe('a file of lots', () => {
       expect(fault.message).toMatch(/allowed|instead|0 (to|or)|more than/i)
   })
 
+  it('faces the questions an entry by hand does, at its cell, and a note in its row answers them', async () => {
+    const warm = 'Lot,Material,Weight,Received,Arrival temperature,Note\n'
+    const { body } = await read(
+      `${warm}T-1,pork-shoulder-trim,10,2026-11-25,38,\nT-2,pork-shoulder-trim,10,2026-11-25,38,hot-boned\nT-3,pork-shoulder-trim,10,2026-11-25,300,hot\nT-4,pork-shoulder-trim,10,2026-11-25,38 °F,\n`,
+    )
+    expect(body.rows.map((r) => r.faults.map((f) => f.cell))).toEqual([['E2'], [], ['E4'], []])
+    expect(body.rows[0]!.faults[0]!.message).toMatch(/°F.*note/)
+    const drafts = body.rows.flatMap((r) => (r.body ? [{ kind: body.kind, by: 'ana', body: r.body }] : []))
+    expect((await house.ask('POST', '/api/entries', drafts)).status).toBe(201)
+  })
+
   it('with semicolons and decimal commas reads the same', async () => {
     const { body } = await read('lot;material;weight;received\nC-1;salt;12,5;2026-11-25\n', 'lots', '?decimal=,')
     expect(body.rows[0]!.body).toMatchObject({ kg: 12.5 })

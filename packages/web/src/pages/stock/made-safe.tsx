@@ -11,6 +11,7 @@ export type Treatment = Recorded & {
   readonly way: string
   readonly on: string
   readonly thicknessMm?: number
+  readonly thicknessConfirmed?: true
   readonly roomC?: number
   readonly from?: string
   readonly until?: string
@@ -61,7 +62,7 @@ export function MadeSafe({ lot: l }: { lot: LotView & { readonly treatments?: re
 
 const told = (t: Treatment): string =>
   [
-    t.thicknessMm !== undefined && `${length(t.thicknessMm)} thick`,
+    t.thicknessMm !== undefined && `${length(t.thicknessMm)} thick${t.thicknessConfirmed ? ', measured so' : ''}`,
     t.roomC !== undefined && `room at ${temperature(t.roomC)} or colder`,
     t.from && t.until && `${instant(t.from)} to ${instant(t.until)}`,
     t.fileName,

@@ -1,9 +1,11 @@
 import { findMaterial } from '@forcemeat/craft/materials/materials'
+import { THIN_BLOCK_MM } from '@forcemeat/rulebook/pork/thin'
 import type { Form } from '../../state/form.ts'
 import { readQuantity } from '../../state/reader.ts'
 import type { KitchenView, LotView } from '../../state/views.ts'
 import { ChoiceField, Field } from '../../ui/field.tsx'
 import { FormQuantity, FormText } from '../../ui/form.tsx'
+import { Tick } from '../../ui/tick.tsx'
 import { openCentreFile, type CentreFile } from './centre-file.ts'
 
 /** A day and a time of this screen as an instant; without a time, what would count least: a beginning at the end of its day, an end at its start. */
@@ -16,31 +18,47 @@ export const at = (date: string | undefined, time: string | undefined, bound: 'f
   return when.toISOString()
 }
 
-/** Thinner than this is rarely frozen as a block, mm: a choice of ours, for centimetres typed as millimetres. */
-const THIN_MM = 25
+/** A thickness typed that a person has to say is so, mm; nothing where it is none. */
+export function thinTyped(typed: string | undefined): number | undefined {
+  const read = readQuantity((typed ?? '').trim(), 'length', undefined, true)
+  return read.ok && read.value < THIN_BLOCK_MM ? Number(read.value.toFixed(1)) : undefined
+}
+
+/** The thickness, and, where it is thin for a block, the question whether it is so. */
+function Thickness({ form, required = false, hint }: { form: Form; required?: boolean; hint?: string }) {
+  const thin = thinTyped(form.values.value['thicknessMm'])
+  const fault = form.faults.value.find((f) => f.path === 'thicknessConfirmed')?.message
+  return (
+    <div>
+      <FormQuantity
+        form={form}
+        name="thicknessMm"
+        kind="length"
+        label="Thickness of the meat"
+        required={required}
+        {...(hint === undefined ? {} : { hint })}
+      />
+      {thin !== undefined && (
+        <>
+          <p class="late">
+            {thin} mm is thin for a block of meat. Were centimetres or inches meant? A thicker block needs more days.
+          </p>
+          <Tick form={form} name="thicknessConfirmed" label={`It was measured: ${thin} mm`} />
+          {fault !== undefined && <p class="fault">{fault}</p>}
+        </>
+      )}
+    </div>
+  )
+}
 
 /** Thickness, room and span of a freezing by the room. */
 export function RoomFields({ form }: { form: Form }) {
-  const thickness = readQuantity((form.values.value['thicknessMm'] ?? '').trim(), 'length', undefined, true)
   return (
     <>
       <div class="row top">
-        <FormQuantity
-          form={form}
-          name="thicknessMm"
-          kind="length"
-          label="Thickness of the meat"
-          required
-          hint="The smallest side of the piece, or of the layer in its box."
-        />
+        <Thickness form={form} required hint="The smallest side of the piece, or of the layer in its box." />
         <FormQuantity form={form} name="roomC" kind="temperature" allowNegative label="Warmest the room was" required />
       </div>
-      {thickness.ok && thickness.value < THIN_MM && (
-        <p class="late">
-          {Number(thickness.value.toFixed(1))} mm is thin for a block of meat. Were centimetres meant? A thicker block
-          needs more days.
-        </p>
-      )}
       <div class="row top">
         <FormText form={form} name="from" type="date" label="Cold from" required />
         <FormText form={form} name="fromTime" label="At (24 h)" placeholder="08:00" />
@@ -97,7 +115,7 @@ export function CentreFields({
           fault={form.faults.value.find((f) => f.path === 'column')?.message}
         />
       )}
-      <FormQuantity form={form} name="thicknessMm" kind="length" label="Thickness of the meat" />
+      <Thickness form={form} />
     </div>
   )
 }

@@ -12,12 +12,13 @@ import { Caution } from '../../ui/notes.tsx'
 import type { CentreFile } from './centre-file.ts'
 import { FreezingFinding } from './freezing-finding.tsx'
 import { wayHint, ways, type Way } from './made-safe-words.ts'
-import { askedOf, at, CentreFields, RoomFields } from './treat-fields.tsx'
+import { askedOf, at, CentreFields, RoomFields, thinTyped } from './treat-fields.tsx'
 
 const fields = [
   'way',
   'on',
   'thicknessMm',
+  'thicknessConfirmed',
   'roomC',
   'from',
   'fromTime',
@@ -70,6 +71,13 @@ export function Treat({ lot: l }: { lot: LotView }) {
             if (time && !/^([01]?\d|2[0-3]):[0-5]\d$/.test(time))
               r.fault(`${name}Time`, `is ${JSON.stringify(time.slice(0, 20))}; allowed: a time from 00:00 to 23:59`)
           }
+        const thin = frozen ? thinTyped(typed['thicknessMm']) : undefined
+        const confirmed = typed['thicknessConfirmed'] === 'yes'
+        if (thin !== undefined && !confirmed)
+          r.fault(
+            'thicknessConfirmed',
+            `${thin} mm is not confirmed; allowed: tick it where it was measured so, or type the thickness with its unit, such as 14 cm`,
+          )
         return {
           kind: 'lot.treat',
           body: {
@@ -78,6 +86,7 @@ export function Treat({ lot: l }: { lot: LotView }) {
             on: r.text('on', { required: true }),
             ...compact({
               thicknessMm: frozen ? r.quantity('thicknessMm', 'length', { required: room }) : undefined,
+              thicknessConfirmed: thin !== undefined && confirmed ? true : undefined,
               roomC: room ? r.quantity('roomC', 'temperature', { required: true, allowNegative: true }) : undefined,
               from: room ? at(typed['from'], typed['fromTime'], 'from') : undefined,
               until: room ? at(typed['until'], typed['untilTime'], 'until') : undefined,
