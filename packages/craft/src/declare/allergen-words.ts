@@ -84,7 +84,7 @@ export const allergensIn: (text: string) => readonly Allergen[] = remembered((te
     ? []
     : allAllergens.filter((a) => {
         const p = patternsOf(a)
-        const plain = without(folded(without(text, p)), { ...(p.notFolded ? { not: p.notFolded } : {}) })
+        const plain = without(folded(without(text, p)), p.notFolded ? { not: p.notFolded } : {})
         return p.carries.some((pattern) => found(plain, pattern).length > 0)
       }),
 )

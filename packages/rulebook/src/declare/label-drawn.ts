@@ -25,6 +25,13 @@ function finding(rule: Rule, short: readonly string[], stands: string, settle: s
 
 const codePoint = (c: string): string => `U+${c.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`
 
+/** How long a symbol is at the module a warehouse reads, and whether that is allowed. */
+function wideEnough({ kind, widthMm, moduleMm }: DrawnCodeSize): string {
+  const { leastModuleMm, mostWidthMm = Infinity } = labelDrawnFigures.codes[kind]
+  const mm = (widthMm * leastModuleMm) / moduleMm
+  return `at which this symbol is ${shown(Math.ceil(mm * 10 - SLACK) / 10)} mm long${mm > mostWidthMm ? `; at most ${mostWidthMm} mm are allowed, so it would have to hold less` : ''}`
+}
+
 function judgeCode(c: DrawnCodeSize): Finding[] {
   const t = labelDrawnFigures.codes[c.kind]
   const isCase = c.kind === 'gs1-128'
@@ -61,8 +68,8 @@ function judgeCode(c: DrawnCodeSize): Finding[] {
             limit: t.leastModuleMm,
             margin: c.moduleMm - t.leastModuleMm,
             verdict: 'cannot-tell' as const,
-            because: `the module is ${shown(c.moduleMm)} mm; cases in general distribution carry at least ${t.leastModuleMm} mm`,
-            settle: 'ask whoever scans it, or set moduleMm',
+            because: `the module is ${shown(c.moduleMm)} mm; cases in general distribution carry at least ${t.leastModuleMm} mm, ${wideEnough(c)}`,
+            settle: 'ask whoever scans it, take a larger label or another layout, or a GS1 DataMatrix',
           },
         ]
       : []),

@@ -2,6 +2,7 @@ import type { LabelDrawnQuestion } from '@forcemeat/craft/declare/label/drawn'
 import type { LabelPack, labelLayouts } from '@forcemeat/craft/declare/label/pack'
 import type { LabelOutput } from '@forcemeat/craft/declare/label/schema'
 import type { DrawnText, LeastType } from '@forcemeat/craft/declare/label/type-size'
+import { figures } from '@forcemeat/craft/rules'
 import { rule, type Block, type Box } from './label-blocks.ts'
 import { codeBlock } from './label-code-block.ts'
 import { figureHeightMm, xHeightMm } from './label-font.ts'
@@ -124,11 +125,31 @@ function measured(
   }
 }
 
+/** Width of the thinnest bar that a warehouse reads, where the code is of cases and nobody asks for a width. */
+function warehouseModule(label: LabelOutput, pack: LabelPack): number | undefined {
+  if (label.code?.kind !== 'gs1-128' || pack.moduleMm !== undefined) return undefined
+  return figures('labelDrawn').codes['gs1-128'].leastModuleMm
+}
+
+/**
+ * Lay a label out as `laid` does. A GS1-128 stands at the module a warehouse reads wherever all of the label finds room with it and the symbol is
+ * no longer than it may be, at its usual one otherwise.
+ */
+export function layLabel(label: LabelOutput, least: LeastType, size: LabelSize, pack: LabelPack): DrawnLabel {
+  const wide = warehouseModule(label, pack)
+  if (wide !== undefined) {
+    const drawn = laid(label, least, size, { ...pack, moduleMm: wide })
+    const { mostWidthMm } = figures('labelDrawn').codes['gs1-128']
+    if (drawn.unplaced.length === 0 && drawn.code && drawn.code.widthMm <= (mostWidthMm ?? Infinity)) return drawn
+  }
+  return laid(label, least, size, pack)
+}
+
 /**
  * Lay a label out at the least sizes its place allows, or the larger ones of its pack. Letters are never set smaller to make them fit: what
  * finds no room is named, with the millimetres that are wanting.
  */
-export function layLabel(label: LabelOutput, least: LeastType, size: LabelSize, pack: LabelPack): DrawnLabel {
+function laid(label: LabelOutput, least: LeastType, size: LabelSize, pack: LabelPack): DrawnLabel {
   const folded = size.layout === 'front-and-back'
   const { head: names, net, read, beside, bodySize, netSize, code } = labelPartsOf(label, least, pack, folded)
   const head = folded ? names : [...names, ...net]

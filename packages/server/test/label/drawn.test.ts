@@ -117,6 +117,37 @@ describe('the bar code of a printed label', () => {
     expect(Number(seen[12])).toBe((10 - (sum % 10)) % 10)
   })
 
+  // GS1 size guide: 0.495 to 1.016 mm on cases in general distribution; General Specifications 5.4.4.3: at most 165.1 mm.
+  it('is a GS1-128 a warehouse reads where the label is wide enough for it, and a narrower one where it is not', async () => {
+    const roomy = await proofOf('EU')
+    expect(roomy.drawn.code?.moduleMm).toBe(0.495)
+    expect(roomy.drawn.unplaced).toEqual([])
+    expect(roomy.findings.some((f) => f.rule === 'all.label.gs1-128.module')).toBe(false)
+    const narrow = await proofOf('EU', { widthMm: 120, heightMm: 165 })
+    expect(narrow.drawn.code?.moduleMm).toBe(0.3)
+    expect(narrow.drawn.unplaced).toEqual([])
+    const advice = narrow.findings.find((f) => f.rule === 'all.label.gs1-128.module')
+    expect(advice).toMatchObject({
+      verdict: 'cannot-tell',
+      because: expect.stringMatching(/at which this symbol is [\d.]+ mm long/),
+    })
+    expect((await proofOf('EU', { moduleMm: 0.3 })).drawn.code?.moduleMm).toBe(0.3)
+  })
+
+  it('stands at the foot across both columns where only that is wide enough', async () => {
+    const { drawn, svg } = await proofOf('EU', { widthMm: 150, heightMm: 120 })
+    expect(drawn.code?.moduleMm).toBe(0.495)
+    expect(drawn.unplaced).toEqual([])
+    expect(svg).toContain('<svg')
+  })
+
+  it('is never longer than 165.1 mm for the sake of a wider module', async () => {
+    const rest = { lotPattern: '{batch}ABCDEFGHIJKLM', widthMm: 260 }
+    const { drawn, findings } = await proofOf('EU', rest)
+    expect(drawn.code?.moduleMm).toBe(0.3)
+    expect(findings.find((f) => f.rule === 'all.label.gs1-128')?.verdict).toBe('pass')
+  })
+
   it('of an EAN-13 under the least module of 0.264 mm stops the label (GS1 size guide)', async () => {
     const { findings, blocks } = await proofOf('EU', { code: 'ean-13', moduleMm: 0.2 })
     expect(findings.find((f) => f.rule === 'all.label.ean-13')?.verdict).toBe('fail')
