@@ -93,47 +93,55 @@ const joined = (a: Span, b: Span): Span => {
   }
 }
 
+const NO_AIR = 'the fermentation log has no channel of the air'
+
+/** What one curve tells of the air, and what keeps it from telling; nothing of either where it logged only the humidity. */
+function toldBy(
+  curve: BatchFacts['curves'][number],
+  air: readonly AirChannel[],
+): { readonly span?: Span; readonly troubles: readonly string[]; readonly moistOnly?: true } {
+  const mine = air.filter((c) => c.seq === curve.seq && c.role === 'house')
+  if (mine.length === 0 && curve.channels.some((c) => c.role === 'humidity')) return { troubles: [], moistOnly: true }
+  const bad = [...new Set(mine.flatMap((c) => c.trouble ?? []))]
+  const read = mine.filter((c) => c.trouble === undefined)
+  const good = read.filter((c) => c.readings.some((r) => r.value !== null))
+  if (good.length === 0) return { troubles: curve.purpose === 'ferment' && bad.length === 0 ? [NO_AIR] : bad }
+  const troubles = [
+    ...bad,
+    ...read.filter((c) => !good.includes(c)).map((c) => `channel ${c.column} of the air has no reading`),
+  ]
+  const starts = good[0]!.starts
+  return starts
+    ? { span: spanOf(curve, good, starts), troubles }
+    : {
+        troubles: [
+          ...troubles,
+          'a chamber log gives no date and its start was not stated, so that readings of pH cannot be placed on it',
+        ],
+      }
+}
+
 /**
  * The logs of a batch's chambers, put one after the other by their instants. Logs that overlap are taken as loggers side by side, each
- * followed by what came after it; whoever judges takes the worst. What keeps a log from being placed is a trouble.
+ * followed by what came after it; whoever judges takes the worst. What keeps a log from being placed is a trouble; one of a log of the
+ * fermentation is among the `unseen` too.
  */
 export function chambersOf(
   facts: Pick<BatchFacts, 'curves'>,
   air: readonly AirChannel[] = [],
-): { chambers: readonly Chamber[]; troubles: readonly string[] } {
-  const troubles: string[] = []
-  const spans: Span[] = []
-  let ferments = 0
-  for (const curve of facts.curves) {
-    if (curve.purpose !== 'ferment' && curve.purpose !== 'dry') continue
-    const mine = air.filter((c) => c.seq === curve.seq && c.role === 'house')
-    if (curve.purpose === 'ferment') ferments += 1
-    const bad = mine.flatMap((c) => c.trouble ?? [])
-    troubles.push(...new Set(bad))
-    const read = mine.filter((c) => c.trouble === undefined)
-    const good = read.filter((c) => c.readings.some((r) => r.value !== null))
-    if (good.length > 0)
-      troubles.push(
-        ...read.filter((c) => !good.includes(c)).map((c) => `channel ${c.column} of the air has no reading`),
-      )
-    const starts = good[0]?.starts
-    if (good.length === 0) {
-      if (curve.purpose === 'ferment' && bad.length === 0)
-        troubles.push('the fermentation log has no channel of the air')
-      continue
-    }
-    if (!starts) {
-      troubles.push(
-        'a chamber log gives no date and its start was not stated, so that readings of pH cannot be placed on it',
-      )
-      continue
-    }
-    spans.push(spanOf(curve, good, starts))
-  }
-  if (ferments === 0 && spans.length === 0) return { chambers: [], troubles }
+): { chambers: readonly Chamber[]; troubles: readonly string[]; unseen: readonly string[] } {
+  const told = facts.curves
+    .filter((c) => c.purpose === 'ferment' || c.purpose === 'dry')
+    .map((curve) => ({ curve, ...toldBy(curve, air) }))
+  const ferments = told.filter((t) => t.curve.purpose === 'ferment')
+  // A sensor of humidity may leave a log of its own; the warmth of the air is then in another.
+  const airless = ferments.length > 0 && ferments.every((t) => t.moistOnly) ? [NO_AIR] : []
+  const troubles = [...told.flatMap((t) => t.troubles), ...airless]
+  const unseen = [...ferments.flatMap((t) => t.troubles), ...airless]
+  const spans = told.flatMap((t) => t.span ?? [])
   if (new Set(spans.map((s) => s.zone)).size > 1) {
     troubles.push('some chamber logs say their time zone and some do not, so that they cannot be put in order')
-    return { chambers: [], troubles }
+    return { chambers: [], troubles, unseen }
   }
   const chains: Span[] = []
   for (const next of spans.toSorted((a, b) => a.startsAt - b.startsAt)) {
@@ -141,7 +149,7 @@ export function chambersOf(
     if (before.length === 0) chains.push(next)
     for (const { c, i } of before) chains[i] = joined(c, next)
   }
-  return { chambers: chains, troubles }
+  return { chambers: chains, troubles, unseen }
 }
 
 /**

@@ -185,6 +185,15 @@ function left(chamber: Chamber, findings: readonly Finding[]) {
   })
 }
 
+const WHOLE_LOG =
+  'the whole log of the chamber with the instant of its first reading; or hold the lot and test for staphylococcal enterotoxin'
+
+/** A count kept within its limit is kept only where the whole fermentation was counted: what the drying's log alone adds up to says nothing of it. */
+const ofTheWhole = (f: Finding, unseen: readonly string[]): Finding =>
+  f.verdict !== 'pass' || unseen.length === 0
+    ? f
+    : { ...f, verdict: 'cannot-tell', because: `${f.because}; but ${unseen.join('; ')}`, settle: WHOLE_LOG }
+
 /**
  * Fermentation of a batch: the air of its chambers until the pH was measured at or below 5.3, in the published degree-hours of the places it
  * is sold in. The published systems count the chamber's air, not the product. Of several loggers the worst decides.
@@ -192,18 +201,15 @@ function left(chamber: Chamber, findings: readonly Finding[]) {
 export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): FermentJudged {
   const ph = phReadings(facts)
   const levels = phLevels(ph)
-  const { chambers, troubles } = chambersOf(facts, air)
-  const missing = [
-    ...troubles,
-    ...(facts.curves.some((c) => c.purpose === 'ferment')
-      ? []
-      : [
-          unplannedSouring(facts)
-            ? 'what sours it is in the recipe; its fermentation is neither planned nor recorded'
-            : 'no fermentation log is recorded',
-        ]),
-    ...startTroubles(facts, chambers, ph, TARGET_PH),
-  ]
+  const { chambers, troubles, unseen } = chambersOf(facts, air)
+  const unlogged = facts.curves.some((c) => c.purpose === 'ferment')
+    ? []
+    : [
+        unplannedSouring(facts)
+          ? 'what sours it is in the recipe; its fermentation is neither planned nor recorded'
+          : 'no fermentation log is recorded',
+      ]
+  const missing = [...troubles, ...unlogged, ...startTroubles(facts, chambers, ph, TARGET_PH)]
   const own = ownTarget(facts, levels)
   const record = recordFinding(
     'fermentLog',
@@ -211,8 +217,7 @@ export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): Fe
       ? {
           verdict: 'cannot-tell',
           because: missing.join('; '),
-          settle:
-            'the whole log of the chamber with the instant of its first reading; or hold the lot and test for staphylococcal enterotoxin',
+          settle: WHOLE_LOG,
         }
       : {
           verdict: 'pass',
@@ -220,7 +225,10 @@ export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): Fe
         },
   )
   const places = systemsFor(facts.jurisdictions)
-  const judged = chambers.map((chamber) => ({ chamber, findings: byChamber(facts, chamber, levels) }))
+  const judged = chambers.map((chamber) => ({
+    chamber,
+    findings: byChamber(facts, chamber, levels).map((f) => ofTheWhole(f, [...unseen, ...unlogged])),
+  }))
   const worst = [...places].flatMap(([place, others]) => {
     const all = judged.flatMap((j) => j.findings.filter((f) => f.jurisdiction === place))
     const f = all.toSorted(worse)[0]

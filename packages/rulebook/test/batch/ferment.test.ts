@@ -163,6 +163,35 @@ describe('what is missing leaves it open', () => {
     for (const logs of [[], [undated]]) expect(judged({}, logs).verdict).not.toBe('pass')
   })
 
+  it('a fermentation log in trouble beside the log of the drying: what that one counts says nothing of the fermentation', () => {
+    const { starts: _, ...undated } = fermented()
+    for (const bad of [{ ...fermented(), trouble: 'air.csv cannot be read' }, undated]) {
+      const degreeHours = found(ca, {}, [bad, dried])
+      expect(degreeHours.verdict).toBe('cannot-tell')
+      expect(degreeHours.because).toMatch(/air\.csv cannot be read|no date/)
+      expect(degreeHours.settle).toMatch(/whole log of the chamber/)
+    }
+    const unlogged = { curves: slow().curves.filter((c) => c.purpose === 'dry') }
+    expect(found(ca, unlogged, [dried]).verdict).toBe('cannot-tell')
+    // What is over the limit by the drying alone is over it whatever the fermentation added.
+    expect(
+      found(ca, unlogged, [{ ...dried, readings: dried.readings.map((r) => ({ ...r, value: 40 })) }]).verdict,
+    ).not.toBe('pass')
+  })
+
+  it('only the humidity of the chamber', () => {
+    const humid = { column: 'rh', role: 'humidity' }
+    const moist: AirChannel = { ...fermented(), seq: 13, column: 'rh', role: 'humidity' }
+    const alone = { curves: [{ seq: 13, purpose: 'ferment' as const, channels: [humid] }] }
+    expect(found('record.ferment', alone, [moist]).because).toMatch(/no channel of the air/)
+    // Beside the air's own log it is no log without air.
+    const beside = { curves: [...slow().curves, ...alone.curves] }
+    expect(found('record.ferment', beside, [...air, moist]).verdict).toBe('pass')
+    expect(judged(beside, [...air, moist]).verdict).toBe('pass')
+    const nothing = { curves: [...slow().curves, { seq: 14, purpose: 'ferment' as const, channels: [] }] }
+    expect(found('record.ferment', nothing, air).because).toMatch(/no channel of the air/)
+  })
+
   it('a chamber thermometer past its check, never checked, unnamed, or of unknown error', () => {
     const t1 = (change: object) => instruments.map((i) => (i.instrument === 'T1' ? { ...i, ...change } : i))
     expect(found(ca, { checks: checks.filter((c) => c.instrument !== 'T1') }).verdict).toBe('cannot-tell')
