@@ -120,7 +120,7 @@ describe('readings that are in no entry yet', () => {
     const { file } = await restoreBackup({ folder: there, from: backup })
     expect(await restoreFeeds(backup, file)).toEqual({ restored: ['B-1'], left: [] })
     const feed = await openFeeds(join(there, 'feed')).feed('B-1')
-    expect(feed?.readings.map((r) => r.tempC)).toEqual([20, 21, 22, 23])
+    expect(feed?.readings.map((r) => r.value)).toEqual([20, 21, 22, 23])
     // What is there is never written over.
     expect(await restoreFeeds(backup, file)).toEqual({ restored: [], left: ['B-1'] })
   })

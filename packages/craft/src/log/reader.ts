@@ -5,8 +5,8 @@ import { columnsOf, type AnomalyKind, type Answers, type LogFormat, type Questio
 
 /** No core, house or freezer of a kitchen is outside this; loggers mark a broken probe with figures far beyond, °C. */
 const [COLDEST_C, HOTTEST_C] = [-90, 400] as const
-/** A humidity sensor in saturated air reads a few % over; more is no reading. Common practice, no source. */
-const OVER_SATURATED_PCT = 105
+/** A humidity sensor in saturated air reads a few % over, and is taken for 100; more is no reading. Common practice, no source. */
+export const OVER_SATURATED_PCT = 105
 /** A clock changed for summer jumps by this much, s. */
 const HOUR = 3600
 /** Steps this many times the usual one are noted as a gap; the verdicts have their own, stated limit. */

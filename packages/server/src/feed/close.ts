@@ -1,7 +1,9 @@
 import { InvalidInput, type Fault } from '@forcemeat/craft/calculation'
 import { readLog } from '@forcemeat/craft/log/read'
+import type { Role } from '@forcemeat/craft/log/format'
 import type { Draft, Entry, Ledger } from '@forcemeat/ledger'
 import { filesOf } from './log-file.ts'
+import { channelsOf, wordsOf, type Quantity } from './reading.ts'
 import type { Feed } from './store.ts'
 
 export type Closing = {
@@ -15,24 +17,54 @@ export type Closing = {
   readonly note?: string | undefined
 }
 
+const rolesOf = {
+  tempC: ['core', 'house', 'surface', 'wet-bulb', 'ignore'],
+  rhPct: ['humidity', 'ignore'],
+} as const satisfies Record<Quantity, readonly string[]>
+
+/** A log begins with two readings: a file of one has no course, and no reader takes it for a log. */
+const LEAST_READINGS = 2
+
 /** Who says what each channel is; one left unsaid stays in the file and is not used. */
 function checkChannels(feed: Feed, { channels, purpose }: Closing): void {
-  const there = new Set(feed.readings.map((r) => r.channel))
-  const faults: Fault[] = channels.flatMap((c, i) =>
-    there.has(c.channel)
-      ? []
-      : [
+  const there = channelsOf(feed.readings)
+  const counts = Map.groupBy(feed.readings, (r) => r.channel)
+  const faults: Fault[] = channels.flatMap((c, i): Fault[] => {
+    const reads = there.get(c.channel)
+    if (reads === undefined)
+      return [
+        {
+          path: `channels[${i}].channel`,
+          message: `is ${JSON.stringify(c.channel)}, which the feed does not hold; allowed: ${[...there.keys()].join(', ')}`,
+        },
+      ]
+    if (!(rolesOf[reads] as readonly string[]).includes(c.role))
+      return [
+        {
+          path: `channels[${i}].role`,
+          message: `is ${c.role}, but the readings of ${c.channel} are ${wordsOf[reads]}; allowed: ${rolesOf[reads].join(', ')}`,
+        },
+      ]
+    const count = counts.get(c.channel)!.length
+    return c.role !== 'ignore' && count < LEAST_READINGS
+      ? [
           {
-            path: `channels[${i}].channel`,
-            message: `is ${JSON.stringify(c.channel)}, which the feed does not hold; allowed: ${[...there].join(', ')}`,
+            path: `channels[${i}].role`,
+            message: `is ${c.role}, but ${c.channel} has ${count} reading, and a log begins with ${LEAST_READINGS}; allowed: another reading first, or ignore`,
           },
-        ],
-  )
-  // A chamber that sours or dries is logged by its air.
-  const role = purpose === 'ferment' || purpose === 'dry' ? 'house' : 'core'
-  if (!channels.some((c) => c.role === role))
-    faults.push({ path: 'channels', message: `names no ${role}; allowed: at least one channel of role ${role}` })
+        ]
+      : []
+  })
+  const wanted = decidingRole(purpose, there)
+  if (!channels.some((c) => c.role === wanted))
+    faults.push({ path: 'channels', message: `names no ${wanted}; allowed: at least one channel of role ${wanted}` })
   if (faults.length > 0) throw new InvalidInput(faults)
+}
+
+/** A chamber that sours or dries is logged by its air, and where a feed holds no temperature, by its humidity; a cook by its core. */
+function decidingRole(purpose: Closing['purpose'], there: ReadonlyMap<string, Quantity>): string {
+  if (purpose !== 'ferment' && purpose !== 'dry') return 'core'
+  return [...there.values()].includes('tempC') ? 'house' : 'humidity'
 }
 
 type Closed = {
@@ -106,22 +138,31 @@ async function recordedBefore(
 
 /** The record gets no file that says other than what was sent. */
 function mustReadBack(feed: Feed, text: string, channels: readonly string[]): void {
+  const reads = channelsOf(feed.readings)
+  const role = (channel: string): Role => (reads.get(channel) === 'rhPct' ? 'humidity' : 'core')
   const read = readLog(new TextEncoder().encode(text), {
     delimiter: ';',
     decimal: '.',
     unit: 'C',
     dateOrder: 'ymd',
-    roles: Object.fromEntries(channels.map((c) => [c, 'core'])),
+    roles: Object.fromEntries(channels.map((c) => [c, role(c)])),
   })
+  const found = new Map<string, readonly (number | null)[]>([
+    ...read.channels.map((c) => [c.name, c.series.map((p) => p.tempC)] as const),
+    ...read.humidity.map((c) => [c.name, c.series.map((p) => p.rhPct)] as const),
+  ])
   for (const channel of channels) {
-    const sent = feed.readings.filter((r) => r.channel === channel).toSorted((a, b) => a.t - b.t)
-    const found = read.channels.find((c) => c.name === channel)?.series ?? []
-    const same = found.length === sent.length && sent.every((r, i) => found[i]!.tempC === r.tempC)
-    if (!same)
+    const sent = feed.readings
+      .filter((r) => r.channel === channel)
+      .toSorted((a, b) => a.t - b.t)
+      // Air over saturation is in the file as it was read, and counts as saturated.
+      .map((r) => (r.of === 'rhPct' ? Math.min(100, r.value) : r.value))
+    const back = found.get(channel) ?? []
+    if (back.length !== sent.length || sent.some((v, i) => back[i] !== v))
       throw new InvalidInput([
         {
           path: 'channels',
-          message: `${JSON.stringify(channel)} does not read back from its file as it was sent (${found.length} of ${sent.length} readings); nothing was recorded`,
+          message: `${JSON.stringify(channel)} does not read back from its file as it was sent (${back.length} of ${sent.length} readings); nothing was recorded`,
         },
       ])
   }

@@ -2,9 +2,9 @@ import { createHash } from 'node:crypto'
 import { mkdir, open, readdir, readFile, rename, truncate } from 'node:fs/promises'
 import { join } from 'node:path'
 import { refuse } from '../http/refusal.ts'
-import { mostInFeed, originOf, place, type FeedReading, type SentReading } from './reading.ts'
+import { mostInFeed, originOf, place, type FeedReading, type Quantity, type SentReading } from './reading.ts'
 
-/** Readings of a batch that is cooking or chilling, as they came in. */
+/** Readings of a batch that cooks, chills, sours or dries, as they came in. */
 export type Feed = {
   readonly batch: string
   readonly opened: string
@@ -13,7 +13,7 @@ export type Feed = {
   readonly readings: FeedReading[]
 }
 
-type Held = Feed & { readonly byKey: Map<string, number>; readonly channels: Set<string>; bytes: number }
+type Held = Feed & { readonly byKey: Map<string, number>; readonly channels: Map<string, Quantity>; bytes: number }
 type Head = { feed: 1; batch: string; opened: string; origin: number }
 
 const keyOf = (t: number, channel: string): string => `${t} ${channel}`
@@ -21,9 +21,24 @@ const keyOf = (t: number, channel: string): string => `${t} ${channel}`
 function take(held: Held, readings: readonly FeedReading[]): void {
   for (const r of readings) {
     held.readings.push(r)
-    held.byKey.set(keyOf(r.t, r.channel), r.tempC)
-    held.channels.add(r.channel)
+    held.byKey.set(keyOf(r.t, r.channel), r.value)
+    held.channels.set(r.channel, r.of)
   }
+}
+
+/** A reading in its line: instant, channel and figure; a humidity has its sign behind it, and a temperature nothing, as ever. */
+type Row = [t: number, channel: string, value: number] | [t: number, channel: string, value: number, unit: '%']
+
+const rowOf = ({ t, channel, of, value }: FeedReading): Row =>
+  of === 'tempC' ? [t, channel, value] : [t, channel, value, '%']
+
+/** @throws Error for a unit of a later program: what it means is not guessed */
+function readingOf([t, channel, value, unit]: Row): FeedReading {
+  if (unit !== undefined && unit !== '%')
+    throw new Error(
+      `a reading of ${channel} is in ${JSON.stringify(unit)}, which this program does not know; open the feed with the program that wrote it`,
+    )
+  return { t, channel, of: unit === undefined ? 'tempC' : 'rhPct', value }
 }
 
 /** What of a closing's key stands in the name of the file that was put away. */
@@ -35,12 +50,8 @@ function fromFile(bytes: Buffer): Held | undefined {
   const lines = bytes.subarray(0, whole).toString('utf8').split('\n').slice(0, -1)
   if (lines.length === 0) return undefined
   const { batch, opened, origin } = JSON.parse(lines[0]!) as Head
-  const held: Held = { batch, opened, origin, readings: [], byKey: new Map(), channels: new Set(), bytes: whole }
-  for (const line of lines.slice(1))
-    take(
-      held,
-      (JSON.parse(line) as [number, string, number][]).map(([t, channel, tempC]) => ({ t, channel, tempC })),
-    )
+  const held: Held = { batch, opened, origin, readings: [], byKey: new Map(), channels: new Map(), bytes: whole }
+  for (const line of lines.slice(1)) take(held, (JSON.parse(line) as Row[]).map(readingOf))
   return held
 }
 
@@ -127,7 +138,7 @@ export function openFeeds(folder: string) {
           {
             origin: head.origin,
             at: (t, channel) => there?.byKey.get(keyOf(t, channel)),
-            channels: there?.channels ?? new Set(),
+            channels: there?.channels ?? new Map(),
           },
           now.getTime(),
         )
@@ -139,7 +150,7 @@ export function openFeeds(folder: string) {
             '(body)',
           )
         if (there && fresh.length === 0) return { feed: there, added: 0 }
-        const line = `${JSON.stringify(fresh.map((r) => [r.t, r.channel, r.tempC]))}\n`
+        const line = `${JSON.stringify(fresh.map(rowOf))}\n`
         const bytes = await append(batch, there?.bytes ?? 0, there ? line : `${JSON.stringify(head)}\n${line}`)
         const feed: Held = there ?? {
           batch,
@@ -147,7 +158,7 @@ export function openFeeds(folder: string) {
           origin: head.origin,
           readings: [],
           byKey: new Map(),
-          channels: new Set(),
+          channels: new Map(),
           bytes: 0,
         }
         feed.bytes = bytes

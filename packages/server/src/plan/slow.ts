@@ -6,6 +6,7 @@ import { hangingNow, type BatchFacts, type BatchRecord, type Ledger } from '@for
 import type { Feeds } from '../feed/store.ts'
 import type { CountedSystem } from '../slow/degree-count.ts'
 import { dryView, type DryView } from '../slow/dry-view.ts'
+import { feedLogs } from '../slow/feed-log.ts'
 import { fermentView } from '../slow/ferment-view.ts'
 import { stuffedKg } from '../slow/mix.ts'
 import { courseInputOf, dateAt, datesOf, DAY_MS, metOn } from '../slow/ready.ts'
@@ -78,7 +79,7 @@ export async function slowBatch(kitchen: Kitchen, record: BatchRecord): Promise<
   const dry = dryView({
     record,
     judgement: { findings: [] },
-    logs: await kitchen.logs(record, ['ferment', 'dry']),
+    logs: [...(await kitchen.logs(record, ['ferment', 'dry'])), ...feedLogs(await kitchen.feeds.feed(record.batch))],
     rooms,
   })
   const startMs = Date.parse(dry.start)
@@ -184,9 +185,7 @@ async function hoursLeftOf(
   { logs, feeds }: Kitchen,
   record: BatchRecord,
 ): Promise<NonNullable<SlowBatch['hoursLeft']> | undefined> {
-  const feed = await feeds.feed(record.batch)
-  const { feedLog } = await import('../slow/chamber.ts')
-  const all = [...(await logs(record, ['ferment'])), ...(feed && feed.readings.length > 0 ? [feedLog(feed)] : [])]
+  const all = [...(await logs(record, ['ferment'])), ...feedLogs(await feeds.feed(record.batch))]
   if (all.every((l) => l.points.length === 0)) return undefined
   const { systems } = fermentView({ record, judgement: { findings: [] }, logs: all })
   const left = systems.flatMap(({ jurisdiction, hoursLeft, runsOutAt, limit, unit }) =>

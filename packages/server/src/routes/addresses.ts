@@ -40,7 +40,7 @@ export const addresses: readonly Address[] = [
   {
     method: 'get',
     path: '/api/live',
-    summary: 'Server-sent events: "entry" for each new entry, "feed" for readings of a batch that cooks.',
+    summary: 'Server-sent events: "entry" for each new entry, "feed" for readings of a batch that still come in.',
     answer: 'events',
   },
   {
@@ -219,14 +219,15 @@ export const addresses: readonly Address[] = [
   {
     method: 'get',
     path: '/api/feed/{batch}',
-    summary: 'Readings of a batch while it cooks and chills.',
+    summary:
+      'Readings of a batch while it cooks, chills, sours or dries: temperatures as tempC, relative humidity as rhPct.',
     query: { after: 'how many readings to leave out from the start' },
   },
   {
     method: 'post',
     path: '/api/feed/{batch}/readings',
     summary:
-      'Keep readings: a list of { channel, tempC, minute | at }. The first opens the feed; a reading sent again is kept once.',
+      'Keep readings: a list of { channel, tempC | rhPct, minute | at }, one quantity a channel. The first opens the feed; a reading sent again is kept once.',
     body: 'json',
     made: 201,
   },
@@ -234,7 +235,7 @@ export const addresses: readonly Address[] = [
     method: 'post',
     path: '/api/feed/{batch}/close',
     summary:
-      'Close a feed into the record: { by, purpose, channels: [{ channel, role, instrument? }], note?, key? }. Makes a logger file and a curve entry; sent again under its key it answers 200 with what was recorded.',
+      'Close a feed into the record: { by, purpose, channels: [{ channel, role, instrument? }], note?, key? }. Makes a logger file and a curve entry, one for all channels read at the same instants; sent again under its key it answers 200 with what was recorded.',
     body: 'json',
     made: 201,
   },

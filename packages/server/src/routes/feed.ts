@@ -6,7 +6,7 @@ import { z } from 'zod'
 import { signedBy } from '../access/entries.ts'
 import type { AppEnv, House } from '../context.ts'
 import { closeFeed } from '../feed/close.ts'
-import { parseReadings } from '../feed/reading.ts'
+import { channelsOf, parseReadings, type FeedReading } from '../feed/reading.ts'
 import type { Feed, Feeds } from '../feed/store.ts'
 import { jsonLimit, readJson, readQuery, readShaped } from '../http/body.ts'
 import { whole } from '../http/query.ts'
@@ -29,19 +29,22 @@ const closing = z.strictObject({
   key: text(100).optional(),
 })
 
+/** A reading by the name its figure was sent under: tempC or rhPct. */
+const sentAs = ({ channel, of, value }: FeedReading) => ({ channel, [of]: value })
+
 const shown = (feed: Feed, after = 0) => ({
   batch: feed.batch,
   opened: feed.opened,
   /** Instant of minute 0. */
   origin: new Date(feed.origin).toISOString(),
-  channels: [...new Set(feed.readings.map((r) => r.channel))],
+  channels: [...channelsOf(feed.readings).keys()],
   count: feed.readings.length,
-  readings: feed.readings.slice(after).map(({ t, channel, tempC }) => ({ minute: t / 60_000, channel, tempC })),
+  readings: feed.readings.slice(after).map((r) => ({ minute: r.t / 60_000, ...sentAs(r) })),
 })
 
 const over = new Set(['released', 'packed'])
 
-/** Readings of a batch while it cooks and chills: posted, kept, read again, closed into the record. */
+/** Readings of a batch while it cooks, chills, sours or dries: posted, kept, read again, closed into the record. */
 export function feedRoutes({ ledger, now }: House, feeds: Feeds) {
   const batchOf = async (id: string): Promise<BatchRecord> => {
     const record = await ledger.batch(id)
@@ -55,7 +58,8 @@ export function feedRoutes({ ledger, now }: House, feeds: Feeds) {
         feeds: open.flatMap((f) => {
           if (!f) return []
           const { readings: _, ...rest } = shown(f, f.readings.length)
-          return [{ ...rest, last: f.readings.at(-1) }]
+          const last = f.readings.at(-1)
+          return [{ ...rest, ...(last ? { last: { t: last.t, ...sentAs(last) } } : {}) }]
         }),
       })
     })

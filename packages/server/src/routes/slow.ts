@@ -3,8 +3,9 @@ import type { AppEnv, House } from '../context.ts'
 import type { Feeds } from '../feed/store.ts'
 import { notHere } from '../http/refusal.ts'
 import { judged } from '../judge/judged.ts'
-import { chamberLogs, feedLog } from '../slow/chamber.ts'
+import { chamberLogs } from '../slow/chamber.ts'
 import { dryView } from '../slow/dry-view.ts'
+import { feedLogs } from '../slow/feed-log.ts'
 import { fermentView } from '../slow/ferment-view.ts'
 
 /** The slow half of a batch: its fermentation and its drying, as they stand now. */
@@ -16,17 +17,18 @@ export const slowRoutes = ({ ledger }: House, feeds: Feeds) =>
       if (!record) throw notHere('batch', id)
       const feed = await feeds.feed(id)
       const logs = await chamberLogs(ledger, record, ['ferment'])
-      const all = feed && feed.readings.length > 0 ? [...logs, feedLog(feed)] : logs
+      const all = [...logs, ...feedLogs(feed)]
       return c.json(fermentView({ record, judgement: await judged(ledger, record), logs: all }))
     })
     .get('/api/batches/:batch/dry', async (c) => {
       const id = c.req.param('batch')
       const record = await ledger.batch(id)
       if (!record) throw notHere('batch', id)
-      const [judgement, logs, rooms] = await Promise.all([
+      const [judgement, logs, rooms, feed] = await Promise.all([
         judged(ledger, record),
         chamberLogs(ledger, record, ['ferment', 'dry']),
         ledger.rooms(),
+        feeds.feed(id),
       ])
-      return c.json(dryView({ record, judgement, logs, rooms }))
+      return c.json(dryView({ record, judgement, logs: [...logs, ...feedLogs(feed)], rooms }))
     })

@@ -2,7 +2,6 @@ import { joinableMinutes } from '@forcemeat/craft/heat/reading'
 import type { LogRead } from '@forcemeat/craft/log/read'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { readRecorded, type RecordedCurve } from '../curves/recorded.ts'
-import type { Feed } from '../feed/store.ts'
 
 /** The air of a chamber or room at an instant: warmest and mean of its temperature columns, °C, and mean humidity, %. */
 export type AirPoint = {
@@ -132,38 +131,15 @@ export async function chamberLogs(
   return logs.toSorted((a, b) => (a.points[0]?.at ?? Infinity) - (b.points[0]?.at ?? Infinity))
 }
 
-/** Names of channels that are the air about the product rather than its inside. */
-const AIR = /house|room|chamber|air|ambient/i
-
-/** Readings of a batch that still come in, as a log of its chamber: the channels named as air, or the only one there is. */
-export function feedLog(feed: Feed): ChamberLog {
-  const all = [...new Set(feed.readings.map((r) => r.channel))]
-  const air = all.filter((c) => AIR.test(c))
-  const columns = air.length > 0 ? air : all.length === 1 ? all : []
-  const head = { name: 'readings that come in', columns, instruments: [] as string[], notes: [] as string[] }
-  if (columns.length === 0)
-    return {
-      ...head,
-      points: [],
-      trouble: `none of the channels that come in (${all.join(', ')}) is named as the air: name one "chamber"`,
-    }
-  const byInstant = Map.groupBy(
-    feed.readings.filter((r) => columns.includes(r.channel)),
-    (r) => r.t,
-  )
-  const points = [...byInstant.keys()]
-    .toSorted((a, b) => a - b)
-    .map((t): AirPoint => {
-      const read = byInstant.get(t)!.map((r) => r.tempC)
-      return { at: feed.origin + t, highC: Math.max(...read), meanC: mean(read), rhPct: null }
-    })
-  return { ...head, points }
-}
-
-/** Logs one after the other as one; those that run beside one another stay apart. */
-export function inTurn(logs: readonly ChamberLog[]): readonly (readonly ChamberLog[])[] {
+/** Logs that hold a quantity, one after the other as one; those that run beside one another stay apart. */
+export function inTurn(
+  logs: readonly ChamberLog[],
+  of: 'highC' | 'rhPct' = 'highC',
+): readonly (readonly ChamberLog[])[] {
   const chains: ChamberLog[][] = []
-  const usable = logs.filter((l) => l.points.length > 0).toSorted((a, b) => a.points[0]!.at - b.points[0]!.at)
+  const usable = logs
+    .filter((l) => l.points.some((p) => p[of] !== null))
+    .toSorted((a, b) => a.points[0]!.at - b.points[0]!.at)
   for (const log of usable) {
     const chain = chains.find((c) => c.at(-1)!.points.at(-1)!.at <= log.points[0]!.at)
     if (chain) chain.push(log)
@@ -172,7 +148,7 @@ export function inTurn(logs: readonly ChamberLog[]): readonly (readonly ChamberL
   return chains
 }
 
-/** The points of logs one after the other; a step longer than the logs' own spacing is broken by a point without a reading. */
+/** The temperatures of logs one after the other; a step longer than the logs' own spacing is broken by a point without a reading. */
 export function pointsOf(chain: readonly ChamberLog[]): AirPoint[] {
   const all = chain.flatMap((l) => l.points)
   const joinable = 60_000 * joinableMinutes([...new Set(all.map((p) => p.at / 60_000))])

@@ -9,7 +9,8 @@ import { batchAir, daysBeforeCourse } from '@forcemeat/craft/recipe/ferment-dry/
 import type { BatchRecord, RoomFacts } from '@forcemeat/ledger'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { findRule } from '@forcemeat/rulebook/catalogue'
-import { inTurn, pointsOf, type ChamberLog } from './chamber.ts'
+import type { ChamberLog } from './chamber.ts'
+import { hourlyAir } from './hourly-air.ts'
 import { mixOf } from './mix.ts'
 
 type Taken = { readonly seq: number; readonly day: number; readonly taken: string; readonly by: string }
@@ -67,23 +68,25 @@ export type DryView = {
 export type DrySeen = {
   readonly record: BatchRecord
   readonly judgement: Pick<BatchJudgement, 'findings'>
-  /** Logs of the air while it fermented and dried. */
+  /** Logs of the air while it fermented and dried, those of readings that still come in among them. */
   readonly logs: readonly ChamberLog[]
   readonly rooms: readonly RoomFacts[]
 }
 
 const DAY = 86_400_000
-const HOUR = 3_600_000
 /** A first weight or hanging later than this after the day began misses a loss. */
 const LATE_START = 2 * DAY
-/** A room logged less often than this is taken to have a hole. */
-const HOLE_HOURS = 6
 
 /**
  * Day 0: the first weight of a marked piece, else when it was first hung, else noon of the day it was made. What is cooked between souring and
  * drying begins after the cook: a hanging counts only in a room that dries, and the days of its fermentation lie before.
  */
-function startOf({ measures, placements = [], on, recipeBody }: BatchRecord): { start: number; startFrom: string } {
+function startOf({ measures, placements = [], on, recipeBody }: BatchRecord): {
+  start: number
+  startFrom: string
+  /** Whether anything recorded says it. */
+  known: boolean
+} {
   const weighed = measures
     .filter((m) => m.what === 'weight' && m.piece !== undefined)
     .map((m) => Date.parse(m.taken))
@@ -95,37 +98,20 @@ function startOf({ measures, placements = [], on, recipeBody }: BatchRecord): { 
     return {
       start: Date.parse(`${on}T12:00:00Z`) + daysBeforeCourse(recipeBody) * DAY,
       startFrom: `the day it was made${daysBeforeCourse(recipeBody) > 0 ? ' and its fermentation after it' : ''}, at noon: nothing says the hour`,
+      known: false,
     }
   // What was weighed as it came from the cook stands, whatever it hung in before.
   const start = cooked ? at[0]! : Math.min(...at)
-  return { start, startFrom: start === weighed ? 'the first weight of a marked piece' : 'when it was first hung' }
+  return {
+    start,
+    startFrom: start === weighed ? 'the first weight of a marked piece' : 'when it was first hung',
+    known: true,
+  }
 }
 
-/** The air by the hour: means of what was logged, so that a log of seconds travels as a log of weeks. */
-function byTheHour(logs: readonly ChamberLog[], start: number): AirReading[] {
-  const chain = inTurn(logs)[0] ?? []
-  const hours = Map.groupBy(
-    pointsOf(chain).filter((p) => p.at >= start),
-    (p) => Math.floor((p.at - start) / HOUR),
-  )
-  const mean = (xs: readonly (number | null)[]): number | null => {
-    const seen = xs.filter((x): x is number => x !== null)
-    return seen.length === 0 ? null : Number((seen.reduce((s, x) => s + x, 0) / seen.length).toFixed(3))
-  }
-  const inOrder = [...hours.keys()].toSorted((a, b) => a - b)
-  return inOrder.flatMap((h, i) => {
-    const read = hours.get(h)!
-    const row = {
-      day: Number((h / 24).toFixed(5)),
-      tempC: mean(read.map((p) => p.meanC)),
-      rhPct: mean(read.map((p) => p.rhPct)),
-    }
-    // Hours nobody logged are a hole, not a line from one side to the other.
-    return (inOrder[i + 1] ?? h) > h + HOLE_HOURS
-      ? [row, { day: Number(((h + 1) / 24).toFixed(5)), tempC: null, rhPct: null }]
-      : [row]
-  })
-}
+/** Readings that still come in are the air of its drying; of what is cooked first, once it is weighed or hung to dry: until then it may be the cook's. */
+const ofTheDrying = (logs: readonly ChamberLog[], { recipeBody }: BatchRecord, known: boolean): ChamberLog[] =>
+  logs.filter((l) => l.seq !== undefined || known || recipeBody.cook === undefined)
 
 const topics = ['stability', 'drying']
 const mineOf = (findings: readonly Finding[]): Finding[] =>
@@ -157,8 +143,9 @@ const strangeWords = ({ losses }: MarkedPieces): string[] =>
   )
 
 /** Everything the page and the paper of a drying show, made anew from the record, its files and the rulebook. */
-export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
-  const { start, startFrom } = startOf(record)
+export function dryView({ record, judgement, logs: given, rooms }: DrySeen): DryView {
+  const { start, startFrom, known } = startOf(record)
+  const logs = ofTheDrying(given, record, known)
   const dayOf = (taken: string): number => Number(((Date.parse(taken) - start) / DAY).toFixed(4))
   const nameOf = (room: string) => rooms.find((r) => r.room === room)?.name
   const inTime = record.measures.toSorted((a, b) => Date.parse(a.taken) - Date.parse(b.taken))
@@ -184,7 +171,7 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
     const g = gramsOf(value, unit)
     return piece === undefined || g === undefined ? [] : [{ ...w, piece, g }]
   })
-  const log = byTheHour(logs, start)
+  const log = hourlyAir(logs, start)
   const [aws, analyses, marked] = [readings('aw'), readings('moisture-protein'), markedPieces(weights)]
   const asked = record.recipeBody.dry
   const room = rooms.find((r) => r.room === record.placements?.at(-1)?.room && r.purpose === 'dry')
@@ -223,6 +210,11 @@ export function dryView({ record, judgement, logs, rooms }: DrySeen): DryView {
       ...strangeWords(marked),
       ...logs.flatMap((l) => l.trouble ?? []),
       ...logs.flatMap((l) => l.notes),
+      ...(logs.some((l) => l.seq === undefined && l.points.length > 0)
+        ? [
+            'readings that still come in are counted with; the drying record has them once they are closed into the record',
+          ]
+        : []),
       ...(asked ? [] : ['the recipe names no target for its drying, so no ready day is given']),
     ],
   }

@@ -8,6 +8,7 @@ import { findRule } from '@forcemeat/rulebook/catalogue'
 import { thin } from '../curves/thin.ts'
 import { inTurn, pointsOf, type AirPoint, type ChamberLog } from './chamber.ts'
 import { countDegreeHours, hourLog, type CountedSystem } from './degree-count.ts'
+import { humidityAlong } from './humidity.ts'
 import { mixOf } from './mix.ts'
 
 /** Both published systems count to this; a recipe may ask for less. */
@@ -34,12 +35,13 @@ export type FermentView = {
   readonly on: string
   /** True while readings still come in. */
   readonly live: boolean
-  /** First and last reading of the chamber, ISO. */
+  /** First and last reading of the chamber's temperature, ISO. */
   readonly from?: string
   readonly to?: string
   readonly minutes: readonly number[]
   readonly tempC: readonly (number | null)[]
-  readonly rhPct: readonly (number | null)[]
+  /** Relative humidity, %, at instants of its own, ISO; null ends a stretch that may be joined. */
+  readonly humidity: readonly { readonly at: string; readonly rhPct: number | null }[]
   readonly sources: readonly {
     readonly seq?: number
     readonly name: string
@@ -124,20 +126,22 @@ export function fermentView({ record, judgement, logs }: FermentSeen): FermentVi
   const phTolerance = Math.max(0, ...readings.map((r) => r.tolerance ?? 0))
   const counted = log && countDegreeHours(log, PUBLISHED_PH, { phTolerance })
   const first = points[0]
-  const kept = thin({
-    minutes: points.map((p) => p.at),
-    channels: [{ values: points.map((p) => p.highC) }, { values: points.map((p) => p.rhPct) }],
-  })
+  const kept = thin({ minutes: points.map((p) => p.at), channels: [{ values: points.map((p) => p.highC) }] })
+  const moist = humidityAlong(chain, logs)
+  const keptMoist = thin({ minutes: moist.map((p) => p.at), channels: [{ values: moist.map((p) => p.rhPct) }] })
   return {
     batch: record.batch,
     recipeName: record.recipeName,
     kind: record.recipeKind,
     on: record.on,
-    live: chain.some((l) => l.seq === undefined),
+    live: logs.some((l) => l.seq === undefined && l.points.length > 0),
     ...(first ? { from: new Date(first.at).toISOString(), to: new Date(points.at(-1)!.at).toISOString() } : {}),
     minutes: first ? kept.map((i) => (points[i]!.at - first.at) / 60_000) : [],
     tempC: first ? kept.map((i) => points[i]!.highC) : [],
-    rhPct: first ? kept.map((i) => points[i]!.rhPct) : [],
+    humidity:
+      moist.length === 0
+        ? []
+        : keptMoist.map((i) => ({ at: new Date(moist[i]!.at).toISOString(), rhPct: moist[i]!.rhPct })),
     sources: logs.map(({ seq, name, columns, instruments, trouble }) => ({
       ...(seq === undefined ? {} : { seq }),
       name,
@@ -189,7 +193,7 @@ function notesOf(
     first && last ? readings.filter((r) => Date.parse(r.taken) < first.at || Date.parse(r.taken) > last.at) : []
   return [
     ...logs.flatMap((l) => l.trouble ?? []),
-    ...chain.flatMap((l) => l.notes),
+    ...logs.filter((l) => chain.includes(l) || inTurn([l]).length === 0).flatMap((l) => l.notes),
     ...(inTurn(logs).length > 1 ? ['two recorders ran at once: the warmer one is shown and counted'] : []),
     ...(hung && first && first.at - Date.parse(hung.at) > LATE_MS
       ? [

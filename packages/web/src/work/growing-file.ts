@@ -4,10 +4,9 @@ import { readLog } from '@forcemeat/craft/log/read'
 export type GrowingRequest = { readonly bytes: Uint8Array; readonly answers: Answers; readonly offsetMinutes: number }
 export type SentReading = {
   readonly channel: string
-  readonly tempC: number
   readonly at?: string
   readonly minute?: number
-}
+} & ({ readonly tempC: number; readonly rhPct?: undefined } | { readonly rhPct: number; readonly tempC?: undefined })
 export type GrowingRead = {
   readonly readings: readonly SentReading[]
   readonly questions: readonly Question[]
@@ -35,11 +34,19 @@ const DATED = new Set(['ymd', 'dmy', 'mdy', 'epoch-s', 'epoch-ms'])
 const channelName = (column: string): string =>
   column
     .replace(/ *[([]? *(?:°|º|deg\.?) *[CF] *[)\]]?$/i, '')
+    .replace(/ *[([]? *% *(?:r\.? ?h\.?)? *[)\]]?$/i, '')
     .replaceAll(/[^\p{L}\p{N} ._()-]/gu, ' ')
+    .replace(/^[^\p{L}\p{N}]+/u, '')
     .trim()
     .slice(0, 60)
 
-/** All core and house readings of a file that is still being written; a last line cut short is left for the next time. */
+/** The name of a humidity, another than any temperature's: two columns may differ by their unit alone. */
+function humidityName(column: string, taken: ReadonlySet<string>): string {
+  const name = channelName(column) || 'humidity'
+  return taken.has(name) ? `${name.slice(0, 51)} humidity` : name
+}
+
+/** All core and house readings, and those of humidity, of a file that is still being written; a last line cut short is left for the next time. */
 export function readGrowing({ bytes, answers, offsetMinutes }: GrowingRequest): GrowingRead {
   const whole = bytes.subarray(0, bytes.lastIndexOf(10) + 1)
   const read = readLog(whole, answers)
@@ -52,18 +59,20 @@ export function readGrowing({ bytes, answers, offsetMinutes }: GrowingRequest): 
   const { form, offset } = read.format.time
   const dated = DATED.has(form)
   const first = dated ? instantOf(read.firstStamp ?? 0, offset || form.startsWith('epoch')) : 0
-  const readings = read.channels
-    .filter((c) => c.role !== 'other')
-    .flatMap((c) =>
-      c.series.flatMap((p): SentReading[] => {
-        if (p.tempC === null) return []
-        const channel = channelName(c.name) || c.role
-        return [
-          dated
-            ? { channel, tempC: p.tempC, at: new Date(first + p.minute * 60_000).toISOString() }
-            : { channel, tempC: p.tempC, minute: p.minute + offsetMinutes },
-        ]
-      }),
-    )
+  const when = (minute: number): Pick<SentReading, 'at' | 'minute'> =>
+    dated ? { at: new Date(first + minute * 60_000).toISOString() } : { minute: minute + offsetMinutes }
+  const temperatures = read.channels.flatMap((c) =>
+    c.role === 'other' ? [] : [{ channel: channelName(c.name) || c.role, series: c.series }],
+  )
+  const taken = new Set(temperatures.map((c) => c.channel))
+  const readings: SentReading[] = [
+    ...temperatures.flatMap(({ channel, series }) =>
+      series.flatMap(({ minute, tempC }) => (tempC === null ? [] : [{ channel, tempC, ...when(minute) }])),
+    ),
+    ...read.humidity.flatMap((c) => {
+      const channel = humidityName(c.name, taken)
+      return c.series.flatMap(({ minute, rhPct }) => (rhPct === null ? [] : [{ channel, rhPct, ...when(minute) }]))
+    }),
+  ]
   return { readings, questions: [] }
 }

@@ -4,7 +4,11 @@ import { get, post, Refused } from '../../api.ts'
 import { connected, feedNews } from '../../state/live.ts'
 import type { SentReading } from '../../work/growing-file.ts'
 
-export type FeedReading = { readonly minute: number; readonly channel: string; readonly tempC: number }
+/** A reading of a channel: a temperature or a relative humidity, never both. */
+export type FeedReading = { readonly minute: number; readonly channel: string } & (
+  | { readonly tempC: number; readonly rhPct?: undefined }
+  | { readonly rhPct: number; readonly tempC?: undefined }
+)
 export type FeedView = {
   readonly open: boolean
   /** Instant of minute 0. */
@@ -13,6 +17,10 @@ export type FeedView = {
   readonly count: number
   readonly readings: readonly FeedReading[]
 }
+
+/** The channels of a feed that read humidity. */
+export const moistChannels = ({ readings }: Pick<FeedView, 'readings'>): ReadonlySet<string> =>
+  new Set(readings.flatMap((r) => (r.rhPct === undefined ? [] : [r.channel])))
 
 const none: FeedView = { open: false, channels: [], count: 0, readings: [] }
 /** Most readings the server takes at once. */

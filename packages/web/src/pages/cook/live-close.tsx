@@ -4,8 +4,8 @@ import { refuse, useForm } from '../../state/form.ts'
 import type { KitchenView } from '../../state/views.ts'
 import { who } from '../../state/who.ts'
 import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
-import type { FeedView } from './feed-state.ts'
-import type { ProbeRole } from './live-state.ts'
+import { moistChannels, type FeedView } from './feed-state.ts'
+import type { Roles } from './channel-roles.tsx'
 
 const instrumentField = (channel: string): string => `instrument ${channel}`
 
@@ -19,13 +19,17 @@ export function CloseFeed({
 }: {
   batch: string
   feed: FeedView
-  roles: Readonly<Record<string, ProbeRole>>
+  roles: Roles
   kitchen: KitchenView
   purpose?: 'cook-and-chill' | 'ferment' | 'dry'
 }) {
   const used = feed.channels.filter((c) => roles[c] !== 'ignore')
   const form = useForm(`close-${batch}`, { purpose, note: '' })
-  const probes = kitchen.instruments.filter((i) => (i.type === 'logger' || i.type === 'thermometer') && !i.retired)
+  const moist = moistChannels(feed)
+  const instruments = (channel: string) =>
+    kitchen.instruments.filter(
+      (i) => (i.type === 'logger' || i.type === (moist.has(channel) ? 'hygrometer' : 'thermometer')) && !i.retired,
+    )
   const send = async (): Promise<void> => {
     if (!who.value)
       return refuse(form, [
@@ -56,7 +60,13 @@ export function CloseFeed({
       )
     } catch (error) {
       if (!(error instanceof Refused)) throw error
-      refuse(form, error.faults)
+      refuse(
+        form,
+        error.faults.map((f) => {
+          const channel = feed.channels[Number(/^channels\[(\d+)\]/.exec(f.path)?.[1] ?? NaN)]
+          return channel === undefined ? f : { path: instrumentField(channel), message: f.message }
+        }),
+      )
     } finally {
       form.sending.value = false
     }
@@ -89,10 +99,10 @@ export function CloseFeed({
               key={channel}
               form={form}
               name={instrumentField(channel)}
-              label={`Thermometer of ${channel}`}
+              label={`${moist.has(channel) ? 'Hygrometer' : 'Thermometer'} of ${channel}`}
               options={[
                 { value: '', label: 'not known' },
-                ...probes.map((i) => ({ value: i.instrument, label: i.name })),
+                ...instruments(channel).map((i) => ({ value: i.instrument, label: i.name })),
               ]}
             />
           ))}

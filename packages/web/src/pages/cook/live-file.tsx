@@ -20,6 +20,31 @@ const fieldOf: Partial<Record<Question['about'], Exclude<keyof Answers, 'roles'>
   'clock-change': 'clockChange',
 }
 
+/** The part of each temperature column, asked where the file does not say it. */
+function ColumnRoles({ question, said, onSay }: { question: Question; said: Answers; onSay: (more: Answers) => void }) {
+  return (
+    <div class="stage-row">
+      <p>{question.text}</p>
+      {question.choices.map((column) => (
+        <ChoiceField
+          key={column}
+          label={`${column} is`}
+          value={said.roles?.[column] ?? ''}
+          options={[
+            { value: '', label: 'choose' },
+            { value: 'core', label: 'a core' },
+            { value: 'house', label: 'the house' },
+            { value: 'other', label: 'not used' },
+          ]}
+          onInput={(role) => {
+            if (role !== '') onSay({ roles: { ...said.roles, [column]: role } })
+          }}
+        />
+      ))}
+    </div>
+  )
+}
+
 /** A logger's file that grows: watched where the browser can, else chosen again; what is new in it goes to the feed. */
 export function GrowingFile({ batch, offsetMinutes }: { batch: string; offsetMinutes: number }) {
   const id = useId()
@@ -76,6 +101,10 @@ export function GrowingFile({ batch, offsetMinutes }: { batch: string; offsetMin
     )
     return () => clearInterval(timer)
   }, [s.watched.value])
+  const say = (more: Answers): void => {
+    s.answers.value = { ...s.answers.value, ...more }
+    if (s.last) void take(s.last)
+  }
   const watch = async (): Promise<void> => {
     try {
       const [handle] = await picker()!()
@@ -109,16 +138,14 @@ export function GrowingFile({ batch, offsetMinutes }: { batch: string; offsetMin
       </div>
       {s.questions.value.map((q) => {
         const field = fieldOf[q.about]
+        if (q.about === 'roles') return <ColumnRoles key={q.about} question={q} said={s.answers.value} onSay={say} />
         return field && q.choices.length > 0 ? (
           <ChoiceField
             key={q.about}
             label={q.text}
             value={s.answers.value[field] ?? ''}
             options={[{ value: '', label: 'choose' }, ...q.choices.map((c) => ({ value: c, label: c }))]}
-            onInput={(v) => {
-              s.answers.value = { ...s.answers.value, [field]: v }
-              if (s.last) void take(s.last)
-            }}
+            onInput={(v) => say({ [field]: v })}
           />
         ) : (
           <p key={q.about}>{q.text}</p>

@@ -3,7 +3,8 @@ import { CurvePlot } from '../../plot/curve-plot.tsx'
 import type { CurveSeries, PlotPicture } from '../../plot/model.ts'
 import { system } from '../../state/who.ts'
 import { temperature } from '../../ui/figures.ts'
-import { ReadingsTable } from '../curves/readings-table.tsx'
+import { humidityAxis } from '../../plot/humidity-axis.ts'
+import { PlotTable } from '../slow/plot-table.tsx'
 import { shownIn } from './cook-form.ts'
 import type { FeedView } from './feed-state.ts'
 import { pointsOf, type LiveShown, type Point, type ProbeRole } from './live-state.ts'
@@ -14,35 +15,46 @@ const MOST = 1500
 const AHEAD_SHARE = 1
 const LEAST_AHEAD_MINUTES = 120
 
-const thin = (points: readonly Point[]): readonly Point[] => {
+const thin = <T,>(points: readonly T[]): readonly T[] => {
   const every = Math.ceil(points.length / MOST)
   return every <= 1 ? points : points.filter((_, i) => i % every === 0 || i === points.length - 1)
 }
 
-type Line = Omit<CurveSeries, 'values'> & { readonly points: readonly Point[] }
+/** In °C, and in % where it is read on the right. */
+type Value = { readonly minute: number; readonly value: number }
+type Line = Omit<CurveSeries, 'values'> & { readonly points: readonly Value[] }
+const inDegrees = (points: readonly Point[]): Value[] =>
+  points.map((p) => ({ minute: p.minute, value: shownIn(p.tempC) }))
 
 /** Lines on one axis of minutes, empty where a line has no point. */
 function onOneAxis(lines: readonly Line[]): Pick<PlotPicture, 'minutes' | 'series'> {
   const minutes = [...new Set(lines.flatMap((l) => l.points.map((p) => p.minute)))].toSorted((a, b) => a - b)
   return {
     minutes,
-    series: lines.map(({ name, kind, points }) => {
+    series: lines.map(({ points, ...head }) => {
       let i = 0
       return {
-        name,
-        kind,
+        ...head,
         values: minutes.map((m) => {
           while (i < points.length - 1 && points[i + 1]!.minute <= m) i++
           const [a, b] = [points[i], points[i + 1]]
           if (!a || m < a.minute || (!b && m > a.minute)) return null
-          const c =
-            !b || m === a.minute ? a.tempC : a.tempC + ((b.tempC - a.tempC) * (m - a.minute)) / (b.minute - a.minute)
-          return shownIn(c)
+          return !b || m === a.minute
+            ? a.value
+            : a.value + ((b.value - a.value) * (m - a.minute)) / (b.minute - a.minute)
         }),
       }
     }),
   }
 }
+
+/** The humidity of a channel in time order, %. */
+const humidityOf = ({ readings }: FeedView, channel: string): Value[] =>
+  readings
+    .flatMap(({ minute, rhPct, channel: c }) =>
+      c === channel && rhPct !== undefined ? [{ minute, value: rhPct }] : [],
+    )
+    .toSorted((a, b) => a.minute - b.minute)
 
 function linesOf(
   feed: FeedView,
@@ -54,14 +66,16 @@ function linesOf(
     .filter((c) => roles[c] !== 'ignore')
     .map((c): Line => ({
       name: c,
-      kind: roles[c] === 'house' ? 'house' : 'core',
-      points: thin(pointsOf(feed.readings, c)),
+      kind: roles[c] === 'core' ? 'core' : roles[c] === 'humidity' ? 'surface' : 'house',
+      ...(roles[c] === 'humidity'
+        ? { right: true as const, points: thin(humidityOf(feed, c)) }
+        : { points: inDegrees(thin(pointsOf(feed.readings, c))) }),
     }))
   if (!shown) return read
   const { model, ahead, poorAhead, nowMinute } = shown.result
   const until = nowMinute + Math.max(LEAST_AHEAD_MINUTES, AHEAD_SHARE * nowMinute)
-  const line = (points: readonly { minute: number; coreC: number }[]): Point[] =>
-    points.filter((p) => p.minute <= until).map((p) => ({ minute: p.minute + start, tempC: p.coreC }))
+  const line = (points: readonly { minute: number; coreC: number }[]): Value[] =>
+    inDegrees(points.filter((p) => p.minute <= until).map((p) => ({ minute: p.minute + start, tempC: p.coreC })))
   return [
     ...read,
     { name: 'Fitted', kind: 'model', points: line(model) },
@@ -87,10 +101,12 @@ export function LivePlot({
   const us = system.value === 'us'
   const picture = useMemo((): PlotPicture => {
     const target = shown?.request.targetCoreC
+    const drawn = onOneAxis(linesOf(feed, roles, start, shown))
     return {
       title: `Batch ${batch} while it runs`,
       temperatureUnit: us ? '°F' : '°C',
-      ...onOneAxis(linesOf(feed, roles, start, shown)),
+      ...drawn,
+      rightAxis: humidityAxis(drawn.series.flatMap((s) => (s.right ? s.values : []))),
       limits:
         target === undefined || shown?.result.cooling
           ? []
@@ -103,7 +119,7 @@ export function LivePlot({
   return (
     <>
       <CurvePlot {...picture} height={matchMedia('(max-width: 1100px)').matches ? 300 : 400} />
-      <ReadingsTable minutes={picture.minutes} series={picture.series} unit={picture.temperatureUnit} />
+      <PlotTable picture={picture} what="Readings" />
     </>
   )
 }

@@ -9,18 +9,17 @@ import type { FeedReading, FeedView } from './feed-state.ts'
 import { fieldOfFault, tempText } from './cook-form.ts'
 import { planRequest } from './plan-state.ts'
 
-export type ProbeRole = 'core' | 'house' | 'ignore'
+export type ProbeRole = 'core' | 'house' | 'humidity' | 'ignore'
 export type Point = { readonly minute: number; readonly tempC: number }
 
 /** What a channel is by its name, until a person says otherwise. */
 export const guessRole = (channel: string): ProbeRole =>
   /house|chamber|air|oven|room|chiller|cooler|bath/i.test(channel) ? 'house' : 'core'
 
-/** A channel in time order. */
+/** The temperatures of a channel in time order; none of one that reads humidity. */
 export const pointsOf = (readings: readonly FeedReading[], channel: string): Point[] =>
   readings
-    .filter((r) => r.channel === channel)
-    .map(({ minute, tempC }) => ({ minute, tempC }))
+    .flatMap(({ minute, tempC, channel: c }) => (c === channel && tempC !== undefined ? [{ minute, tempC }] : []))
     .toSorted((a, b) => a.minute - b.minute)
 
 /** A core that has come down this far is being chilled; then the warmest probe decides, else the coldest. */
@@ -45,7 +44,9 @@ function withStart(
   roles: Readonly<Record<string, ProbeRole>>,
 ): Form['values']['value'] {
   if ((values['piece.start'] ?? '').trim() !== '') return values
-  const first = feed.readings.filter((r) => roles[r.channel] === 'core').toSorted((a, b) => a.minute - b.minute)[0]
+  const first = feed.channels
+    .flatMap((c) => (roles[c] === 'core' ? pointsOf(feed.readings, c).slice(0, 1) : []))
+    .toSorted((a, b) => a.minute - b.minute)[0]
   return first ? { ...values, 'piece.start': tempText(first.tempC) } : values
 }
 

@@ -4,10 +4,10 @@ import { useForm } from '../../state/form.ts'
 import { useResource } from '../../state/resource.ts'
 import type { BatchRecord, KitchenView } from '../../state/views.ts'
 import { editable, instant, number } from '../../ui/figures.ts'
-import { ChoiceField } from '../../ui/field.tsx'
 import { FormText } from '../../ui/form.tsx'
 import { Caution, Faults, Shown } from '../../ui/notes.tsx'
 import { blankCook, recipeTexts, stageCount, stageField } from './cook-form.ts'
+import { ChannelRoles, rolesOf } from './channel-roles.tsx'
 import { useFeed, type FeedView } from './feed-state.ts'
 import { CloseFeed } from './live-close.tsx'
 import { GrowingFile } from './live-file.tsx'
@@ -46,10 +46,7 @@ function Following({ record, kitchen }: { record: BatchRecord; kitchen: KitchenV
   const { feed, error } = useFeed(batch)
   const said = useMemo(() => signal<Readonly<Record<string, ProbeRole>>>({}), [batch])
   const view = feed.value
-  const roles = useMemo(
-    () => Object.fromEntries((view?.channels ?? []).map((c) => [c, said.value[c] ?? guessRole(c)])),
-    [view?.channels.join(';'), said.value],
-  )
+  const roles = useMemo(() => rolesOf(view, guessRole, said.value), [view?.channels.join(';'), said.value])
   const tolerance = kitchen.instruments
     .filter((i) => (i.type === 'logger' || i.type === 'thermometer') && !i.retired)
     .reduce((m, i) => Math.max(m, i.toleranceC ?? 0), 0)
@@ -108,7 +105,9 @@ function Following({ record, kitchen }: { record: BatchRecord; kitchen: KitchenV
         </div>
         <div>
           <h2 class="first">Where the readings come from</h2>
-          {open && <Roles view={view} roles={roles} onSay={(c, role) => (said.value = { ...said.value, [c]: role })} />}
+          {open && (
+            <ChannelRoles view={view} roles={roles} onSay={(c, role) => (said.value = { ...said.value, [c]: role })} />
+          )}
           <GrowingFile batch={batch} offsetMinutes={0} />
           <HowToPost batch={batch} />
           <h2>The piece and the stages as they run</h2>
@@ -143,33 +142,5 @@ function Waiting({ view }: { view: FeedView }) {
     <p class="quiet">
       {number(view.count, 4)} readings; the fit begins with {LEAST_READINGS} of a core.
     </p>
-  )
-}
-
-function Roles({
-  view,
-  roles,
-  onSay,
-}: {
-  view: FeedView
-  roles: Readonly<Record<string, ProbeRole>>
-  onSay: (channel: string, role: ProbeRole) => void
-}) {
-  return (
-    <div class="stage-row">
-      {view.channels.map((c) => (
-        <ChoiceField
-          key={c}
-          label={`${c} is`}
-          value={roles[c] ?? 'ignore'}
-          options={[
-            { value: 'core', label: 'a core' },
-            { value: 'house', label: 'the house' },
-            { value: 'ignore', label: 'not used' },
-          ]}
-          onInput={(role) => onSay(c, role)}
-        />
-      ))}
-    </div>
   )
 }

@@ -4,12 +4,12 @@ import { get } from '../../api.ts'
 import { feedNews } from '../../state/live.ts'
 import { useResource } from '../../state/resource.ts'
 import type { BatchView } from '../../state/views.ts'
-import { temperature } from '../../ui/figures.ts'
+import { percent, temperature } from '../../ui/figures.ts'
 
 type OpenFeed = {
   readonly batch: string
   readonly count: number
-  readonly last?: { readonly channel: string; readonly tempC: number }
+  readonly last?: { readonly channel: string; readonly tempC?: number; readonly rhPct?: number }
 }
 
 /** Batches that cook or chill now, and those that could be followed. */
@@ -44,7 +44,7 @@ export function Running({ batch }: { batch: string }) {
               {f.count} readings
               {f.last && (
                 <>
-                  , {f.last.channel} {temperature(f.last.tempC)}
+                  , {f.last.channel} {f.last.rhPct === undefined ? temperature(f.last.tempC) : percent(f.last.rhPct)}
                 </>
               )}
             </span>

@@ -1,5 +1,6 @@
 import { useMemo } from 'preact/hooks'
 import { CurvePlot } from '../../plot/curve-plot.tsx'
+import { humidityAxis } from '../../plot/humidity-axis.ts'
 import type { PlotPicture } from '../../plot/model.ts'
 import { system } from '../../state/who.ts'
 import type { RoomLog } from '../../work/curve-job.ts'
@@ -22,7 +23,7 @@ export function RoomAir({ room, name }: { room: RoomLog; name: string }) {
       })),
       limits: [],
       windows: [],
-      rightAxis: { label: 'relative humidity, %', unit: '% RH', range: [40, 100], digits: 0 },
+      rightAxis: humidityAxis(room.columns.flatMap((c) => (c.moist ? c.values : []))),
     }),
     [room, name, us],
   )

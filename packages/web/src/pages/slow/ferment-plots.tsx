@@ -1,17 +1,20 @@
 import { useMemo } from 'preact/hooks'
 import { CurvePlot } from '../../plot/curve-plot.tsx'
+import { humidityAxis } from '../../plot/humidity-axis.ts'
 import type { PlotMark, PlotPicture } from '../../plot/model.ts'
 import { system } from '../../state/who.ts'
-import { number, temperature } from '../../ui/figures.ts'
-import { degreeUnit, onOneAxis, shownC, type Line } from './lines.ts'
+import { instant, number, percent, temperature } from '../../ui/figures.ts'
+import { degreeUnit, onOneAxis, shownC, type Line, type Point } from './lines.ts'
 import { PlotTable } from './plot-table.tsx'
 import type { FermentView, PhReading } from './slow-views.ts'
 
 const HEIGHT = 280
 
 /** Instant of minute 0 of the plots: the first reading of chamber or pH. */
-function origin({ from, readings }: FermentView): number | undefined {
-  const all = [...(from ? [Date.parse(from)] : []), ...readings.map((r) => Date.parse(r.taken))]
+function origin({ from, humidity, readings }: FermentView): number | undefined {
+  const all = [from, humidity[0]?.at, ...readings.map((r) => r.taken)].flatMap((t) =>
+    t === undefined ? [] : [Date.parse(t)],
+  )
   return all.length === 0 ? undefined : Math.min(...all)
 }
 
@@ -28,13 +31,27 @@ const endedAt = (view: FermentView, zero: number): PlotMark[] => {
     : []
 }
 
+/** The humidity as a line, and what of it stands alone as points, which a line would not show. */
+function humidityLines({ humidity }: FermentView, zero: number): Line[] {
+  const points = humidity.map(({ at, rhPct }): Point => ({ minute: (Date.parse(at) - zero) / 60_000, value: rhPct }))
+  const read = (i: number): boolean => typeof points[i]?.value === 'number'
+  const alone = points.filter((_, i) => read(i) && !read(i - 1) && !read(i + 1))
+  const joined = points.some((_, i) => read(i) && read(i + 1))
+  const right = { right: true as const }
+  return [
+    ...(joined ? [{ name: 'Humidity', kind: 'house' as const, ...right, points }] : []),
+    ...(alone.length > 0
+      ? [{ name: joined ? 'Humidity, single readings' : 'Humidity', kind: 'points' as const, ...right, points: alone }]
+      : []),
+  ]
+}
+
 function chamberPicture(view: FermentView, zero: number): PlotPicture {
-  const begin = (Date.parse(view.from!) - zero) / 60_000
-  const line = (values: readonly (number | null)[], to: (v: number) => number) =>
-    view.minutes.map((m, i) => {
-      const v = values[i]
-      return { minute: m + begin, value: v === null || v === undefined ? null : to(v) }
-    })
+  const begin = ((view.from === undefined ? zero : Date.parse(view.from)) - zero) / 60_000
+  const temps = view.minutes.map((m, i): Point => {
+    const v = view.tempC[i]
+    return { minute: m + begin, value: v === null || v === undefined ? null : shownC(v) }
+  })
   const planned: Line[] = []
   if (view.stages.length > 0) {
     let at = begin
@@ -48,21 +65,14 @@ function chamberPicture(view: FermentView, zero: number): PlotPicture {
     })
     planned.push({ name: 'Planned', kind: 'before', points })
   }
-  const moist = view.rhPct.some((v) => v !== null)
   return {
     title: `Chamber of batch ${view.batch}`,
     temperatureUnit: degreeUnit(),
-    ...onOneAxis([
-      { name: 'Chamber', kind: 'core', points: line(view.tempC, shownC) },
-      ...planned,
-      ...(moist
-        ? [{ name: 'Humidity', kind: 'house' as const, right: true as const, points: line(view.rhPct, (v) => v) }]
-        : []),
-    ]),
+    ...onOneAxis([{ name: 'Chamber', kind: 'core', points: temps }, ...planned, ...humidityLines(view, zero)]),
     limits: [{ label: `count begins above ${temperature(15.6)}`, value: shownC(15.6), stops: false }],
     windows: [],
     marks: endedAt(view, zero),
-    rightAxis: { label: 'relative humidity, %', unit: '% RH', range: [40, 100], digits: 0 },
+    rightAxis: humidityAxis(view.humidity.map((h) => h.rhPct)),
   }
 }
 
@@ -111,7 +121,9 @@ function phPicture(view: FermentView, zero: number): PlotPicture {
 export function FermentPlots({ view }: { view: FermentView }) {
   const us = system.value
   const zero = origin(view)
-  const chamber = useMemo(() => (view.minutes.length > 1 ? chamberPicture(view, zero!) : undefined), [view, us])
+  const drawn = view.minutes.length > 1 || view.humidity.length > 1
+  const chamber = useMemo(() => (drawn ? chamberPicture(view, zero!) : undefined), [view, us])
+  const moist = view.humidity.findLast((h) => h.rhPct !== null)
   const ph = useMemo(() => (zero !== undefined && view.readings.length > 0 ? phPicture(view, zero) : undefined), [view])
   return (
     <>
@@ -125,6 +137,12 @@ export function FermentPlots({ view }: { view: FermentView }) {
         <p class="empty">No pH is recorded yet. The first one is taken at stuffing.</p>
       )}
       <h2>Chamber</h2>
+      {moist && (
+        <p class="quiet">
+          Humidity last read: {percent(moist.rhPct)} on {instant(moist.at)}.
+          {view.minutes.length === 0 && ' No temperature of the air is logged, so no degree-hours are counted.'}
+        </p>
+      )}
       {chamber ? (
         <>
           <CurvePlot {...chamber} height={HEIGHT} />

@@ -1,8 +1,3 @@
-import { signal } from '@preact/signals'
-import { useEffect, useMemo } from 'preact/hooks'
-import { get, type Refused } from '../../api.ts'
-import { feedNews, recordVersion } from '../../state/live.ts'
-import type { Resource } from '../../state/resource.ts'
 import type { KitchenView } from '../../state/views.ts'
 import { instant, number } from '../../ui/figures.ts'
 import { Caution, Shown } from '../../ui/notes.tsx'
@@ -15,28 +10,7 @@ import { ByHand } from './chamber-by-hand.tsx'
 import { inDegrees } from './lines.ts'
 import { PhForm } from './ph-form.tsx'
 import type { FermentView, PhReading } from './slow-views.ts'
-
-/** The fermentation, read again when the record grows or a reading of this batch comes in; the older stays in sight meanwhile. */
-function useFerment(batch: string) {
-  const shown = useMemo(() => signal<Resource<FermentView>>({ loading: true }), [batch])
-  const news = feedNews.value
-  const mine = news?.batch === batch ? news : undefined
-  useEffect(() => {
-    let stale = false
-    get<FermentView>(`/api/batches/${encodeURIComponent(batch)}/ferment`).then(
-      (value) => {
-        if (!stale) shown.value = { value, loading: false }
-      },
-      (error: unknown) => {
-        if (!stale) shown.value = { ...shown.value, error: error as Refused, loading: false }
-      },
-    )
-    return () => {
-      stale = true
-    }
-  }, [batch, mine, recordVersion.value])
-  return shown.value
-}
+import { useSlowView } from './use-view.ts'
 
 function Readings({ readings, kitchen }: { readings: readonly PhReading[]; kitchen: KitchenView }) {
   if (readings.length === 0) return null
@@ -111,7 +85,7 @@ function Body({ view, kitchen }: { view: FermentView; kitchen: KitchenView }) {
 
 /** A batch while it sours and after: chamber, pH, degree-hours and what they leave open. */
 export function Ferment({ batch, kitchen }: { batch: string; kitchen: KitchenView }) {
-  const shown = useFerment(batch)
+  const shown = useSlowView<FermentView>(batch, 'ferment')
   const at = encodeURIComponent(batch)
   return (
     <>

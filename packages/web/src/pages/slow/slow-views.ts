@@ -42,7 +42,8 @@ export type FermentView = {
   readonly to?: string
   readonly minutes: readonly number[]
   readonly tempC: readonly (number | null)[]
-  readonly rhPct: readonly (number | null)[]
+  /** Relative humidity, %, at instants of its own; null ends a stretch that may be joined. */
+  readonly humidity: readonly { readonly at: string; readonly rhPct: number | null }[]
   readonly sources: readonly {
     readonly seq?: number
     readonly name: string
