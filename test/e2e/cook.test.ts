@@ -57,7 +57,7 @@ describe('a cook planned', () => {
     await page.getByRole('heading', { name: 'Plan a cook, Brindle smoked ring' }).waitFor()
     await page.getByRole('img', { name: /Cook planned for Brindle smoked ring/ }).waitFor()
     await page.getByText('never releases a batch').first().waitFor()
-    await page.getByText('not yet validated against measured').waitFor()
+    await page.getByText(/checked against the log of one sausage/).waitFor()
     await page.getByText('Core at 70 °C', { exact: true }).waitFor()
   })
 

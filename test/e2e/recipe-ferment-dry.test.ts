@@ -58,7 +58,7 @@ describe.each([1280, 768])('fermentation and drying on the recipe bench, %s px w
       .getByText(/^Ready (between|not before)/)
       .waitFor({ timeout: 30_000 })
     await panel()
-      .getByText(/not yet validated against measured drying series/)
+      .getByText(/checked against 11 published batches/)
       .first()
       .waitFor()
     await panel()

@@ -101,7 +101,7 @@ export const courseOutput = z.strictObject({
       diameterMm: z.number(),
     }),
   ),
-  /** Days after stuffing; 9 in 10 batches would fall from early to late if the assumed spreads hold. `late` is missing where it might never be reached. */
+  /** Days after stuffing; 9 in 10 batches would fall from early to late if the assumed spreads hold; of published ones 4 in 10 did (docs/method/dry.md). `late` is missing where it might never be reached. */
   readyDay: z.strictObject({ early: z.number(), likely: z.number(), late: z.number().optional() }).optional(),
   crustRisk: z.array(
     z.strictObject({

@@ -2,6 +2,7 @@ import type { WorkingStep } from '../finding.ts'
 import { crustRisk } from './crust.ts'
 import type { CourseInput, CourseOutput } from './course-schema.ts'
 import { startingDiffusivity } from './diffusivity.ts'
+import { HOW_COURSE_WAS_CHECKED } from './how-checked.ts'
 import { productOf, type Product } from './product.ts'
 import { Z90, fitFactors, readyDay, type Fit, type Ready } from './ready.ts'
 import { runCourse, type Run } from './run.ts'
@@ -17,7 +18,7 @@ const percentWater = (water: number): number => (100 * water) / (1 + water)
  *
  * @param input diameter mm, composition as stuffed, stages of air, targets; weighings of marked pieces where there are any
  * @returns state by the day, ready day (9 in 10), days of crust risk with the air that would be safe, factors with their intervals
- * @source docs/method/dry.md; not yet compared with a measured series
+ * @source docs/method/dry.md, with its errors against measured series
  */
 export function course(input: CourseInput): CourseOutput {
   const { stages, weighings } = input
@@ -101,7 +102,7 @@ function warningsOf(
   const { composition, target, weighings, diameterMm } = input
   const { fatPct, saltPct, ashPct } = composition
   return [
-    'an estimate, not yet validated against measured drying series: a date to plan by, never a reason to release',
+    `an estimate, ${HOW_COURSE_WAS_CHECKED}: a date to plan by, never a reason to release`,
     ...(fit.fitted ? [] : ['no weighings yet: weigh three marked pieces now and then, and the date narrows']),
     ...(weighings && weighings.length < 3
       ? ['fewer than three weighings: the date still leans on published figures']

@@ -84,7 +84,9 @@ export function roomWith(input: Omit<RoomInput, 'batches'>, followed: readonly F
     warnings: [
       'no heat or moisture through walls, doors, people or washing is counted: leave the unit a margin',
       ...(followed.some((f) => f.modelled)
-        ? ['what a batch gives off by its piece is a model, not yet validated against measured drying series']
+        ? [
+            'what a batch gives off by its piece is a model, and published batches mostly gave off more than it says (docs/method/dry.md): leave the unit a margin',
+          ]
         : []),
       ...(short.length > 0
         ? [

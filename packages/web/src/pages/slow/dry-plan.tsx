@@ -7,7 +7,7 @@ import { ChoiceField } from '../../ui/field.tsx'
 import { FormQuantity, FormText } from '../../ui/form.tsx'
 import { Working } from '../../ui/working.tsx'
 import { CrustRisk } from './crust.tsx'
-import { NotValidated } from './dry.tsx'
+import { HowChecked } from './dry.tsx'
 import { DryPlots, RoomPlot, type DryDrawn } from './dry-plots.tsx'
 import { ReadyDate } from './dry-ready.tsx'
 import { inDegrees } from './lines.ts'
@@ -117,7 +117,7 @@ export function PlanDrying() {
               : ''}
         </span>
       </div>
-      <NotValidated />
+      <HowChecked />
       <div class="two cook">
         <div>
           <ChoiceField

@@ -1,4 +1,5 @@
 import type { CourseOutput } from '@forcemeat/craft/dry/course-schema'
+import { COURSE_CHECKED } from '@forcemeat/craft/dry/how-checked'
 import type { Forecast } from '@forcemeat/craft/dry/outlook'
 import { number, percent } from '../../ui/figures.ts'
 import { Sheet } from '../../ui/sheet.tsx'
@@ -19,6 +20,7 @@ export const readyWords = (start: number, { early, likely, late }: Ready): strin
 /** The date, and how sure it is. */
 export function ReadyDate({ start, ready, fitted }: { start: number; ready: Ready | undefined; fitted: boolean }) {
   if (!ready) return <p class="standing">No ready date: see what is said below.</p>
+  const checked = fitted ? COURSE_CHECKED.fitted : COURSE_CHECKED.unfitted
   return (
     <p class="standing">
       <strong>Ready {readyWords(start, ready)}</strong>
@@ -28,7 +30,7 @@ export function ReadyDate({ start, ready, fitted }: { start: number; ready: Read
           ? 'The target is met as stuffed.'
           : `Day ${number(ready.early, 3)} to ${ready.late === undefined ? 'not known' : number(ready.late, 3)}, likely ${number(ready.likely, 3)}. `}
         {fitted ? 'Fitted to the weighings; ' : 'From published figures, no weighing yet; '}9 in 10 batches fall in it
-        if the assumed spreads hold.
+        if the assumed spreads hold; of {checked.dates} dates reckoned for published batches {checked.held} did.
       </span>
     </p>
   )

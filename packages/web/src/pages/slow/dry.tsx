@@ -1,4 +1,5 @@
 import { useMemo } from 'preact/hooks'
+import { HOW_COURSE_WAS_CHECKED } from '@forcemeat/craft/dry/how-checked'
 import type { Drying } from '@forcemeat/craft/dry/outlook'
 import { useResource } from '../../state/resource.ts'
 import type { KitchenView } from '../../state/views.ts'
@@ -27,10 +28,10 @@ function useDrying(view: DryView): Drying | undefined {
   return useMemo(() => piece && { ...piece, target, planned, log, losses: marked.losses }, [text])
 }
 
-export const NotValidated = () => (
+export const HowChecked = () => (
   <Caution>
-    The course is a model that is not yet validated against measured drying series: a date to plan by, never a reason to
-    release. The end is told by weighed pieces and a checked meter against a published limit.
+    The course is a model, {HOW_COURSE_WAS_CHECKED}. A date to plan by, never a reason to release: the end is told by
+    weighed pieces and a checked meter against a published limit.
   </Caution>
 )
 
@@ -94,7 +95,7 @@ function Body({ view, kitchen }: { view: DryView; kitchen: KitchenView }) {
         </div>
       )}
       {!view.piece && <Missing view={view} />}
-      <NotValidated />
+      <HowChecked />
       <div class="two live">
         <div>
           {drawn && <DryPlots drawn={drawn} />}
