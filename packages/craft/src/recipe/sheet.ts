@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { strengthOf } from '../cure/agent.ts'
 import { halfWidth95, scaleSchema, weighingError } from '../cure/scale-error.ts'
-import { weighing } from '../cure/weighing.ts'
+import { weighing, type Weighing } from '../cure/weighing.ts'
 import { list, massG, text } from '../schema.ts'
 import { computeRecipe } from './compute.ts'
 import { recipeComputeInput, type RecipeComputeInput } from './compute-schema.ts'
@@ -24,6 +24,11 @@ const lineSchema = z.strictObject({
   targetKg: z.number(),
   toleranceG: z.number().optional(),
   toleranceFrom: z.enum(['nitrite band', 'common practice']),
+  /** Least and most of a cure that keep the batch in its nitrite band, the other cures at their targets, grams. */
+  lowG: z.number().optional(),
+  highG: z.number().optional(),
+  /** That the amount itself lies outside them, whatever the scale. */
+  misses: z.enum(['low', 'high']).optional(),
   scale: z.string().optional(),
   verdict: z.enum(['fit', 'unfit', 'cannot-tell']),
   because: z.string(),
@@ -45,7 +50,11 @@ const tolerancePct = (category: string, role: 'meat' | 'addition'): number => {
 }
 
 const shown = (x: number): string => String(Number(x.toPrecision(3)))
+const spread = ({ lowPpm, highPpm }: Weighing): number => highPpm - lowPpm
 const carries = (s: SheetScale, grams: number): boolean => s.capacityG === undefined || grams <= s.capacityG
+
+const noneCarries = (scales: readonly SheetScale[]): string =>
+  scales.length === 0 ? 'no scale is on the list' : 'no scale given carries this weight'
 
 function plainLine(base: Base, scales: readonly SheetScale[], allowedG: number): SheetLine {
   const grams = base.targetKg * 1000
@@ -68,8 +77,8 @@ function plainLine(base: Base, scales: readonly SheetScale[], allowedG: number):
       ...base,
       ...tolerance,
       verdict: 'unfit',
-      because: 'no scale given carries this weight',
-      advice: ['Weigh it in parts, or use a larger scale.'],
+      because: noneCarries(scales),
+      advice: scales.length === 0 ? [] : ['Weigh it in parts, or use a larger scale.'],
     }
   return {
     ...base,
@@ -127,21 +136,29 @@ export function sheetOf({ scales: every, chosenScales = [], ...input }: RecipeSh
       // Other agents of the batch are taken at their target: the band left for this one is what they leave.
       const others = total - (l.kg * nitrite * 1e6) / made.totals.meatKg
       const target = { lowPpm: Math.max(0, band.lowPpm - others), highPpm: Math.max(0, band.highPpm - others) }
+      const gramsAt = (ppm: number): number => (ppm * made.totals.meatKg) / (nitrite * 1e3)
+      const missed: 'low' | 'high' | undefined =
+        total > band.highPpm * (1 + 1e-9) ? 'high' : total < band.lowPpm * (1 - 1e-9) ? 'low' : undefined
+      const room = {
+        ...from,
+        lowG: gramsAt(target.lowPpm),
+        highG: gramsAt(target.highPpm),
+        ...(missed ? { misses: missed } : {}),
+      } as const
       const tried = scales
         .filter((s) => carries(s, l.kg * 1000))
         .map(({ id, capacityG: _capacity, ...scale }) => ({
           id,
-          step: scale.readabilityG,
           found: weighing({ agentKg: l.kg, composition: agent, basisKg: made.totals.meatKg, scale, target }),
         }))
-      const fit = tried.filter((t) => t.found.verdict === 'fit').toSorted((a, b) => b.step - a.step)[0]
-      const best = fit ?? tried.toSorted((a, b) => a.step - b.step)[0]
-      if (!best)
-        return { ...base, ...from, verdict: 'unfit', because: 'no scale given carries this weight', advice: [] }
+      // A cure goes on the scale that knows its weight best, even where a coarser one would do.
+      const best = tried.toSorted((a, b) => spread(a.found) - spread(b.found))[0]
+      const fit = best?.found.verdict === 'fit'
+      if (!best) return { ...base, ...room, verdict: 'unfit', because: noneCarries(scales), advice: [] }
       const { lowPpm, highPpm, advice } = best.found
       return {
         ...base,
-        ...from,
+        ...room,
         scale: best.id,
         verdict: fit ? 'fit' : 'unfit',
         because: `${shown(lowPpm + others)} to ${shown(highPpm + others)} mg/kg of nitrite on this scale, ${band.lowPpm} to ${band.highPpm} wanted`,

@@ -267,14 +267,14 @@ describe('recipe.sheet', () => {
     { id: 'bench', readabilityG: 1, capacityG: 6000 },
     { id: 'fine', readabilityG: 0.1, capacityG: 500 },
   ]
-  it('gives each line the coarsest scale that is fit for it', () => {
+  it('gives each line the coarsest scale that is fit for it, a cure the finest', () => {
     const r = sheet.run({ recipe, meatKg: 20, materials, scales })
     expect(r.lines.map((l) => [l.material, l.scale, l.verdict])).toEqual([
       ['my-lean', 'floor', 'fit'],
       ['my-fat', 'floor', 'fit'],
       ['my-water', 'floor', 'fit'],
       ['my-salt', 'bench', 'fit'],
-      ['my-cure', 'bench', 'fit'],
+      ['my-cure', 'fine', 'fit'],
     ])
   })
   it('holds the cure to the nitrite band: 2.4 g on a 1 g scale is unfit, and a finer scale is named', () => {

@@ -40,8 +40,37 @@ describe('recipe.sheet', () => {
     const cure = line('curing-salt-6.25-nitrite')
     expect(cure).toMatchObject({ verdict: 'fit', toleranceFrom: 'nitrite band' })
     expect(cure.targetKg).toBeCloseTo(0.044, 12)
-    // 44 g of 6.25 % in 20 kg is 137.5 mg/kg; half a band is 18 mg/kg, 5.76 g of cure.
-    expect(cure.scale).toBe('bench')
+    // 44 g of 6.25 % in 20 kg is 137.5 mg/kg; 120 and 156 mg/kg are 38.4 and 49.92 g of it.
+    expect(cure.lowG).toBeCloseTo(38.4, 9)
+    expect(cure.highG).toBeCloseTo(49.92, 9)
+    expect(cure.misses).toBeUndefined()
+  })
+
+  it('puts a cure on the finest scale, though a coarser one would do', () => {
+    expect(line('curing-salt-6.25-nitrite').scale).toBe('cure')
+    const coarse = input({ scales: scales.slice(0, 2) })
+    expect(line('curing-salt-6.25-nitrite', coarse)).toMatchObject({ scale: 'bench', verdict: 'fit' })
+  })
+
+  it('says of an amount outside the band that the amount misses it, whichever way', () => {
+    const at = (kg: number) =>
+      sheetOf(
+        input({
+          lines: [
+            { material: 'pork-shoulder-trim', kg: 20 },
+            { material: 'curing-salt-6.25-nitrite', kg },
+          ],
+        }),
+      ).lines[1]!
+    expect(at(0.058)).toMatchObject({ misses: 'high', verdict: 'unfit' })
+    expect(at(0.03)).toMatchObject({ misses: 'low', verdict: 'unfit' })
+    expect(at(0.058).highG).toBeCloseTo(49.92, 9)
+  })
+
+  it('says that no scale is on the list where there is none', () => {
+    const none = input({ scales: [] })
+    expect(line('pork-shoulder-trim', none)).toMatchObject({ because: 'no scale is on the list', advice: [] })
+    expect(line('curing-salt-6.25-nitrite', none)).toMatchObject({ because: 'no scale is on the list', advice: [] })
   })
 
   it('finds no scale fit where the band is narrower than any of them', () => {

@@ -72,7 +72,7 @@ function PlanLine({ form, row, lots, on, instruments, sheet }: LineProps) {
         label={`Scale for ${name}`}
         hideLabel
         options={[
-          { value: '', label: suggested ? `${suggested.name} (best)` : 'no scale' },
+          { value: '', label: suggested ? `${suggested.name} (suggested)` : 'no scale' },
           ...scales.map((s) => ({ value: s.instrument, label: s.name })),
         ]}
       />

@@ -1,6 +1,6 @@
 import { jurisdictions } from '@forcemeat/craft/recipe/schema'
 import { workOutPlan, type SheetLine } from '../../state/batch-plan.ts'
-import { mass } from '../../ui/figures.ts'
+import { inScreenUnits, mass } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
 import { CureCaution } from '../../ui/cure-caution.tsx'
 import { ScaleFit } from './scale-fit.tsx'
@@ -55,7 +55,12 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
                 <span class="where"> {line.lot ? `lot ${line.lot}` : 'no lot named'}</span>
               </p>
             </div>
-            {sheetFor[i] && <ScaleFit line={sheetFor[i]} />}
+            {sheetFor[i] &&
+              (weighed.length > 0 && sheetFor[i].misses ? (
+                <CureMissed line={line} sheet={sheetFor[i]} />
+              ) : (
+                <ScaleFit line={sheetFor[i]} />
+              ))}
             <CureCaution material={line.material} />
             {weighed.map((w) => (
               <p key={w.seq} class="weighed">
@@ -71,12 +76,34 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
               on={b.on}
               line={line}
               instruments={kitchen.instruments}
+              sheet={sheetFor[i]}
+              beforeKg={weighedOf(b, line.line) ?? 0}
               again={weighed.length > 0}
             />
           </section>
         )
       })}
     </>
+  )
+}
+
+/** A cure that was weighed out of the band of the batch: what to do with it stands where the hand is. */
+function CureMissed({ line, sheet }: { line: PlanLine; sheet: SheetLine }) {
+  const room =
+    sheet.lowG === undefined || sheet.highG === undefined
+      ? ''
+      : `, ${mass(sheet.lowG / 1000, 4)} to ${mass(sheet.highG / 1000, 4)} allowed`
+  return (
+    <p class="fit">
+      <VerdictMark verdict="fail" label={sheet.misses === 'high' ? 'Too much nitrite' : 'Too little nitrite'} />
+      {inScreenUnits(sheet.because)}. Wanted: {mass(line.targetKg, 5)}
+      {room}.{' '}
+      <strong>
+        {sheet.misses === 'high'
+          ? 'Do not put it in the mix: weigh it again. If it is in, hold the batch.'
+          : 'Weigh what is missing, or hold the batch.'}
+      </strong>
+    </p>
   )
 }
 
