@@ -1,13 +1,13 @@
 import { useMemo } from 'preact/hooks'
 import { HOW_COURSE_WAS_CHECKED } from '@forcemeat/craft/dry/how-checked'
 import type { Drying } from '@forcemeat/craft/dry/outlook'
-import { useResource } from '../../state/resource.ts'
 import type { KitchenView } from '../../state/views.ts'
 import { number } from '../../ui/figures.ts'
 import { Caution, Shown } from '../../ui/notes.tsx'
 import { Findings } from '../../ui/verdict.tsx'
 import { Working } from '../../ui/working.tsx'
 import { useNow } from './clock-now.ts'
+import { ByHand } from './chamber-by-hand.tsx'
 import { CrustRisk } from './crust.tsx'
 import { allMet, Measured, Met, StandingNow, Weighings } from './dry-figures.tsx'
 import { DryPlots, RoomPlot, type DryDrawn } from './dry-plots.tsx'
@@ -17,9 +17,12 @@ import { PieceForm } from './piece-form.tsx'
 import { ProductForm } from './product-form.tsx'
 import type { DryView } from './slow-views.ts'
 import { useCourse, useForecasts } from './use-course.ts'
+import { useSlowView } from './use-view.ts'
 import { useWhatIf, WhatIfPart } from './what-if.tsx'
 
 const DAY = 86_400_000
+/** Every reading that comes in changes the hour it falls in, and the course with it; a drying takes weeks. */
+const FED_EVERY_MS = 15_000
 
 /** What the course takes, the same object as long as the record says the same, so that it is not reckoned for nothing. */
 function useDrying(view: DryView): Drying | undefined {
@@ -120,6 +123,7 @@ function Body({ view, kitchen }: { view: DryView; kitchen: KitchenView }) {
           )}
           <h2>Weigh the marked pieces</h2>
           <PieceForm batch={view.batch} kitchen={kitchen} starts={view.marked.starts} />
+          <ByHand batch={view.batch} live={false} kitchen={kitchen} purpose="dry" />
           {found && <StandingNow course={found.course} day={nowDay} target={view.target} />}
           {found && <CrustRisk risk={found.course.crustRisk} fromDay={nowDay} start={start} />}
         </div>
@@ -171,7 +175,7 @@ function Body({ view, kitchen }: { view: DryView; kitchen: KitchenView }) {
 /** A batch while it dries: the course fitted to its weighings, the day it is ready, and what a change of the air would do. */
 export function Dry({ batch, kitchen }: { batch: string; kitchen: KitchenView }) {
   const at = encodeURIComponent(batch)
-  const view = useResource<DryView>(`/api/batches/${at}/dry`).value
+  const view = useSlowView<DryView>(batch, 'dry', FED_EVERY_MS)
   return (
     <>
       <div class="head-line">

@@ -68,7 +68,11 @@ function chamberPicture(view: FermentView, zero: number): PlotPicture {
   return {
     title: `Chamber of batch ${view.batch}`,
     temperatureUnit: degreeUnit(),
-    ...onOneAxis([{ name: 'Chamber', kind: 'core', points: temps }, ...planned, ...humidityLines(view, zero)]),
+    ...onOneAxis([
+      ...(temps.length > 0 ? [{ name: 'Chamber', kind: 'core' as const, points: temps }] : []),
+      ...planned,
+      ...humidityLines(view, zero),
+    ]),
     limits: [{ label: `count begins above ${temperature(15.6)}`, value: shownC(15.6), stops: false }],
     windows: [],
     marks: endedAt(view, zero),
