@@ -5,6 +5,7 @@ import { cook, cookInput, type CookInput } from '@forcemeat/craft/heat/cook'
 import { normal as noise, stream } from './noise.ts'
 
 const folder = new URL('../examples/logs/', import.meta.url)
+const kitchenFolder = new URL('../examples/kitchen-logs/', import.meta.url)
 
 type Course = { readonly minute: number; readonly coreC: number; readonly houseC: number }[]
 
@@ -51,8 +52,8 @@ const pad = (n: number): string => String(n).padStart(2, '0')
 
 const SIMULATED = 'Simulated data with noise, invented kitchen: no sausage was cooked for this file'
 
-function write(name: string, lines: string[]): void {
-  writeFileSync(new URL(name, folder), `${lines.join('\r\n')}\r\n`)
+function write(name: string, lines: string[], where: URL = folder): void {
+  writeFileSync(new URL(name, where), `${lines.join('\r\n')}\r\n`)
 }
 
 /** Clock on a November day, hh:mm:ss, some minutes after its start. */
@@ -64,18 +65,34 @@ const clock = (startHour: number, minute: number): { day: number; text: string }
   }
 }
 
-function celsiusFile(name: string, course: Course, day: number, seed: number, title: string): void {
+type Told = { readonly day: number; readonly seed: number; readonly title: string; readonly daysAgo?: number }
+
+/** A log on its days of November; where it is of a batch of the kitchen, the same on that batch's days, counted from the day it is loaded. */
+function celsiusFile(name: string, course: Course, { day, seed, title, daysAgo }: Told): void {
+  write(
+    name,
+    celsiusLines(course, seed, title, (d) => `2026-11-${pad(day + d)}`),
+  )
+  if (daysAgo === undefined) return
+  write(
+    name,
+    celsiusLines(course, seed, title, (d) => `@${d - daysAgo}`),
+    kitchenFolder,
+  )
+}
+
+function celsiusLines(course: Course, seed: number, title: string, dayOf: (day: number) => string): string[] {
   const next = stream(seed)
-  write(name, [
+  return [
     SIMULATED,
     title,
     'Time;Core;House',
     ';°C;°C',
     ...course.map(({ minute, coreC, houseC }) => {
       const at = clock(9.25, minute)
-      return `2026-11-${pad(day + at.day)} ${at.text};${(coreC + noise(next, 0.05)).toFixed(2)};${(houseC + noise(next, 0.4)).toFixed(2)}`
+      return `${dayOf(at.day)} ${at.text};${(coreC + noise(next, 0.05)).toFixed(2)};${(houseC + noise(next, 0.4)).toFixed(2)}`
     }),
-  ])
+  ]
 }
 
 const fahrenheit = (c: number): number => (c * 9) / 5 + 32
@@ -83,9 +100,19 @@ const fahrenheit = (c: number): number => (c * 9) / 5 + 32
 mkdirSync(folder, { recursive: true })
 const piece = { diameterMm: 34, startC: 9, stepMinutes: 1 }
 const good = courseOf([...smoke, ...goodChill], piece)
-celsiusFile('ring-0117-cook-and-chill.csv', good, 18, 117, 'Smoked ring, batch RING-0117, smokehouse and chiller')
+celsiusFile('ring-0117-cook-and-chill.csv', good, {
+  day: 18,
+  daysAgo: 7,
+  seed: 117,
+  title: 'Smoked ring, batch RING-0117, smokehouse and chiller',
+})
 const slow = courseOf([...smoke, ...slowChill], piece)
-celsiusFile('ring-0118-slow-chill.csv', slow, 20, 118, 'Smoked ring, batch RING-0118, smokehouse and chiller')
+celsiusFile('ring-0118-slow-chill.csv', slow, {
+  day: 20,
+  daysAgo: 5,
+  seed: 118,
+  title: 'Smoked ring, batch RING-0118, smokehouse and chiller',
+})
 
 // Three probes in a thicker piece, the third in the cold corner; a logger set to °F that writes decimal commas.
 const thick = [9, 9.4, 8.6].map((startC, k) =>
@@ -120,10 +147,8 @@ const loose = good.map((r, i) => {
     ? { ...r, coreC: 2.1 + 14 * Math.exp(-(i - chillFrom - 5) / 1.2) * 0.1 }
     : r
 })
-celsiusFile(
-  'probe-fell-out.csv',
-  loose,
-  24,
-  119,
-  'Smoked ring, smokehouse and chiller; the core probe slipped out of the meat',
-)
+celsiusFile('probe-fell-out.csv', loose, {
+  day: 24,
+  seed: 119,
+  title: 'Smoked ring, smokehouse and chiller; the core probe slipped out of the meat',
+})

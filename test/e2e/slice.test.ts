@@ -8,7 +8,12 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { launch } from '../support/browser.ts'
 import { startServer, type RunningServer } from '../support/server.ts'
 
-const log = (name: string) => fileURLToPath(new URL(`../../examples/logs/${name}`, import.meta.url))
+/** The log of an example, dated as if it had run today: a batch is judged by a log of its own days. */
+const ofToday = (name: string) => {
+  const file = fileURLToPath(new URL(`../../examples/logs/${name}`, import.meta.url))
+  const dated = readFileSync(file, 'utf8').replaceAll(/^\d{4}-\d\d-\d\d/gm, new Date().toISOString().slice(0, 10))
+  return { name, mimeType: 'text/csv', buffer: Buffer.from(dated) }
+}
 
 let server: RunningServer
 let browser: Browser
@@ -90,7 +95,7 @@ describe('a batch of smoked ring, from lots to packs', () => {
 
   it('reads a logger file, says how, and ties it to the batch', async () => {
     await open('/curves?batch=RING-0200')
-    await page.getByLabel('Logger file').setInputFiles(log('ring-0117-cook-and-chill.csv'))
+    await page.getByLabel('Logger file').setInputFiles(ofToday('ring-0117-cook-and-chill.csv'))
     await page.getByRole('heading', { name: 'How it was read' }).waitFor()
     await page.getByText('semicolon, decimal point').waitFor()
     await page.getByRole('img', { name: /Temperatures of/ }).waitFor()

@@ -1,5 +1,6 @@
 import { overall, type Verdict } from '@forcemeat/craft/finding'
 import { freezing } from '@forcemeat/craft/pork/freezing'
+import { THIN_BLOCK_MM } from '@forcemeat/rulebook/pork/thin'
 import { porkSpecies, type FreezingInput, type FreezingOutput } from '@forcemeat/craft/pork/schema'
 import { heldBack, openJudgement, type Asked, type SlowJudgement } from './slow-judgement.ts'
 import type { WholeLog } from './whole-log.ts'
@@ -78,6 +79,9 @@ export function judgeFreezingLog(log: WholeLog, asked: FreezingAsked): FreezingJ
       ...log.notes,
       ...(toleranceC === undefined
         ? ['the error of the thermometer is not given and taken as none (--tolerance-c)']
+        : []),
+      ...(thicknessMm < THIN_BLOCK_MM
+        ? [`${thicknessMm} mm is thin for a block of meat; the schedules by the centre do not turn on it`]
         : []),
       ...(probes.length > 1 ? [`${probes.length} probes: the worst, ${worst.name}, is shown and decides`] : []),
       ...(places === undefined ? ['no place is named (--place): any published schedule that is met is enough'] : []),

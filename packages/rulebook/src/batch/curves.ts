@@ -84,7 +84,7 @@ function ofAnotherTime(facts: BatchFacts, { starts }: CurveChannel): string | un
   return `the file's own dates are not the batch's: it begins ${new Date(starts.at * 1000).toISOString().slice(0, 10)}, and the batch is of ${facts.on}`
 }
 
-const settleDates = 'the log of this batch, or by how much the clock of the logger was wrong'
+const settleDates = 'the log of this batch; or the curve corrected by how much the clock of the logger was wrong'
 
 /** A pass by a log of another time is none. */
 const withDates = (f: Finding, foreign: string | undefined): Finding =>
@@ -105,8 +105,6 @@ export function judgeCurves(
   const judged: JudgedChannel[] = []
   const troubles: string[] = []
   const foreigners = new Set<string>()
-  // Of a cooked batch it is said beside; where the cook answers for what was raw or soured, it decides.
-  const decides = facts.recipeBody.kind !== 'cooked' || isSlow(facts)
   let [cooks, chills] = [0, 0]
   for (const curve of facts.curves) {
     if (curve.purpose === 'ferment' || curve.purpose === 'dry') continue
@@ -127,7 +125,7 @@ export function judgeCurves(
       const probe = channel.column
       const foreign = ofAnotherTime(facts, read)
       if (foreign !== undefined) foreigners.add(foreign)
-      const stands = (f: Finding): Finding => withDates(withError(f, unsure), decides ? foreign : undefined)
+      const stands = (f: Finding): Finding => withDates(withError(f, unsure), foreign)
       const cook =
         curve.purpose === 'chill'
           ? undefined

@@ -8,6 +8,7 @@ import {
   type RoomSchedule,
 } from '../../data/pork/freezing.ts'
 import { heading } from '../evaluate.ts'
+import { THIN_BLOCK_MM } from './thin.ts'
 import type { Rule } from '../rule.ts'
 
 type Head = Omit<Finding, 'verdict' | 'because'>
@@ -67,7 +68,11 @@ function byRoom({ rule, groups }: RoomSchedule, q: PorkQuestion): Finding {
     }
   const margin = q.days - row.days
   const stood = { ...base, measured: q.days, limit: row.days, margin }
-  const because = `held ${held(q.days)} days at ${heldC(q.storageC)}; the schedule asks for ${asked}`
+  const thin =
+    q.thicknessMm < THIN_BLOCK_MM
+      ? `; ${shown(q.thicknessMm)} mm is thin for a block of meat: were millimetres meant?`
+      : ''
+  const because = `held ${held(q.days)} days at ${heldC(q.storageC)}; the schedule asks for ${asked}${thin}`
   if (margin >= 0) return { ...stood, verdict: 'pass', because }
   const colder = group.rows.find((r) => q.storageC! - q.toleranceC <= r.c && q.days! >= r.days)
   return colder
@@ -82,6 +87,7 @@ function byRoom({ rule, groups }: RoomSchedule, q: PorkQuestion): Finding {
 
 function byCentre({ rule, rows }: CentreSchedule, q: PorkQuestion): Finding {
   const base = head(rule)
+  const error = q.toleranceC > 0 ? `, the error of ±${degrees(q.toleranceC)} taken off` : ''
   if (!q.stretch)
     return {
       ...base,
@@ -98,7 +104,7 @@ function byCentre({ rule, rows }: CentreSchedule, q: PorkQuestion): Finding {
       limit: met.hours,
       margin: met.sure.hours - met.hours,
       verdict: 'pass',
-      because: `${held(met.sure.hours)} h unbroken at or below ${degrees(met.c)}; the schedule asks for ${met.hours} h`,
+      because: `${held(met.sure.hours)} h unbroken at or below ${degrees(met.c)}${error}; the schedule asks for ${met.hours} h`,
     }
   const nearest = tried.toSorted((a, b) => b.sure.hours / b.hours - a.sure.hours / a.hours)[0]!
   const stood = {
@@ -107,7 +113,7 @@ function byCentre({ rule, rows }: CentreSchedule, q: PorkQuestion): Finding {
     limit: nearest.hours,
     margin: nearest.sure.hours - nearest.hours,
   }
-  const short = `${held(nearest.sure.hours)} h unbroken at or below ${degrees(nearest.c)}; the schedule asks for ${nearest.hours} h`
+  const short = `${held(nearest.sure.hours)} h unbroken at or below ${degrees(nearest.c)}${error}; the schedule asks for ${nearest.hours} h`
   if (tried.some((t) => t.best.hours >= t.hours))
     return {
       ...stood,

@@ -41,3 +41,36 @@ describe('a cook log of another time (a choice of ours: a slow batch may be cook
     }
   })
 })
+
+describe('a cook log of another time of a batch that is only cooked (a choice of ours: two days before and after its own)', () => {
+  const { recipeBody, ...rest } = slow({ curves: curves.slice(-1), treatments: [], measures: [] })
+  const { ferment: _ferment, dry: _dry, ...body } = recipeBody
+  const cooked = (begins?: string) =>
+    judgeBatch(
+      { ...rest, recipeBody: { ...body, kind: 'cooked' }, curves: [{ ...curves.at(-1)!, purpose: 'cook-and-chill' }] },
+      [cook(begins)],
+    )
+  const held = (begins?: string) =>
+    cooked(begins).findings.filter((f) => /lethality/.test(f.rule) && f.weight !== 'advice')
+
+  it('answers for the cook where it is of those days, or bears no date', () => {
+    for (const begins of [undefined, '2026-03-01T10:00:00Z', '2026-03-02T10:00:00Z', '2026-03-04T10:00:00Z'])
+      expect(
+        held(begins).some((f) => f.verdict === 'pass'),
+        begins,
+      ).toBe(true)
+  })
+  it('answers for nothing on other days, and says what would settle it', () => {
+    for (const begins of ['2026-02-25T10:00:00Z', '2026-03-12T10:00:00Z', '2025-03-02T10:00:00Z']) {
+      const found = held(begins)
+      expect(found.length, begins).toBeGreaterThan(0)
+      expect(
+        found.every((f) => f.verdict !== 'pass'),
+        begins,
+      ).toBe(true)
+      const open = found.find((f) => f.because.includes("the file's own dates are not the batch's"))
+      expect(open).toMatchObject({ verdict: 'cannot-tell', settle: expect.stringMatching(/log of this batch.*clock/) })
+      expect(cooked(begins).verdict).not.toBe('pass')
+    }
+  })
+})
