@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { isoDate, quantity } from '../schema.ts'
+import { amountToPay, dateField, netWeight, openField, yearFault, type Element } from './gs1-fields.ts'
 import { inStoreCode, inStoreInput, inStoreOutput } from './in-store-code.ts'
 import { readGtin } from './gtin.ts'
 
@@ -14,6 +15,7 @@ const gtinText = () => z.string({ error: 'is not a text; allowed: 8, 12, 13 or 1
 type Fields = {
   readonly gtin?: string | undefined
   readonly contentGtin?: string | undefined
+  readonly withoutCheckDigit?: boolean | undefined
   readonly count?: number | undefined
   readonly producedOn?: string | undefined
   readonly packedOn?: string | undefined
@@ -26,9 +28,34 @@ type Fields = {
   readonly inStore?: unknown
 }
 
+const dateNames = ['producedOn', 'packedOn', 'bestBefore', 'sellBy', 'useBy'] as const
+
+const numberOf = (i: Fields, path: 'gtin' | 'contentGtin') =>
+  i[path] === undefined ? undefined : readGtin(i[path], i.withoutCheckDigit === true)
+
+const weightOf = ({ netKg, netLb }: Fields) =>
+  netKg !== undefined ? netWeight('310', netKg) : netLb !== undefined ? netWeight('320', netLb) : undefined
+
+/** What a field cannot hold as it is given. */
+function unheld(i: Fields): { path: string; message: string }[] {
+  const weight = weightOf(i)
+  const price = i.price === undefined ? undefined : amountToPay(i.price)
+  return [
+    ...(weight && !weight.ok ? [{ path: i.netKg === undefined ? 'netLb' : 'netKg', message: weight.message }] : []),
+    ...(price && !price.ok ? [{ path: 'price', message: price.message }] : []),
+    ...dateNames.flatMap((path) => {
+      const fault = i[path] === undefined ? undefined : yearFault(i[path])
+      return fault === undefined ? [] : [{ path, message: fault }]
+    }),
+    ...(i.withoutCheckDigit === true && i.gtin === undefined && i.contentGtin === undefined
+      ? [{ path: 'withoutCheckDigit', message: 'stands without a number; allowed: with gtin or contentGtin' }]
+      : []),
+  ]
+}
+
 /** What no code can hold together, each with the field at fault. */
 function clashes(i: Fields): { path: string; message: string }[] {
-  const gtin = i.gtin === undefined ? undefined : readGtin(i.gtin)
+  const gtin = numberOf(i, 'gtin')
   const variable = gtin?.ok === true && gtin.gtin14.startsWith('9')
   const after = (path: 'producedOn' | 'packedOn', later: 'packedOn' | 'bestBefore' | 'sellBy' | 'useBy') => {
     const [a, b] = [i[path], i[later]]
@@ -77,6 +104,8 @@ export const gs1Input = z
     gtin: gtinText().optional(),
     /** Trade item number of what a case holds, with `count`, in place of `gtin`. */
     contentGtin: gtinText().optional(),
+    /** True where the number is given without its check digit, which is then worked out. */
+    withoutCheckDigit: z.boolean({ error: 'is not a yes or no; allowed: true or false' }).optional(),
     count: z
       .int({ error: 'is not a whole number; allowed: 1 to 99999999' })
       .min(1, { error: 'is below 1; allowed: 1 to 99999999' })
@@ -92,15 +121,14 @@ export const gs1Input = z
     useBy: isoDate().optional(),
     netKg: quantity('kg', { above: 0, max: 999_999 }).optional(),
     netLb: quantity('lb', { above: 0, max: 999_999 }).optional(),
-    /** Amount to pay, in the money of the place, two decimals; only with a number of variable measure. */
+    /** Amount to pay, in the money of the place, at most two decimals; only with a number of variable measure. */
     price: quantity('money', { min: 0, max: 9_999_999 }).optional(),
     /** Thirteen digits for use in a shop or a country, with the price or weight in them. */
     inStore: inStoreInput.optional(),
   })
   .superRefine((input, ctx) => {
     for (const path of ['gtin', 'contentGtin'] as const) {
-      const given = input[path]
-      const read = given === undefined ? undefined : readGtin(given)
+      const read = numberOf(input, path)
       if (read && !read.ok) ctx.addIssue({ code: 'custom', path: [path], message: read.message })
     }
     if (Object.values(input).every((v) => v === undefined))
@@ -108,7 +136,8 @@ export const gs1Input = z
         code: 'custom',
         message: 'holds nothing to encode; allowed: at least one of gtin, lot, a date, a weight, inStore',
       })
-    for (const { path, message } of clashes(input)) ctx.addIssue({ code: 'custom', path: [path], message })
+    for (const { path, message } of [...unheld(input), ...clashes(input)])
+      ctx.addIssue({ code: 'custom', path: [path], message })
   })
 
 export const gs1Output = z.strictObject({
@@ -122,51 +151,31 @@ export const gs1Output = z.strictObject({
   warnings: z.array(z.string()),
 })
 
-type Element = { readonly ai: string; readonly data: string; readonly open: boolean }
-
-const yymmdd = (iso: string): string => iso.slice(2, 4) + iso.slice(5, 7) + iso.slice(8, 10)
-
-/** Net weight as AI 310n or 320n: six digits with n decimals, the most decimals that fit, three at most. */
-function netWeight(ai: '310' | '320', net: number): { element: Element; rounded: boolean } {
-  const decimals = net < 1000 ? 3 : net < 10_000 ? 2 : net < 100_000 ? 1 : 0
-  const units = Math.round(net * 10 ** decimals)
-  const exact = Math.abs(units / 10 ** decimals - net) < 1e-9
-  return { element: { ai: `${ai}${decimals}`, data: String(units).padStart(6, '0'), open: false }, rounded: !exact }
-}
-
-const fixed = (ai: string, date: string | undefined): Element[] =>
-  date === undefined ? [] : [{ ai, data: yymmdd(date), open: false }]
-const open = (ai: string, data: string | undefined): Element[] => (data === undefined ? [] : [{ ai, data, open: true }])
-
 /**
  * GS1 element string of a pack: trade item number, net weight, dates, then what is of open length with the lot last; and, apart from it, a
  * number of thirteen digits with price or weight.
  *
- * @throws nothing: the schema has verified the check digits, the characters, the dates and what goes together
+ * @throws nothing: the schema has verified the check digits, the characters, the dates, that each field holds its value exactly, and what
+ *   goes together
  * @source GS1 General Specifications, application identifiers 01, 02, 10, 11, 13, 15, 16, 17, 21, 37, 310n, 320n, 392n
  */
 export function gs1(input: z.infer<typeof gs1Input>): z.infer<typeof gs1Output> {
-  const number = input.gtin ?? input.contentGtin
-  const read = number === undefined ? undefined : readGtin(number)
+  const read = numberOf(input, 'gtin') ?? numberOf(input, 'contentGtin')
   const gtin = read?.ok ? read : undefined
-  const weight =
-    input.netKg !== undefined
-      ? netWeight('310', input.netKg)
-      : input.netLb !== undefined
-        ? netWeight('320', input.netLb)
-        : undefined
+  const weight = weightOf(input)
+  const price = input.price === undefined ? undefined : amountToPay(input.price)
   const elements: Element[] = [
     ...(gtin ? [{ ai: input.gtin === undefined ? '02' : '01', data: gtin.gtin14, open: false }] : []),
-    ...(weight ? [weight.element] : []),
-    ...fixed('11', input.producedOn),
-    ...fixed('13', input.packedOn),
-    ...fixed('15', input.bestBefore),
-    ...fixed('16', input.sellBy),
-    ...fixed('17', input.useBy),
-    ...open('37', input.count === undefined ? undefined : String(input.count)),
-    ...open('3922', input.price === undefined ? undefined : String(Math.round(input.price * 100))),
-    ...open('21', input.serial),
-    ...open('10', input.lot),
+    ...(weight?.ok ? [weight.element] : []),
+    ...dateField('11', input.producedOn),
+    ...dateField('13', input.packedOn),
+    ...dateField('15', input.bestBefore),
+    ...dateField('16', input.sellBy),
+    ...dateField('17', input.useBy),
+    ...openField('37', input.count === undefined ? undefined : String(input.count)),
+    ...(price?.ok ? [price.element] : []),
+    ...openField('21', input.serial),
+    ...openField('10', input.lot),
   ]
   const variable = gtin?.gtin14.startsWith('9') === true
   return {
@@ -178,7 +187,6 @@ export function gs1(input: z.infer<typeof gs1Input>): z.infer<typeof gs1Output> 
     ...(input.inStore === undefined ? {} : { inStore: inStoreCode(input.inStore) }),
     warnings: [
       ...(gtin?.completed ? [`the number came without its check digit and was completed to ${gtin.gtin14}`] : []),
-      ...(weight?.rounded ? ['the net weight was rounded to what the field can hold'] : []),
       ...(gtin && variable && !weight
         ? ['a number that begins with 9 is of variable measure: the net weight goes with it']
         : []),

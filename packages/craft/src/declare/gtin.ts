@@ -16,27 +16,34 @@ export type GtinReading =
   | { readonly ok: false; readonly message: string }
 
 const complete = [8, 12, 13, 14]
-/** Lengths that can only be a number whose check digit has been left off; 12 may also be a whole GTIN-12. */
-const bodies = [7, 11, 12]
+/** Lengths of a number without its check digit. */
+const bodies = [7, 11, 12, 13]
+/** Those that cannot be a whole number, so that nobody has to say what is missing. */
+const plainBodies = [7, 11]
 
-/** Read a GTIN of 8, 12, 13 or 14 digits and verify its check digit; 7, 11 or 12 digits are completed with theirs. */
-export function readGtin(text: string): GtinReading {
+/**
+ * Read a GTIN of 8, 12, 13 or 14 digits and verify its check digit; 7 or 11 digits are completed with theirs. Twelve or thirteen digits are
+ * a whole number unless the caller says its check digit is left off: completed unasked, a mistyped one would be another product's.
+ */
+export function readGtin(text: string, withoutCheckDigit = false): GtinReading {
   if (!/^\d+$/.test(text)) return { ok: false, message: 'is not digits only; allowed: 8, 12, 13 or 14 digits' }
-  const given = Number(text.at(-1))
-  const right = gs1CheckDigit(text.slice(0, -1))
-  if (complete.includes(text.length) && given === right)
-    return { ok: true, gtin14: text.padStart(14, '0'), checkDigit: right, completed: false }
-  if (bodies.includes(text.length)) {
+  if (withoutCheckDigit && !bodies.includes(text.length))
+    return { ok: false, message: `has ${text.length} digits; allowed without the check digit: 7, 11, 12 or 13` }
+  if (withoutCheckDigit || plainBodies.includes(text.length)) {
     const checkDigit = gs1CheckDigit(text)
     return { ok: true, gtin14: `${text}${checkDigit}`.padStart(14, '0'), checkDigit, completed: true }
   }
-  if (complete.includes(text.length))
+  if (!complete.includes(text.length))
     return {
       ok: false,
-      message: `ends in ${given}, but its check digit is ${right}; allowed: a number whose last digit checks`,
+      message: `has ${text.length} digits; allowed: 8, 12, 13 or 14, or 7 or 11 without the check digit`,
     }
+  const given = Number(text.at(-1))
+  const right = gs1CheckDigit(text.slice(0, -1))
+  if (given === right) return { ok: true, gtin14: text.padStart(14, '0'), checkDigit: right, completed: false }
+  const unfinished = bodies.includes(text.length) ? '; where its check digit is left off, say withoutCheckDigit' : ''
   return {
     ok: false,
-    message: `has ${text.length} digits; allowed: 8, 12, 13 or 14, or 7, 11 or 12 without the check digit`,
+    message: `ends in ${given}, but its check digit is ${right}; allowed: a number whose last digit checks${unfinished}`,
   }
 }

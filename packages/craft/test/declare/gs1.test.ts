@@ -34,10 +34,20 @@ describe('declare.gs1', () => {
     expect(output.checkDigit).toBe(6)
   })
 
-  it('completes a body without its check digit and says so', () => {
-    expect(run({ gtin: '629104150021' })).toMatchObject({ gtin14: '06291041500213', checkDigit: 3 })
-    expect(run({ gtin: '629104150021' }).warnings).toHaveLength(1)
+  it('completes a body without its check digit where it is told so, and says so', () => {
+    const told = { gtin: '629104150021', withoutCheckDigit: true }
+    expect(run(told)).toMatchObject({ gtin14: '06291041500213', checkDigit: 3 })
+    expect(run(told).warnings).toHaveLength(1)
+    expect(run({ gtin: '2345678' })).toMatchObject({ gtin14: '00000023456785' })
+    expect(() => run({ gtin: '6291041500213', withoutCheckDigit: false })).not.toThrow()
+    expect(() => run({ lot: 'A', withoutCheckDigit: true })).toThrow(/withoutCheckDigit.*gtin/)
+    expect(() => run({ gtin: '96291041500216', withoutCheckDigit: true })).toThrow(/14 digits.*7, 11, 12 or 13/)
   })
+
+  // A GTIN-12 with one digit mistyped would else become the number of another product.
+  it.each(['999999999994', '629104150021', '036000291453'])('takes %s for a whole GTIN-12 and refuses it', (gtin) =>
+    expect(() => run({ gtin })).toThrow(/check digit is \d.*withoutCheckDigit/),
+  )
 
   it('refuses a wrong check digit naming the right one, and letters, and an empty request', () => {
     expect(() => run({ gtin: '6291041500214' })).toThrow(/check digit is 3/)
@@ -52,7 +62,42 @@ describe('declare.gs1', () => {
     [1000, '(3102)100000'],
     [12_345.6, '(3101)123456'],
     [999_999, '(3100)999999'],
+    [0.4755, '(3104)004755'],
+    [0.00001, '(3105)000001'],
+    [1234.5, '(3102)123450'],
   ])('writes %d kg as %s', (netKg, element) => expect(run({ netKg }).elementString).toBe(element))
+
+  it.each([
+    [{ netKg: 999.9999 }, /netKg.*at most 3 decimals/],
+    [{ netKg: 999.9995 }, /netKg.*at most 3 decimals/],
+    [{ netKg: 9999.996 }, /netKg.*at most 2 decimals/],
+    [{ netKg: 99_999.96 }, /netKg.*at most 1 decimal/],
+    [{ netLb: 999.9999 }, /netLb.*at most 3 decimals/],
+    [{ netKg: 0.000001 }, /netKg.*at most 5 decimals/],
+    [{ netKg: 10.123456 }, /netKg.*at most 4 decimals/],
+    [{ gtin: '96291041500216', netKg: 1, price: 1.005 }, /price.*at most 2 decimals/],
+    [{ gtin: '96291041500216', netKg: 1, price: 12.345 }, /price.*at most 2 decimals/],
+  ])('refuses what its field cannot hold exactly, and rounds nothing: %j', (input, message) =>
+    expect(() => run(input)).toThrow(message),
+  )
+
+  it('always writes six digits that give the weight back (any weight of at most 5 decimals that fits)', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 999_999 }), fc.integer({ min: 0, max: 5 }), (units, decimals) => {
+        const netKg = units / 10 ** decimals
+        const [, n, digits] = /^\(310(\d)\)(\d{6})$/.exec(run({ netKg }).elementString)!
+        expect(Number(digits) / 10 ** Number(n)).toBe(netKg)
+      }),
+    )
+  })
+
+  // GS1 General Specifications, 7.12: the reader takes the year nearest its own, 49 back to 50 ahead.
+  it.each(['1999-12-31', '2076-01-01', '2125-06-30'])('refuses %s, whose two digits a reader takes for another', (d) =>
+    expect(() => run({ bestBefore: d })).toThrow(/bestBefore.*2000 to 2075/),
+  )
+  it('writes the first and the last date every reader understands', () => {
+    expect(run({ producedOn: '2000-01-01', bestBefore: '2075-12-31' }).elementString).toBe('(11)000101(15)751231')
+  })
 })
 
 describe('more of a pack in its code (GS1 application identifiers, gs1.org list)', () => {

@@ -1,6 +1,7 @@
 import { InvalidInput } from '../../calculation.ts'
 import type { dates } from '../dates.ts'
 import { gs1, gs1Input } from '../gs1.ts'
+import { netWeight } from '../gs1-fields.ts'
 import { inStoreCode, inStoreInput } from '../in-store-code.ts'
 import { parsed } from './parsed.ts'
 import type { LabelInput, LabelOutput } from './schema.ts'
@@ -47,6 +48,11 @@ export function codeOf(
   if (lot !== undefined && kind !== 'ean-13') lotHolds(pack.lotPattern, lot)
   // A number of variable measure goes with the weight of this pack.
   const variable = pack.gtin?.length === 14 && pack.gtin.startsWith('9') && pack.netG !== undefined
+  const weight = variable ? netWeight('310', pack.netG! / 1000) : undefined
+  if (weight && !weight.ok)
+    throw new InvalidInput([
+      { path: 'pack.netG', message: `is ${pack.netG}; in kg, as the bar code holds it, it ${weight.message}` },
+    ])
   const made = gs1(
     parsed(gs1Input, {
       ...(variable ? { netKg: pack.netG! / 1000 } : {}),
