@@ -7,21 +7,29 @@ const MM_PER_INCH = 25.4
 /** Bars by the illustrations of the Food and Drug Administration; the regulation gives no thickness. */
 const usBars = { thick: 7, middle: 3, hairline: 0.25, box: 0.5 }
 
+const us2016 = {
+  headingPt: 22,
+  servingsPt: 10,
+  caloriesPt: 16,
+  caloriesFigurePt: 22,
+  rowPt: 8,
+  smallPt: 6,
+  leadingPt: 4,
+  footnotes: [
+    '* The % Daily Value (DV) tells you how much a nutrient in a serving of food contributes to a daily diet. 2,000 calories a day is used for general nutrition advice.',
+  ],
+  barsPt: usBars,
+}
+/** Leading of the small displays is of our own; the rule asks one point between lines of text at least, from memory. */
+const tabular = { ...us2016, headingPt: 12, caloriesPt: 10, leadingPt: 1.5 }
+const small = { ...tabular, servingsPt: 9, caloriesFigurePt: 14 }
+
 export const labelDrawnFigures: LabelDrawnRules = {
   panels: {
-    'US:us-2016': {
-      headingPt: 22,
-      servingsPt: 10,
-      caloriesPt: 16,
-      caloriesFigurePt: 22,
-      rowPt: 8,
-      smallPt: 6,
-      leadingPt: 4,
-      footnotes: [
-        '* The % Daily Value (DV) tells you how much a nutrient in a serving of food contributes to a daily diet. 2,000 calories a day is used for general nutrition advice.',
-      ],
-      barsPt: usBars,
-    },
+    'US:us-2016': us2016,
+    'US:us-2016:tabular': tabular,
+    'US:us-2016:tabular-small': small,
+    'US:us-2016:linear-small': small,
     'US:us-1993': {
       headingPt: 13,
       servingsPt: 8,
@@ -66,6 +74,11 @@ export const labelDrawnFigures: LabelDrawnRules = {
       quietLeft: 11,
       quietRight: 7,
     },
+  },
+  displays: {
+    mostCm2: 40 * (MM_PER_INCH / 10) ** 2,
+    freeBelowCm2: 12 * (MM_PER_INCH / 10) ** 2,
+    heightMm: 3 * MM_PER_INCH,
   },
   handlingXHeightMm: MM_PER_INCH / 16,
   leastContrast: 7,
@@ -165,6 +178,34 @@ export const drawnRules = {
       mark: 'quoted',
     },
   ),
+  display: rule(
+    'us.nutrition.display',
+    'US',
+    'Nutrition panel set as its pack allows',
+    'Tabular or linear in place of vertical: under 12 square inches of surface that a label could stand on; up to 40 where the shape or size of the pack cannot take a vertical column. Linear only where a tabular display finds no room. On any pack tabular where there are not about 3 inches of height. That the rules of meat and poultry (9 CFR 317.309, 381.409) accept these displays was not read.',
+    'cm²',
+    {
+      document: '21 CFR 101.9',
+      section: '(d)(11)(iii) and (j)(13)(ii)(A)',
+      edition: 'read in quotations',
+      url: 'https://www.ecfr.gov/current/title-21/section-101.9',
+      mark: 'quoted',
+    },
+  ),
+  displayShape: rule(
+    'us.nutrition.display-shape',
+    'US',
+    'The pack cannot take the larger display',
+    'That the shape or size of the pack cannot take the larger display is for whoever knows the pack: here only this label is measured.',
+    'mm',
+    {
+      document: '21 CFR 101.9',
+      section: '(d)(11)(iii) and (j)(13)(ii)(A)',
+      edition: 'read in quotations',
+      url: 'https://www.ecfr.gov/current/title-21/section-101.9',
+      mark: 'quoted',
+    },
+  ),
   handling: rule(
     'us.317.2.handling-type',
     'US',
@@ -180,6 +221,16 @@ export const drawnRules = {
   ),
 } as const
 
+function smallSource(section: string): Source {
+  return {
+    document: '21 CFR 101.9',
+    section: `${section}: least type sizes of the tabular and linear displays`,
+    edition: 'rule of 2016, read in quotations',
+    url: 'https://www.ecfr.gov/current/title-21/section-101.9',
+    mark: 'quoted',
+  }
+}
+
 export const panelRules: Readonly<Record<string, Rule>> = {
   'US:us-2016': rule(
     'us.nutrition.type',
@@ -194,6 +245,30 @@ export const panelRules: Readonly<Record<string, Rule>> = {
       url: 'https://www.ecfr.gov/current/title-21/section-101.9',
       mark: 'quoted',
     },
+  ),
+  'US:us-2016:tabular': rule(
+    'us.nutrition.type.tabular',
+    'US',
+    'Tabular nutrition panel in its type sizes',
+    'Servings and serving size 10 points, Calories 10 and its figure 22, rows 8, the rest 6.',
+    'pt',
+    smallSource('(d)(1)(iii), (d)(3), (d)(11)(iii)'),
+  ),
+  'US:us-2016:tabular-small': rule(
+    'us.nutrition.type.tabular-small',
+    'US',
+    'Tabular nutrition panel of a small pack in its type sizes',
+    'Servings and serving size 9 points, Calories 10 and its figure 14, rows 8, the rest 6.',
+    'pt',
+    smallSource('(d)(1)(iii), (d)(3), (j)(13)(ii)(A)(1)'),
+  ),
+  'US:us-2016:linear-small': rule(
+    'us.nutrition.type.linear-small',
+    'US',
+    'Linear nutrition panel of a small pack in its type sizes',
+    'Servings and serving size 9 points, Calories 10 and its figure 14, the rest of the string 8, the footnote 6.',
+    'pt',
+    smallSource('(d)(1)(iii), (d)(3), (j)(13)(ii)(A)(2)'),
   ),
   'US:us-1993': rule(
     'us.nutrition.type.1993',

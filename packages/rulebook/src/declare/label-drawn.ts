@@ -4,6 +4,7 @@ import { canDecide } from '@forcemeat/craft/source'
 import { codeRules, drawnRules, labelDrawnFigures, panelRules } from '../../data/declare/label-drawn.ts'
 import { heading } from '../evaluate.ts'
 import type { Rule } from '../rule.ts'
+import { judgeDisplay } from './label-display.ts'
 
 const shown = (x: number): string => String(Number(x.toFixed(3)))
 /** Sizes are made from font units and points; the last bits of that are not a breach. */
@@ -110,6 +111,7 @@ export function judgeLabelDrawn(q: LabelDrawnQuestion): Finding[] {
         ]
       : []),
     ...(q.code ? judgeCode(q.code) : []),
+    ...(q.display ? judgeDisplay(q.display) : []),
     {
       ...finding(
         drawnRules.contrast,

@@ -10,17 +10,17 @@ type Row = Table['panel'][number]
 /** Rows set in the regular weight and set in from the edge, by how many steps. */
 const steps: Readonly<Record<string, number>> = { saturated: 1, trans: 1, fibre: 1, sugars: 1, addedSugars: 2 }
 /** Rows below the second bar: vitamins and minerals, with no bold. */
-const vitamins = ['vitaminD', 'vitaminA', 'vitaminC', 'calcium', 'iron', 'potassium']
+export const vitamins = ['vitaminD', 'vitaminA', 'vitaminC', 'calcium', 'iron', 'potassium']
 const INDENT_MM = 3
 
 /** An amount as a panel prints it. */
-const amount = (r: Row, place: string): string => {
+export const amount = (r: Row, place: string): string => {
   const value = r.declaredPerServing ?? '?'
   const unit = r.unit === 'µg' ? 'mcg' : r.unit
   return /[a-z]/i.test(value) || place === 'CA' ? `${value} ${unit}` : `${value}${unit}`
 }
 
-const nameOf = (label: LabelOutput, r: Row): string => slashed(inAll(label, (v) => v.nutrition?.rows[r.key]))
+export const nameOf = (label: LabelOutput, r: Row): string => slashed(inAll(label, (v) => v.nutrition?.rows[r.key]))
 
 /** A row of the panel: its name, its amount, and to the right its percent. */
 function rowOf(label: LabelOutput, r: Row, type: PanelType, line: Partial<Line>): Line {

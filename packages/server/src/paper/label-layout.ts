@@ -6,7 +6,7 @@ import { figures } from '@forcemeat/craft/rules'
 import { rule, type Block, type Box } from './label-blocks.ts'
 import { codeBlock } from './label-code-block.ts'
 import { figureHeightMm, xHeightMm } from './label-font.ts'
-import { labelPartsOf } from './label-parts.ts'
+import { labelPartsOf, panelKey } from './label-parts.ts'
 
 export type Layout = (typeof labelLayouts)[number]
 export type LabelSize = { readonly layout: Layout; readonly widthMm: number; readonly heightMm: number }
@@ -104,6 +104,7 @@ function strip(
 function measured(
   label: LabelOutput,
   boxes: readonly Box[],
+  pack: LabelPack,
 ): Pick<DrawnLabel, 'texts' | 'panel' | 'handling' | 'code'> {
   const texts = boxes.flatMap((b) => (b.kind === 'text' ? [b] : []))
   const x = (b: (typeof texts)[number]): number => xHeightMm(b.sizePt, b.bold)
@@ -117,7 +118,7 @@ function measured(
   return {
     // A panel with sizes of its own is held to those.
     texts: texts.filter((b) => b.leastPt === undefined).map((b) => ({ what: b.what, mm: x(b) })),
-    ...(sized.length === 0 ? {} : { panel: { format: label.nutrition!.format, texts: sized } }),
+    ...(sized.length === 0 ? {} : { panel: { format: panelKey(label, pack), texts: sized } }),
     ...(heading.length === 0 || rest.length === 0
       ? {}
       : { handling: { headingMm: Math.min(...heading.map(x)), smallestMm: Math.min(...rest.map(x)) } }),
@@ -183,7 +184,7 @@ function laid(label: LabelOutput, least: LeastType, size: LabelSize, pack: Label
     // Front and back are one piece, folded in its middle.
     widthMm: folded ? 2 * widthMm : widthMm,
     boxes: folded ? [...boxes, fold(widthMm, heightMm)] : boxes,
-    ...measured(label, boxes),
+    ...measured(label, boxes, pack),
     ...(weighed ? { netMm: figureHeightMm(netSize, true) } : {}),
     unplaced: all.flatMap((c) => c.over),
     missingMm: Math.max(0, ...all.map((c) => c.missing)),

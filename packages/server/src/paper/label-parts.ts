@@ -6,6 +6,7 @@ import { figures } from '@forcemeat/craft/rules'
 import { besideEachOther, grid, paragraph, rule, stack, type Block, type GridRow } from './label-blocks.ts'
 import { drawCode, type DrawnCode } from './label-code.ts'
 import { caPanel, usPanel } from './label-facts-panel.ts'
+import { linearPanel, tabularPanel } from './label-facts-small.ts'
 import { sizeForFigures, sizeForXHeight } from './label-font.ts'
 import { handlingPanel, partHandling } from './label-handling.ts'
 import { inAll, slashed } from './label-panel.ts'
@@ -86,11 +87,24 @@ const tableRows = (label: LabelOutput): GridRow[] => {
     }))
 }
 
+/** Format and display of the nutrition panel, as the rules name its type sizes; a pack over the small ones has the larger sizes. */
+export function panelKey({ place, nutrition }: LabelOutput, pack: LabelPack): string {
+  const { format } = nutrition!
+  const { panelDisplay: display, availableSurfaceCm2: area } = pack
+  if (place !== 'US' || format !== 'us-2016' || display === undefined || display === 'vertical') return format
+  if (display === 'linear') return `${format}:linear-small`
+  const isSmall = area !== undefined && area <= figures('labelDrawn').displays.mostCm2
+  return `${format}:tabular${isSmall ? '-small' : ''}`
+}
+
 /** The nutrition table as its place has it. */
-function nutritionOf(label: LabelOutput, body: number): Block[] {
+function nutritionOf(label: LabelOutput, body: number, pack: LabelPack): Block[] {
   const table = label.nutrition
   if (!table) return []
-  const type = figures('labelDrawn').panels[`${label.place}:${table.format}`]
+  const key = panelKey(label, pack)
+  const type = figures('labelDrawn').panels[`${label.place}:${key}`]
+  if (type && key.includes(':linear')) return [linearPanel(label, type)]
+  if (type && key.includes(':tabular')) return [tabularPanel(label, type)]
   if (type) return [label.place === 'CA' ? caPanel(label, type) : usPanel(label, type)]
   const title = slashed(inAll(label, (v) => v.nutrition?.title))
   const word = (w: string): string => kept(slashed(inAll(label, (v) => v.nutrition?.words[w])))
@@ -171,7 +185,7 @@ export function labelPartsOf(label: LabelOutput, least: LeastType, pack: LabelPa
     head,
     net,
     read,
-    beside: nutritionOf(label, body),
+    beside: nutritionOf(label, body, pack),
     bodySize: body,
     netSize,
     ...(label.code ? { code: drawCode(label.code, pack.moduleMm) } : {}),

@@ -1,7 +1,8 @@
 import { blocksOf } from '@forcemeat/craft/declare/label/blocks'
 import { label } from '@forcemeat/craft/declare/label/label'
 import type { LabelBlock, LabelOutput } from '@forcemeat/craft/declare/label/schema'
-import { leastType } from '@forcemeat/craft/declare/label/type-size'
+import type { LabelDrawnQuestion } from '@forcemeat/craft/declare/label/drawn'
+import { leastType, type LeastType } from '@forcemeat/craft/declare/label/type-size'
 import { judge } from '@forcemeat/craft/rules'
 import type { Finding } from '@forcemeat/craft/finding'
 import { canonical, sha256, type Fact, type Ledger } from '@forcemeat/ledger'
@@ -47,6 +48,26 @@ export async function approvalOf(ledger: Ledger, code: string, place: string): P
 const hashOf = (content: LabelOutput): string =>
   sha256(canonical(content.fields.filter((f) => !f.varies).map(({ field, text }) => ({ field, text }))))
 
+/** A nutrition panel of the United States that is not set vertically, and whether the larger ones find room on the same label. */
+function displayOf(
+  { place, pack }: ProofAsked,
+  content: LabelOutput,
+  least: LeastType,
+  size: LabelSize,
+): LabelDrawnQuestion['display'] {
+  const { panelDisplay: is, availableSurfaceCm2: area } = pack
+  if (place !== 'US' || !content.nutrition || is === undefined || is === 'vertical') return undefined
+  const fits = (panelDisplay: 'vertical' | 'tabular'): boolean =>
+    layLabel(content, least, size, { ...pack, panelDisplay }).unplaced.length === 0
+  return {
+    is,
+    ...(area === undefined ? {} : { availableCm2: area }),
+    verticalFits: fits('vertical'),
+    tabularFits: is === 'tabular' || fits('tabular'),
+    heightMm: size.heightMm,
+  }
+}
+
 /**
  * A label made, drawn and held against every rule, from the record as it stands.
  *
@@ -69,6 +90,7 @@ export async function proofOf(ledger: Ledger, asked: ProofAsked, today: string):
   const least = leastType(asked.place, asked.pack.netG, asked.pack.largestSurfaceCm2)
   const drawn = layLabel(content, least, size, asked.pack)
   const { panel, handling, code } = drawn
+  const display = displayOf(asked, content, least, size)
   const type = [
     ...judge('labelType', {
       place: asked.place,
@@ -85,6 +107,7 @@ export async function proofOf(ledger: Ledger, asked: ProofAsked, today: string):
       ...(panel ? { panel } : {}),
       ...(handling ? { handling } : {}),
       ...(code ? { code } : {}),
+      ...(display ? { display } : {}),
     }),
   ]
   const contentHash = hashOf(content)

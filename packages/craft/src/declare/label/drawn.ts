@@ -37,9 +37,14 @@ export type LabelDrawnRules = {
   /** By place and panel. */
   readonly panels: Readonly<Record<string, PanelType>>
   readonly codes: Readonly<Record<CodeKind, CodeType>>
+  /** When a panel of the United States may be set otherwise than vertically. */
+  readonly displays: DisplayAreas
   readonly handlingXHeightMm: number
   readonly leastContrast: number
 }
+
+/** Area of a pack, cm², from which the small displays of the United States are not for it, and the one under which they need no other reason. */
+export type DisplayAreas = { readonly mostCm2: number; readonly freeBelowCm2: number; readonly heightMm: number }
 
 export type DrawnSize = { readonly what: string; readonly pt: number; readonly leastPt: number }
 export type DrawnCodeSize = {
@@ -60,6 +65,15 @@ export type LabelDrawnQuestion = {
   /** Heights of the heading and of the smallest other text of the safe handling instructions. */
   readonly handling?: { readonly headingMm: number; readonly smallestMm: number }
   readonly code?: DrawnCodeSize
+  /** A panel of the United States that is not set vertically, and what of the larger ones finds room on the same label. */
+  readonly display?: {
+    readonly is: 'tabular' | 'linear'
+    /** All of the surface of the pack that a label could stand on. */
+    readonly availableCm2?: number
+    readonly verticalFits: boolean
+    readonly tabularFits: boolean
+    readonly heightMm: number
+  }
   /** Contrast of ink and ground, by relative luminance. */
   readonly contrast: number
   /** Characters of its texts that its fonts have no letter for, as they stand. */

@@ -37,7 +37,7 @@ const inLanguage = (v: LabelVersion): Field[] => {
 }
 
 /** How it is laid out, where the pack says more of it than layout and size. */
-const arranged = (pack: LabelPack): string =>
+const arranged = (c: Pick<Content, 'place'>, pack: LabelPack): string =>
   [
     pack.marginMm === undefined ? '' : `margin ${pack.marginMm} mm`,
     pack.xHeightMm === undefined ? '' : `letters ${pack.xHeightMm} mm`,
@@ -45,6 +45,9 @@ const arranged = (pack: LabelPack): string =>
     pack.order === undefined ? '' : `order ${pack.order.join(', ')}`,
     pack.languageArrangement === undefined ? '' : `languages ${pack.languageArrangement}`,
     pack.panel === undefined ? '' : `panel ${pack.panel}`,
+    pack.panelDisplay === undefined || c.place !== 'US'
+      ? ''
+      : `panel set ${pack.panelDisplay}, on a pack of ${pack.availableSurfaceCm2 ?? '?'} cm²`,
   ]
     .filter((t) => t !== '')
     .join('; ')
@@ -82,7 +85,7 @@ export function fieldsOf(c: Content, pack: LabelPack): LabelOutput['fields'] {
     ),
     ...lasting('bar code', pack.code),
     ...lasting('size', `${pack.layout ?? 'column'}, ${pack.widthMm ?? '?'} × ${pack.heightMm ?? '?'} mm`),
-    ...lasting('arrangement', arranged(pack)),
+    ...lasting('arrangement', arranged(c, pack)),
     ...lasting(
       'languages',
       c.versions.length > 1 || c.versions[0]?.language !== 'en' ? c.versions.map((v) => v.language).join(', ') : '',

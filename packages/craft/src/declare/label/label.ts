@@ -87,6 +87,27 @@ function surfaceHolds({ largestSurfaceCm2, widthMm, heightMm }: LabelInput['pack
     ])
 }
 
+/** @throws InvalidInput where a display is asked for that its panel has not, or a surface is smaller than what lies in it */
+function displayHolds({ place, pack }: LabelInput): void {
+  const { panelDisplay: display, panel, availableSurfaceCm2: all, largestSurfaceCm2: one } = pack
+  if (place === 'US' && display !== undefined && display !== 'vertical' && panel === 'us-1993')
+    throw new InvalidInput([
+      {
+        path: 'pack.panelDisplay',
+        message: `is ${display}; allowed with the panel of the 1990s: vertical, its other displays are not held`,
+      },
+    ])
+  const labelCm2 = ((pack.widthMm ?? 0) * (pack.heightMm ?? 0)) / 100
+  const least = Math.max(one ?? 0, labelCm2)
+  if (all !== undefined && all < least - 1e-9)
+    throw new InvalidInput([
+      {
+        path: 'pack.availableSurfaceCm2',
+        message: `is ${all} cm²; allowed: at least ${Number(least.toFixed(2))} cm², ${one !== undefined && one >= labelCm2 ? 'the largest surface of the pack' : 'the area of this label'}`,
+      },
+    ])
+}
+
 /** A number of servings that was rounded says so (21 CFR 101.9(b)(8), from memory). */
 const aboutServings = (text: string, { netG, servingG }: LabelInput['pack']): string =>
   netG !== undefined && servingG !== undefined && Number.isInteger(netG / servingG) ? text : `about ${text}`
@@ -101,6 +122,7 @@ const aboutServings = (text: string, { netG, servingG }: LabelInput['pack']): st
 export function label(input: LabelInput): LabelOutput {
   const { place, pack, product, lossPct, packedOn } = input
   surfaceHolds(pack)
+  displayHolds(input)
   const items = input.items.filter((i) => i.kg > 0)
   const totalKg = items.reduce((s, i) => s + i.kg, 0)
   if (totalKg <= 0)

@@ -11,6 +11,8 @@ export const labelLayouts = ['column', 'two-columns', 'head-and-columns', 'strip
 export const labelParts = ['ingredients', 'allergens', 'statements', 'date', 'handling', 'lot', 'business'] as const
 export type LabelPart = (typeof labelParts)[number]
 export const languageArrangements = ['under', 'beside'] as const
+/** Ways to set the nutrition panel of the United States. */
+export const panelDisplays = ['vertical', 'tabular', 'linear'] as const
 export const labelCodes = ['gs1-128', 'gs1-datamatrix', 'ean-13', 'none'] as const
 
 /** A supplier's word on a material: what it carries, what it is made of, and the document that says so. */
@@ -132,5 +134,9 @@ export const labelPack = z.strictObject({
   moduleMm: quantity('mm', { min: 0.1, max: 2 }).optional(),
   /** Nutrition panel of the United States: the rule of 2016, or the format 9 CFR 317.309 still holds. */
   panel: oneOf(['us-2016', 'us-1993']).optional(),
+  /** How it is set: vertical where nothing is said; the others only where the pack is too small for it. */
+  panelDisplay: oneOf(panelDisplays).optional(),
+  /** All of the surface of the pack that a label could stand on. */
+  availableSurfaceCm2: quantity('cm²', { above: 0, max: 1_000_000 }).optional(),
 })
 export type LabelPack = z.infer<typeof labelPack>

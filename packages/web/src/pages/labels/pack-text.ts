@@ -11,6 +11,7 @@ const numbers = [
   'servingG',
   'fatLossPct',
   'largestSurfaceCm2',
+  'availableSurfaceCm2',
   'widthMm',
   'heightMm',
   'marginMm',
@@ -35,6 +36,7 @@ const words = [
   'layout',
   'languageArrangement',
   'panel',
+  'panelDisplay',
 ] as const
 const flags = [
   'highlyPerishable',

@@ -159,6 +159,26 @@ export function PageForm({ form, place }: { form: Form; place: string }) {
             options={choose(['us-2016', '21 CFR 101.9, rule of 2016'], ['us-1993', '9 CFR 317.309, of the 1990s'])}
           />
         )}
+        {place === 'US' && form.values.value['panel'] !== 'us-1993' && (
+          <>
+            <FormChoice
+              form={form}
+              name="panelDisplay"
+              label="Set"
+              options={choose(
+                ['vertical', 'vertical'],
+                ['tabular', 'in columns, for low or small packs'],
+                ['linear', 'as one string, for small packs only'],
+              )}
+            />
+            {figure(
+              'availableSurfaceCm2',
+              'Surface a label could stand on, all of it',
+              'cm²',
+              'Small packs: up to 258 cm² (40 square inches).',
+            )}
+          </>
+        )}
       </fieldset>
       <fieldset>
         <legend>Codes</legend>
