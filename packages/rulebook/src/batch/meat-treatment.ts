@@ -2,7 +2,9 @@ import { overall } from '@forcemeat/craft/finding'
 import { freezing } from '@forcemeat/craft/pork/freezing'
 import { paperKinds, papers, wayOfPaper, type Paper } from '../../data/pork/papers.ts'
 import type { Finding } from '../rule.ts'
+import { strangeCentre } from './centre-log.ts'
 import type { BatchFacts } from './facts.ts'
+import { clashOf, endOf } from './freeze-times.ts'
 import { meantMm, THIN_BLOCK_MM } from '../pork/thin.ts'
 import { trustOn } from './instrument-days.ts'
 import type { MeatSource } from './meat-origin.ts'
@@ -149,32 +151,6 @@ export function byPaper(way: Paper['way'], source: MeatSource, facts: BatchFacts
   }
 }
 
-/** A clock that names no zone may run so far behind UTC, hours; and ahead. */
-const ZONES_H = { behind: 12, ahead: 14 } as const
-const inUtc = (seconds: number): string => new Date(seconds * 1000).toISOString()
-
-/** When a freezing ended: as typed or as its log says, whichever is later, at the latest a clock without a zone may mean. */
-function endOf(t: LotTreatment, log: CentreLog | undefined): string | undefined {
-  const logged =
-    log?.endsAt === undefined ? undefined : inUtc(log.endsAt + (log.zone === 'unsaid' ? ZONES_H.behind * 3600 : 0))
-  return [t.until, logged]
-    .filter((x) => x !== undefined)
-    .toSorted((a, b) => Date.parse(a) - Date.parse(b))
-    .at(-1)
-}
-
-/** A log from before the lot came in is of other meat, or of a freezer nobody here has seen. */
-function beforeArrival(facts: BatchFacts, source: string, lot: string, log: CentreLog | undefined): string | undefined {
-  if (log?.startsAt === undefined) return undefined
-  const known = [...(facts.ancestry?.lots ?? []), ...facts.lots]
-  const on = (known.find((l) => l.lot === lot) ?? known.find((l) => l.lot === source))?.on
-  if (on === undefined) return undefined
-  const first = Date.parse(`${on}T00:00:00Z`) / 1000 - (log.zone === 'unsaid' ? 0 : ZONES_H.ahead * 3600)
-  return log.startsAt < first
-    ? `its log begins ${inUtc(log.startsAt).slice(0, 10)}, before ${lot} came in on ${on}`
-    : undefined
-}
-
 /** What one treatment says of the meat behind a lot that was weighed in. */
 export function byTreatment(
   { treatment: t, before }: MeatSource['treatments'][number],
@@ -196,10 +172,20 @@ export function byTreatment(
     return { ...named, verdict: 'fail' as const, because: `${words(t.way)}: ${late}`, settle: settleAll, findings: [] }
   if (frozen) {
     const judged = byFreezing(t, source, facts, centres)
-    const early = judged.verdict === 'pass' ? beforeArrival(facts, source.lot, t.lot, log) : undefined
-    return early === undefined
+    const against =
+      judged.verdict === 'pass'
+        ? (clashOf(facts, t, t.way === 'frozen-centre' ? log : undefined) ??
+          (t.way === 'frozen-centre' && log ? strangeCentre(t, log) : undefined))
+        : undefined
+    return against === undefined
       ? { ...named, ...judged }
-      : { ...named, ...judged, verdict: 'cannot-tell', because: `${judged.because}; but ${early}`, settle: settleAll }
+      : {
+          ...named,
+          ...judged,
+          verdict: 'cannot-tell',
+          because: `${judged.because}; but ${against.because}`,
+          settle: against.settle ?? settleAll,
+        }
   }
   if (t.way === 'certified-herd' || t.way === 'tested') {
     const paper = t.document

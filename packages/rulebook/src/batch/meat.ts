@@ -6,6 +6,7 @@ import type { BatchFacts } from './facts.ts'
 import { meatLots, sourcesOf, type MeatSource, type TrichinellaSpecies } from './meat-origin.ts'
 import { best, byPaper, byTreatment, settleAll, words, type Answer, type TreatmentJudged } from './meat-treatment.ts'
 import type { CentreLog } from './slow-facts.ts'
+import { isSlow } from './slow-kind.ts'
 import type { WeighedLine } from './weights.ts'
 
 /** How one lot stands: what was made of each treatment and paper, and the best of them. */
@@ -64,9 +65,9 @@ function judgeSource(
 
 const rule = recipeProcessRules.find((r) => r.id === 'process.raw-pork')!
 
-/** Whether what is sold is eaten without a cook that would answer for its meat. */
-const eatenRaw = ({ recipeBody: { kind, readyToEat } }: BatchFacts): boolean =>
-  kind === 'fermented' || kind === 'dried' || (kind === 'fresh' && readyToEat)
+/** Whether its meat has to be answered for: what is soured or dried, whatever its kind is called, and what is fresh and eaten as sold. */
+const eatenRaw = (facts: BatchFacts): boolean =>
+  isSlow(facts) || (facts.recipeBody.kind === 'fresh' && facts.recipeBody.readyToEat)
 
 /**
  * Every lot of pork, wild boar, bear or horse in a product that is not cooked: frozen by a published schedule, or with a paper the places let

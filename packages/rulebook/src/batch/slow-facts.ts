@@ -70,6 +70,7 @@ export type LotTreatment = {
   readonly document?:
     | { readonly kind: string; readonly reference: string; readonly issuer?: string | undefined }
     | undefined
+  readonly note?: string | undefined
 }
 
 /** The centre log of a treatment as read from its file. */
@@ -83,6 +84,8 @@ export type CentreLog = {
   readonly startsAt?: number
   /** Unsaid where the file has a date and a clock and names no zone. */
   readonly zone?: 'said' | 'unsaid'
+  /** Its column, where that is called like the air of a room. */
+  readonly calledAir?: string
   readonly trouble?: string
 }
 

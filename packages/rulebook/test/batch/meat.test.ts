@@ -29,7 +29,8 @@ describe('pork eaten raw, by room and days (former 9 CFR 318.10, Table 1)', () =
     const thin = meat(with1({ thicknessMm: 14 }))
     expect([thin.verdict, thin.because]).toEqual(['cannot-tell', expect.stringMatching(/14 mm is thin.*355\.6 mm/)])
     expect(meat(with1({ thicknessMm: 14, thicknessConfirmed: true })).verdict).toBe('pass')
-    expect(meat(with1({ thicknessMm: 14, from: '2026-02-03T00:00:00Z' })).verdict).toBe('pass')
+    const lots = slow().lots.map((l) => ({ ...l, on: '2026-02-01' }))
+    expect(meat({ lots, ...with1({ thicknessMm: 14, from: '2026-02-03T00:00:00Z' }) }).verdict).toBe('pass')
     expect(meat(with1({ thicknessMm: 25 })).verdict).toBe('pass')
   })
 
@@ -241,11 +242,12 @@ describe('lots behind lots', () => {
 })
 
 describe('what is not asked', () => {
-  it('a cooked product, and fresh sausage the eater cooks', () => {
-    const { recipeBody } = slow()
-    expect(judged({ recipeBody: { ...recipeBody, kind: 'cooked' }, treatments: [] }).meats).toEqual([])
+  const { ferment: _ferment, dry: _dry, ...recipeBody } = slow().recipeBody
+  const neither = { curves: [], measures: [], treatments: [] }
+  it('a cooked product, and fresh sausage the eater cooks, neither soured nor dried', () => {
+    expect(judged({ ...neither, recipeBody: { ...recipeBody, kind: 'cooked' } }).meats).toEqual([])
     const fresh = { ...recipeBody, kind: 'fresh' as const, readyToEat: false }
-    expect(judged({ recipeBody: fresh, treatments: [] }).meats).toEqual([])
-    expect(meat({ recipeBody: { ...fresh, readyToEat: true }, treatments: [] }).verdict).toBe('cannot-tell')
+    expect(judged({ ...neither, recipeBody: fresh }).meats).toEqual([])
+    expect(meat({ ...neither, recipeBody: { ...fresh, readyToEat: true } }).verdict).toBe('cannot-tell')
   })
 })
