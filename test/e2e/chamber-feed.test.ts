@@ -174,6 +174,8 @@ describe('a chamber followed live', () => {
     for (const { seq } of record.curves) {
       await open(`/curves/${batch}/${seq}`)
       await page.getByRole('link', { name: `fermentation of ${batch}` }).waitFor()
+      await page.getByText('Readings as a table').click()
+      await page.getByRole('columnheader', { name: /humidity, % RH|chamber, °C/ }).waitFor()
       await shot(`recorded-${seq}`)
     }
   })

@@ -29,7 +29,7 @@ export function ReadingsTable({
         columns={[
           { head: 'Time, h:min', cell: (r) => clock(r.minute), names: true },
           ...series.map((s) => ({
-            head: `${s.name}, ${s.kind === 'lethality' ? 'log' : unit}`,
+            head: `${s.name}, ${s.kind === 'lethality' ? 'log' : s.right ? '% RH' : unit}`,
             num: true,
             cell: (r: { i: number }) => s.values[r.i]?.toFixed(1) ?? BLANK,
           })),

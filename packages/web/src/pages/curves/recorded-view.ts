@@ -1,7 +1,8 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
 import type { LogJudgement } from '@forcemeat/craft/log/judge-log'
 import type { Question } from '@forcemeat/craft/log/format'
-import type { PlotPicture } from '../../plot/model.ts'
+import { humidityAxis } from '../../plot/humidity-axis.ts'
+import type { CurveSeries, PlotPicture } from '../../plot/model.ts'
 import { system } from '../../state/who.ts'
 import { temperature } from '../../ui/figures.ts'
 
@@ -42,6 +43,8 @@ export type CurveView = Pick<LogJudgement, 'notes' | 'anomalies' | 'rows'> & {
     readonly role: string
     readonly values: readonly (number | null)[]
   }[]
+  /** Relative humidity, %, at the same minutes; empty where the file has none. */
+  readonly humidity: readonly { readonly column: string; readonly values: readonly (number | null)[] }[]
   readonly limits: readonly { readonly label: string; readonly c: number; readonly stops: boolean }[]
   readonly windows: readonly {
     readonly rule: string
@@ -58,8 +61,29 @@ export type CurveView = Pick<LogJudgement, 'notes' | 'anomalies' | 'rows'> & {
 
 const inUnit = (c: number): number => (system.value === 'us' ? c * 1.8 + 32 : c)
 
+/** The humidity of a curve, read on the right. */
+export const humiditySeries = ({ humidity }: Pick<CurveView, 'humidity'>): CurveSeries[] =>
+  humidity.map(({ column, values }) => ({ name: column, kind: 'surface', right: true, values }))
+
+/** Whether the humidity has the right axis: that of a log with a cook in it is the log reduction's. */
+export const drawsHumidity = ({ lethality, humidity }: Pick<CurveView, 'lethality' | 'humidity'>): boolean =>
+  !lethality && humidity.length > 0
+
+/** A log of humidity alone needs no axis of temperatures. */
+const humidityPicture = (view: CurveView, title: string): PlotPicture => ({
+  title,
+  temperatureUnit: '% RH',
+  leftLabel: 'relative humidity, %',
+  digits: 0,
+  minutes: view.minutes,
+  series: humiditySeries(view).map(({ right: _, ...line }) => ({ ...line, kind: 'core' })),
+  limits: [],
+  windows: [],
+})
+
 /** A curve of the record as a plot: the windows of the option that decides, the rest stands in the findings. */
 export function recordedPicture(view: CurveView, title: string): PlotPicture {
+  if (view.channels.length === 0 && view.humidity.length > 0) return humidityPicture(view, title)
   const option = view.windows.find((w) => w.verdict === 'pass')?.rule ?? view.windows[0]?.rule
   return {
     title,
@@ -71,6 +95,7 @@ export function recordedPicture(view: CurveView, title: string): PlotPicture {
         kind: c.role === 'core' || c.role === 'house' || c.role === 'surface' ? (c.role as 'core') : ('other' as const),
         values: c.values.map((v) => (v === null ? null : inUnit(v))),
       })),
+      ...(drawsHumidity(view) ? humiditySeries(view) : []),
       ...(view.lethality ? [{ name: 'Log reduction', kind: 'lethality' as const, values: view.lethality.values }] : []),
     ],
     limits: view.limits.map((l) => ({ label: `${l.label} ${temperature(l.c)}`, value: inUnit(l.c), stops: l.stops })),
@@ -85,6 +110,7 @@ export function recordedPicture(view: CurveView, title: string): PlotPicture {
           verdict: took > w.maxMinutes ? ('fail' as const) : w.verdict,
         }
       }),
+    ...(drawsHumidity(view) ? { rightAxis: humidityAxis(view.humidity.flatMap((c) => c.values)) } : {}),
     marks: view.chillStartMinute === undefined ? [] : [{ label: 'chill begins', minute: view.chillStartMinute }],
   }
 }

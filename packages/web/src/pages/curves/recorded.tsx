@@ -12,7 +12,7 @@ import { Correctives } from './correctives.tsx'
 import { Overlay } from './overlay.tsx'
 import { HowRead } from './reading.tsx'
 import { ReadingsTable } from './readings-table.tsx'
-import { recordedPicture, type CurveView } from './recorded-view.ts'
+import { drawsHumidity, humiditySeries, recordedPicture, type CurveView } from './recorded-view.ts'
 
 /** When the log began, by its own clock and as corrected; a file's stamp is shown as it is written. */
 function Began({ view }: { view: CurveView }) {
@@ -48,7 +48,10 @@ function Offsets({ view }: { view: CurveView }) {
 function Drawn({ view, recipe, kitchen }: { view: CurveView; recipe: string; kitchen: KitchenView }) {
   const { curve } = view
   const us = system.value
-  const picture = useMemo(() => recordedPicture(view, `Temperatures of ${curve.fileName}`), [view, us])
+  const picture = useMemo(
+    () => recordedPicture(view, `${view.channels.length > 0 ? 'Temperatures' : 'Humidity'} of ${curve.fileName}`),
+    [view, us],
+  )
   const limits = view.findings.filter((f) => f.weight === 'limit')
   const verdict = overall(limits)
   return (
@@ -69,7 +72,7 @@ function Drawn({ view, recipe, kitchen }: { view: CurveView; recipe: string; kit
           <a href={`/curves/${curve.purpose}/${encodeURIComponent(curve.batch)}`}>
             {curve.purpose === 'ferment' ? 'fermentation' : 'drying'} of {curve.batch}
           </a>
-          , with its humidity.
+          {view.humidity.length > 0 && ', with its humidity'}.
         </p>
       )}
       <Began view={view} />
@@ -85,7 +88,12 @@ function Drawn({ view, recipe, kitchen }: { view: CurveView; recipe: string; kit
         </section>
         <Correctives findings={view.findings} />
       </div>
-      <ReadingsTable minutes={picture.minutes} series={picture.series} unit={picture.temperatureUnit} />
+      <ReadingsTable
+        minutes={picture.minutes}
+        // What the plot has no axis for stands in the table.
+        series={drawsHumidity(view) ? picture.series : [...picture.series, ...humiditySeries(view)]}
+        unit={picture.temperatureUnit}
+      />
       <CorrectCurve key={curve.seq} curve={curve} kitchen={kitchen} />
       <Overlay recipe={recipe} batch={curve.batch} />
       <HowRead judged={view} />
