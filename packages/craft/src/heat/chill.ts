@@ -3,6 +3,7 @@ import { figures, judge, marks } from '../rules.ts'
 import { withTolerance } from './fahrenheit.ts'
 import { createPerfringens, perfringensSource } from './perfringens.ts'
 import { walkLog, walkOptions } from './core-walk.ts'
+import type { ThermometerDoubt } from './lethality.ts'
 import type { Reading } from './reading.ts'
 import { createTrackSink, type Track } from './track.ts'
 
@@ -28,6 +29,8 @@ export type CoolingQuestion = {
   /** True where nobody said how far the thermometer may be off. */
   readonly errorUnknown?: boolean
   readonly checkOverdue: boolean
+  /** Why it proves nothing, where more is known than that its check is overdue. */
+  readonly doubted?: ThermometerDoubt
   readonly product: CoolingProduct
 }
 
@@ -36,6 +39,7 @@ export type ChillInput = {
   readonly product: CoolingProduct
   readonly toleranceC?: number
   readonly checkOverdue?: boolean
+  readonly doubted?: ThermometerDoubt
   readonly maxGapMinutes?: number
   readonly acceptFalls?: boolean
   /** Minute at which cooling began; the last minute at the peak unless given. */
@@ -100,7 +104,14 @@ export function chill(input: ChillInput): Chill {
   const track = tracked.finish(log.at(-1)!.minute, joining, out)
   const errorUnknown = input.toleranceC === undefined
   const { findings, stabilization } = splitCooling(
-    judge('cooling', { track, toleranceC, errorUnknown, checkOverdue, product }),
+    judge('cooling', {
+      track,
+      toleranceC,
+      errorUnknown,
+      checkOverdue,
+      ...(input.doubted === undefined ? {} : { doubted: input.doubted }),
+      product,
+    }),
   )
   const logGrowth = growth.logGrowth()
   return {

@@ -28,6 +28,9 @@ export type Humidity = {
   readonly heldMinutes?: number
 }
 
+/** Why a thermometer proves nothing, and what would settle it. */
+export type ThermometerDoubt = { readonly because: string; readonly settle: string }
+
 /** What the core asks the rulebook about a cook. */
 export type LethalityQuestion = {
   readonly track: Track
@@ -36,6 +39,8 @@ export type LethalityQuestion = {
   /** True where nobody said how far the thermometer may be off. */
   readonly errorUnknown?: boolean
   readonly checkOverdue: boolean
+  /** Why it proves nothing, where more is known than that its check is overdue. */
+  readonly doubted?: ThermometerDoubt
   readonly product?: LethalityProduct
   readonly humidity?: Humidity
 }
@@ -45,6 +50,7 @@ export type LethalityOptions = {
   readonly humidity?: Humidity
   readonly toleranceC?: number
   readonly checkOverdue?: boolean
+  readonly doubted?: ThermometerDoubt
   /** Longest step between readings that may be joined by a straight line; two and a half times the usual step unless given. */
   readonly maxGapMinutes?: number
   readonly acceptFalls?: boolean
@@ -156,6 +162,7 @@ export function lethality(input: LethalityInput): Lethality {
     toleranceC,
     errorUnknown: input.toleranceC === undefined,
     checkOverdue,
+    ...(input.doubted === undefined ? {} : { doubted: input.doubted }),
     ...(product === undefined ? {} : { product }),
     ...(humidity === undefined ? {} : { humidity }),
   })

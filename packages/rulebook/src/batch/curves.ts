@@ -1,8 +1,13 @@
 import { chill, type Chill, type CoolingProduct } from '@forcemeat/craft/heat/chill'
-import { lethality, type Lethality, type LethalityProduct } from '@forcemeat/craft/heat/lethality'
+import {
+  lethality,
+  type Lethality,
+  type LethalityProduct,
+  type ThermometerDoubt,
+} from '@forcemeat/craft/heat/lethality'
 import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
 import type { Finding } from '../rule.ts'
-import { inDate, type BatchFacts, type CurveChannel } from './facts.ts'
+import { inDate, standingOf, type BatchFacts, type BatchInstrument, type CurveChannel } from './facts.ts'
 import { recordFinding } from './own-rules.ts'
 import { isSlow } from './slow-kind.ts'
 
@@ -69,6 +74,30 @@ const withError = (f: Finding, unsure: string | undefined): Finding =>
         settle: `enter the largest error of ${unsure}`,
       }
 
+/** Why the instrument of a probe proves nothing; undefined where it may be believed. */
+function instrumentDoubt(
+  probe: string,
+  code: string | undefined,
+  found: BatchInstrument | undefined,
+): ThermometerDoubt | undefined {
+  if (found === undefined)
+    return {
+      because:
+        code === undefined
+          ? `no instrument is named on the log of probe ${probe}`
+          : `no instrument ${code} is recorded`,
+      settle: 'correct the curve: name the logger or thermometer that recorded it',
+    }
+  if (inDate(found)) return undefined
+  return {
+    because: standingOf(found),
+    settle:
+      found.inDoubt === undefined
+        ? `check ${found.name} (ice point, boiling point); if it reads true, record the check`
+        : `say for this batch whether the readings of ${found.name} stand, and why`,
+  }
+}
+
 /** Days before and after its batch's own day that a dated log may begin; choices of ours. A slow batch may be cooked weeks on. */
 const daysAllowed = (facts: BatchFacts): { before: number; after: number } =>
   isSlow(facts) ? { before: 1, after: 60 } : { before: 2, after: 2 }
@@ -116,13 +145,11 @@ export function judgeCurves(
         continue
       }
       const thermometer = channel.instrument === undefined ? undefined : instruments.get(channel.instrument)
-      const shared = {
-        toleranceC: thermometer?.toleranceC ?? 0,
-        // A probe nobody can name, or past its check, proves nothing.
-        checkOverdue: thermometer === undefined || !inDate(thermometer),
-      }
-      const unsure = thermometer !== undefined && thermometer.toleranceC === undefined ? thermometer.name : undefined
       const probe = channel.column
+      // A probe nobody can name, or past its check, proves nothing.
+      const doubted = instrumentDoubt(probe, channel.instrument, thermometer)
+      const shared = { toleranceC: thermometer?.toleranceC ?? 0, ...(doubted === undefined ? {} : { doubted }) }
+      const unsure = thermometer !== undefined && thermometer.toleranceC === undefined ? thermometer.name : undefined
       const foreign = ofAnotherTime(facts, read)
       if (foreign !== undefined) foreigners.add(foreign)
       const stands = (f: Finding): Finding => withDates(withError(f, unsure), foreign)

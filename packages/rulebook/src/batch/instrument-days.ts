@@ -21,7 +21,7 @@ const daysAfter = (day: string, days: number): string =>
 const unnamed = (what: string): Trust => ({
   ok: false,
   because: `the ${what} is not named`,
-  settle: `say which ${what} it was`,
+  settle: `correct the entry: say which ${what} it was`,
 })
 
 /** What an instrument has to be, and the checks that say something of what is read on it. */

@@ -2,7 +2,7 @@ import type { CoolingQuestion } from '@forcemeat/craft/heat/chill'
 import { canDecide, type Source } from '@forcemeat/craft/source'
 import { coolingOptions, REWARMED_C, stabilizationSource, type CoolingOption } from '../../data/cooling/options.ts'
 import type { Finding } from '../rule.ts'
-import { errorUnknownNote } from '../lethality/error.ts'
+import { atTheMost, checkOverdueDoubt, errorUnknownNote } from '../lethality/error.ts'
 import { standing } from './conditions.ts'
 import { judgeWindow, type WindowOutcome } from './windows.ts'
 
@@ -50,8 +50,8 @@ function doubts(option: CoolingOption, question: CoolingQuestion): readonly [str
       `the log ends at ${Number(track.endC.toFixed(2))} °C, before the end of the cooling`,
       'the log until the core is at its final temperature',
     ])
-  if (checkOverdue)
-    found.push(["the thermometer's check is overdue", 'check the thermometer; if it reads true, record the check'])
+  const doubt = question.doubted ?? (checkOverdue ? checkOverdueDoubt : undefined)
+  if (doubt) found.push([doubt.because, doubt.settle])
   return found
 }
 
@@ -66,7 +66,8 @@ function judgeOption(option: CoolingOption, question: CoolingQuestion): Judged |
   const open = worst.verdict === 'pass' || !canDecide(option.source.mark) ? doubts(option, question) : []
   const verdict = open.length > 0 ? 'cannot-tell' : worst.verdict
   const because = [
-    ...outcomes.map(sentence),
+    outcomes.map(sentence).join('. ') +
+      (outcomes.some((o) => o.minutes !== undefined) ? atTheMost(question.toleranceC) : ''),
     ...open.map(([reason]) => reason),
     ...(option.current ? [] : ['superseded form, shown for comparison']),
   ]

@@ -37,10 +37,15 @@ function judgeSystem(system: DegreeHourSystem, q: DegreeHoursQuestion): Finding 
     ...heading(system.rule, { source: read.band.source }),
     measured: read.used,
     limit: read.band.limit,
-    margin: read.band.limit - read.used,
+    // The least room the thermometer's error leaves, as the verdict has it.
+    margin: Math.min(read.band.limit - read.used, worst.band.limit - worst.used),
   }
   const assumed = q.phErrorAssumed && q.phTolerance !== undefined ? `; ${phErrorTaken(q.phTolerance)}` : ''
-  const stood = `${read.used.toFixed(1)} ${unit} above ${system.base} ${degree}; the limit is ${read.band.limit} ${unit}${assumed}`
+  const most =
+    q.toleranceC > 0
+      ? ` as read, ${worst.used.toFixed(1)} ${unit} at the most the thermometer's error of ±${q.toleranceC} °C allows${worst.band.limit === read.band.limit ? '' : ` against ${worst.band.limit} ${unit}`}`
+      : ''
+  const stood = `${read.used.toFixed(1)} ${unit} above ${system.base} ${degree}${most}; the limit is ${read.band.limit} ${unit}${assumed}`
   const unsure = (because: string, settle: string): Finding => ({
     ...base,
     verdict: 'cannot-tell',

@@ -1,6 +1,7 @@
 import { celsiusOfF } from '@forcemeat/craft/heat/fahrenheit'
 import type { Track } from '@forcemeat/craft/heat/track'
 import { comeUp } from '../../data/lethality/process.ts'
+import { atTheMost } from './error.ts'
 import type { Outcome } from './hold.ts'
 
 export const comeUpMarks: readonly number[] = [celsiusOfF(comeUp.fromF), celsiusOfF(comeUp.toF)]
@@ -32,7 +33,7 @@ export function judgeComeUp(track: Track, toleranceC: number): Outcome {
       (reached !== undefined && reached.from !== reached.to && h.toMinute === reached.to),
   )
   const range = hidden === undefined ? `${measured}` : `${least} to ${measured}`
-  const text = `${range} min from ${comeUp.fromF} to ${comeUp.toF} °F, at most ${limit} min`
+  const text = `${range} min from ${comeUp.fromF} to ${comeUp.toF} °F${atTheMost(toleranceC)}; allowed at most ${limit} min`
   if (least > limit + 1e-9) return { verdict: 'fail', because: text, ...found }
   if (track.startC > low + 1e-9)
     return {

@@ -30,10 +30,20 @@ function nearest(rows: readonly HoldRow[], track: Track): HoldRow {
   return rows.reduce((best, r) => (share(r) >= share(best) && share(r) > 0 ? r : best), rows[0]!)
 }
 
-const figures = (row: HoldRow, track: Track) => {
-  const held = tidy(heldSeconds(track, row.tempC))
+/** Time at or above a row for certain, s: by the readings with the thermometer's error taken off. */
+const surelyHeld = (track: Track, row: HoldRow, toleranceC: number): number =>
+  tidy(heldSeconds(track, row.tempC + toleranceC))
+
+const figures = (row: HoldRow, track: Track, toleranceC: number) => {
+  const held = surelyHeld(track, row, toleranceC)
   return { measured: held, limit: tidy(row.seconds), margin: tidy(held - row.seconds) }
 }
+
+/** What the error took off, and the time the readings by themselves would give. */
+const errorTaken = (row: HoldRow, track: Track, toleranceC: number): string =>
+  toleranceC > 0
+    ? `, the thermometer's error of ±${toleranceC} °C taken off (${tidy(heldSeconds(track, row.tempC))} s as read)`
+    : ''
 
 /**
  * Hold a log against a table: it is met if the core stayed, in one unbroken stretch, at or above the temperature of any one row for
@@ -45,20 +55,25 @@ export function holdAgainst(table: HoldTable, track: Track, toleranceC: number):
   const sure = rows.filter((r) => holds(track, r.tempC + toleranceC, r.seconds))
   const met = sure.find((r) => canDecide(r.source.mark)) ?? sure[0]
   if (met !== undefined) {
-    const text = `held ${tidy(heldSeconds(track, met.tempC))} s at or above ${met.f} °F (${tidy(met.tempC)} °C); asked ${asked(met)}`
-    if (canDecide(met.source.mark)) return { verdict: 'pass', because: text, ...figures(met, track) }
+    const text = `held ${surelyHeld(track, met, toleranceC)} s at or above ${met.f} °F (${tidy(met.tempC)} °C)${errorTaken(met, track, toleranceC)}; asked ${asked(met)}`
+    if (canDecide(met.source.mark)) return { verdict: 'pass', because: text, ...figures(met, track, toleranceC) }
     const settle = 'read the row in 9 CFR 318.23(b)(1) and enter it with its edition'
-    return { verdict: 'cannot-tell', because: `${text}; the row itself is from memory`, settle, ...figures(met, track) }
+    return {
+      verdict: 'cannot-tell',
+      because: `${text}; the row itself is from memory`,
+      settle,
+      ...figures(met, track, toleranceC),
+    }
   }
   const row = nearest(rows, track)
-  const short = `peak ${tidy(track.peakC)} °C (${tidy(fahrenheitOfC(track.peakC))} °F); nearest row: held ${tidy(heldSeconds(track, row.tempC))} s, asked ${asked(row)}`
+  const short = `peak ${tidy(track.peakC)} °C (${tidy(fahrenheitOfC(track.peakC))} °F); nearest row: held ${surelyHeld(track, row, toleranceC)} s${errorTaken(row, track, toleranceC)}, asked ${asked(row)}`
   const unsure = rows.find((r) => holds(track, r.tempC - toleranceC, r.seconds))
   if (unsure !== undefined)
     return {
       verdict: 'cannot-tell',
       because: `${short}; ${asked(unsure)} would be met or missed within the thermometer's error of ±${toleranceC} °C`,
       settle: 'a hotter or longer cook, or a thermometer with a smaller error',
-      ...figures(unsure, track),
+      ...figures(unsure, track, toleranceC),
     }
   // A probe that leapt up lies in the heat and nobody saw the core; else only a core that was near the table can have met it unseen.
   const blind = track.holes.find(
@@ -71,7 +86,7 @@ export function holdAgainst(table: HoldTable, track: Track, toleranceC: number):
       verdict: 'cannot-tell',
       because: `${short}; the core is not known from minute ${tidy(blind.fromMinute)} to ${tidy(blind.toMinute)} (${blindness[blind.why]}${blind.why === 'no-reading' ? `; steps over ${tidy(track.joinedMinutes)} min are not joined` : ''})`,
       settle: 'a second probe or a hand reading from that time, or cook again',
-      ...figures(row, track),
+      ...figures(row, track, toleranceC),
     }
   const summed = rows.find((r) => track.at(r.tempC).totalMinutes * 60 >= r.seconds - SAME_SECONDS && r.seconds > 0)
   if (summed !== undefined)
@@ -79,9 +94,9 @@ export function holdAgainst(table: HoldTable, track: Track, toleranceC: number):
       verdict: 'cannot-tell',
       because: `${short}; ${asked(summed)} is met only by adding up separate stretches`,
       settle: 'a process authority: the guideline does not say that separate stretches add up',
-      ...figures(summed, track),
+      ...figures(summed, track, toleranceC),
     }
-  return { verdict: 'fail', because: short, ...figures(row, track) }
+  return { verdict: 'fail', because: short, ...figures(row, track, toleranceC) }
 }
 
 /** The hottest row of a table that a log meets for certain, °F; undefined where none. */

@@ -1,8 +1,8 @@
-import type { LethalityQuestion } from '@forcemeat/craft/heat/lethality'
+import type { LethalityQuestion, ThermometerDoubt } from '@forcemeat/craft/heat/lethality'
 import { guidelineFrom, comeUp, humiditySource } from '../../data/lethality/process.ts'
 import type { Finding } from '../rule.ts'
 import type { Source } from '@forcemeat/craft/source'
-import { errorUnknownNote } from './error.ts'
+import { checkOverdueDoubt, errorUnknownNote } from './error.ts'
 import { comeUpMarks, judgeComeUp } from './come-up.ts'
 import { highestMetRow, holdAgainst, type Outcome } from './hold.ts'
 import { judgeHumidity } from './humidity.ts'
@@ -15,13 +15,14 @@ export const lethalityMarks: readonly number[] = [
 
 const humidityRule = 'us.fsis.lethality.humidity'
 
-const overdue = (outcome: Outcome): Outcome =>
+/** A pass by a thermometer that proves nothing is none. */
+const proving = (outcome: Outcome, doubt: ThermometerDoubt): Outcome =>
   outcome.verdict === 'pass'
     ? {
         ...outcome,
         verdict: 'cannot-tell',
-        because: `${outcome.because}; but the thermometer's check is overdue`,
-        settle: 'check the thermometer (ice point, boiling point); if it reads true, record the check',
+        because: `${outcome.because}; but ${doubt.because}`,
+        settle: doubt.settle,
       }
     : outcome
 
@@ -145,5 +146,6 @@ export function judgeLethality(question: LethalityQuestion): Finding[] {
     question.errorUnknown && f.measured !== undefined && f.rule !== humidityRule
       ? { ...f, because: `${f.because}${errorUnknownNote}` }
       : f
-  return [...tableFindings(question), ...process].map(noted).map((f) => (checkOverdue ? { ...f, ...overdue(f) } : f))
+  const doubt = question.doubted ?? (checkOverdue ? checkOverdueDoubt : undefined)
+  return [...tableFindings(question), ...process].map(noted).map((f) => (doubt ? { ...f, ...proving(f, doubt) } : f))
 }

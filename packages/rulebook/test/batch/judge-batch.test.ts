@@ -258,4 +258,38 @@ describe('judgeBatch', () => {
     for (const log of [house, sentinel, hidden]) expect(judged(batch(), log).verdict).not.toBe('pass')
     expect(judged(batch()).verdict).toBe('pass')
   })
+
+  it('says of a log with no instrument named that none is named, and of one past its check which', () => {
+    const open = (facts: BatchFacts) =>
+      judged(facts).findings.filter(
+        (f) => f.verdict === 'cannot-tell' && /lethality|cooling|stabilization/.test(f.rule),
+      )
+    const unnamed = open(
+      batch({ curves: [{ seq: 9, purpose: 'cook-and-chill', channels: [{ column: 'core', role: 'core' }] }] }),
+    )
+    expect(unnamed.length).toBeGreaterThan(1)
+    for (const f of unnamed) expect(f.because, f.rule).not.toContain('overdue')
+    for (const rule of [/lethality\.meat/, /stabilization/]) {
+      const found = unnamed.find((f) => rule.test(f.rule))!
+      expect(found.because).toContain('no instrument is named on the log of probe core')
+      expect(found.settle).toContain('correct the curve')
+    }
+    const past = open(batch({ instruments: [bench, fine, { ...probe, standing: 'overdue' }] }))
+    expect(past.find((f) => /lethality\.meat/.test(f.rule))).toMatchObject({
+      because: expect.stringContaining('probe logger (T1) is past its check'),
+      settle: expect.stringContaining('check probe logger'),
+    })
+    const doubted = open(
+      batch({
+        instruments: [
+          bench,
+          fine,
+          { ...probe, inDoubt: { found: '2026-11-22', error: 2, unit: '°C', tolerance: 0.5 } },
+        ],
+      }),
+    )
+    expect(doubted.find((f) => /lethality\.meat/.test(f.rule))!.settle).toContain(
+      'whether the readings of probe logger stand',
+    )
+  })
 })
