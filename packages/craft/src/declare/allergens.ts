@@ -5,7 +5,7 @@ import { allergens as allAllergens } from '../materials/schema.ts'
 import { list, oneOf, quantity, text } from '../schema.ts'
 import { kindsIn } from './allergen-words.ts'
 import { allergensOf, itemName, labelItem, materialOfItem, type LabelItem } from './label-item.ts'
-import type { Allergen, AllergenGroup } from './label-rules.ts'
+import type { Allergen, AllergenGroup, PlaceLabelling } from './label-rules.ts'
 
 export const labelPlaces = ['US', 'EU', 'GB', 'CA', 'AU-NZ'] as const
 
@@ -145,6 +145,39 @@ function ofGroup(group: AllergenGroup, { named, allergens }: Carrying): Pick<Nam
   return named.filter((n) => group.members.includes(n.allergen))
 }
 
+/** Whether a level makes a group due; undefined where the level is not given, or any amount of the group counts. */
+function dueByLevel({ fromPpm, overPpm }: AllergenGroup, ppm: number | undefined): boolean | undefined {
+  if (ppm === undefined || (fromPpm === undefined && overPpm === undefined)) return undefined
+  return fromPpm === undefined ? ppm > overPpm! : ppm >= fromPpm
+}
+
+/** What the level given, or the want of one, means in a place. */
+function levelNotes(place: PlaceLabelling, byIngredients: readonly Allergen[], ppm: number | undefined): string[] {
+  const border = (g: AllergenGroup): string =>
+    g.fromPpm === undefined ? `over ${g.overPpm} mg/kg` : `from ${g.fromPpm} mg/kg`
+  const carried = (g: AllergenGroup): boolean => g.members.some((m) => byIngredients.includes(m))
+  const unsaid = (g: AllergenGroup): string =>
+    carried(g) ? '' : '; no ingredient is said to carry any: find which brings it, and name it there'
+  const inList = place.namedInList ?? []
+  return [
+    ...place.allergens
+      .filter(
+        (g) => (g.fromPpm !== undefined || g.overPpm !== undefined) && (carried(g) || dueByLevel(g, ppm) === true),
+      )
+      .map((g) =>
+        ppm === undefined
+          ? `${g.group}: declared ${border(g)}; the level is not given, so it is declared`
+          : `${g.group}: ${ppm} mg/kg, declared ${border(g)}${unsaid(g)}`,
+      ),
+    ...inList
+      .filter((g) => dueByLevel(g, ppm) ?? carried(g))
+      .map(
+        (g) =>
+          `${g.group}: ${ppm === undefined ? 'the level is not given' : `${ppm} mg/kg`}; on no list of allergens here, but named in the list of ingredients ${border(g)} (${g.by})${unsaid(g)}`,
+      ),
+  ]
+}
+
 /**
  * Allergens to declare in each place, from what every ingredient and everything in it carries, with cross-contact apart.
  *
@@ -154,25 +187,32 @@ export function declareAllergens(input: AllergensInput): AllergensOutput {
   const { items, sulphitePpm, jurisdictions = [...labelPlaces] } = input
   const { places } = figures('labelling')
   const each = items.map((item) => ({ short: itemName(item), named: namedIn(item), ...allergensOf(item) }))
-  const carried = allAllergens.filter((a) => each.some((e) => e.allergens.includes(a)))
+  const byIngredients = allAllergens.filter((a) => each.some((e) => e.allergens.includes(a)))
+  const found = Object.values(places).flatMap((p) =>
+    [...p.allergens, ...(p.namedInList ?? [])].flatMap((g) => (dueByLevel(g, sulphitePpm) === true ? g.members : [])),
+  )
+  const carried = allAllergens.filter((a) => byIngredients.includes(a) || found.includes(a))
   const unknown = each.flatMap((e) => (e.unknown === undefined ? [] : [{ name: e.short, because: e.unknown }]))
   const may = mayCome(input)
   return {
     places: jurisdictions.map((jurisdiction) => {
       const place = places[jurisdiction]!
-      const spared = (g: AllergenGroup) =>
-        g.fromPpm !== undefined && sulphitePpm !== undefined && sulphitePpm < g.fromPpm
       const contains = place.allergens.flatMap((g) => {
         const from = each.filter((e) => ofGroup(g, e).length > 0)
         const here = allAllergens.filter((a) => from.some((e) => ofGroup(g, e).some((n) => n.allergen === a)))
-        if (here.length === 0 || spared(g)) return []
-        const say = from.flatMap((e) => ofGroup(g, e).flatMap((n) => n.say))
+        const due = dueByLevel(g, sulphitePpm)
+        if (here.length === 0 ? due !== true : due === false) return []
+        const say =
+          here.length === 0
+            ? g.members.map((m) => figures('labelling').allergenWords[m].say)
+            : from.flatMap((e) => ofGroup(g, e).flatMap((n) => n.say))
         return [
           {
             group: g.group,
             say: g.say === undefined ? [...new Set(say)] : [g.say],
-            allergens: here,
-            from: [...new Set(from.map((e) => e.short))],
+            allergens: here.length === 0 ? [...g.members] : here,
+            from:
+              here.length === 0 ? [`the level given, ${sulphitePpm} mg/kg`] : [...new Set(from.map((e) => e.short))],
           },
         ]
       })
@@ -209,13 +249,7 @@ export function declareAllergens(input: AllergensInput): AllergensOutput {
             }
           : {}),
         notListed: carried.filter((a) => !listed.has(a)),
-        notes: place.allergens
-          .filter((g) => g.fromPpm !== undefined && g.members.some((m) => carried.includes(m)))
-          .map((g) =>
-            sulphitePpm === undefined
-              ? `${g.group}: declared from ${g.fromPpm} mg/kg; the level is not given, so it is declared`
-              : `${g.group}: ${sulphitePpm} mg/kg, declared from ${g.fromPpm} mg/kg`,
-          ),
+        notes: levelNotes(place, byIngredients, sulphitePpm),
       }
     }),
     carried,

@@ -20,8 +20,10 @@ export type AllergenGroup = {
   readonly group: string
   /** What materials carry that belongs to it. */
   readonly members: readonly Allergen[]
-  /** Level in the food from which it must be declared, mg/kg; none where any amount counts. */
+  /** Level in the food from which it must be declared, mg/kg; neither this nor `overPpm` where any amount counts. */
   readonly fromPpm?: number
+  /** Level in the food over which it must be declared, mg/kg. */
+  readonly overPpm?: number
   /** One word for the statement, whatever the kind. */
   readonly say?: string
 }
@@ -65,6 +67,8 @@ export type PlaceLabelling = {
   readonly spices: { readonly word: string; readonly upToPct: number; readonly notBy: readonly string[] }
   readonly herbs: { readonly word: string; readonly upToPct: number; readonly notBy: readonly string[] }
   readonly allergens: readonly AllergenGroup[]
+  /** What is named in the list of ingredients from a level, though it is none of the allergens of the place, and by which law. */
+  readonly namedInList?: readonly (AllergenGroup & { readonly by: string })[]
   /** Whether a line after the list may or does repeat the allergens, and how it begins. */
   readonly containsLine?: string
   /** Compound ingredients under this share need no list of their own where they are a mix of spices or herbs. */

@@ -75,15 +75,52 @@ describe('declare.allergens', () => {
     expect(of(o, 'EU').contains[0]!.say).toEqual(['wheat', 'rye'])
   })
 
-  it('declares sulphites from 10 mg/kg, spares them under it, and declares them where the level is not known', () => {
-    const wine = (sulphitePpm?: number) =>
-      groups(
-        run({ items: [{ kg: 1, material: 'wine-red' }], ...(sulphitePpm === undefined ? {} : { sulphitePpm }) }),
-        'EU',
-      )
-    expect(wine()).toHaveLength(1)
-    expect(wine(10)).toHaveLength(1)
-    expect(wine(9.9)).toHaveLength(0)
+  const sulphites = (sulphitePpm: number | undefined, place: string, material = 'wine-red') =>
+    of(
+      run({
+        items: [{ kg: 1, ...(material === 'beef' ? { name: 'beef', allergens: [] } : { material }) }],
+        ...(sulphitePpm === undefined ? {} : { sulphitePpm }),
+      }),
+      place,
+    )
+
+  // Annex II, point 12: "more than 10 mg/kg"; B.01.010.3(1)(b)(iii): "10 parts per million or more"; Schedule 9: 10 mg/kg or more.
+  it.each([
+    ['EU', 10, false],
+    ['EU', 10.1, true],
+    ['GB', 10, false],
+    ['GB', 450, true],
+    ['CA', 9.9, false],
+    ['CA', 10, true],
+    ['AU-NZ', 9.9, false],
+    ['AU-NZ', 10, true],
+  ] as const)('in %s at %d mg/kg, whether an ingredient is said to carry sulphites or not: %s', (place, level, due) => {
+    for (const material of ['wine-red', 'beef']) {
+      const here = sulphites(level, place, material)
+      expect(here.contains.flatMap((c) => c.say)).toEqual(due ? ['sulphites'] : [])
+    }
+  })
+
+  it('declares sulphites where their level is not known', () => {
+    for (const place of ['EU', 'GB', 'CA', 'AU-NZ'] as const)
+      expect(sulphites(undefined, place).contains).toHaveLength(1)
+  })
+
+  it('adds the sulphites an analysis found to what is carried, and says that no ingredient is said to bring them', () => {
+    const o = run({ items: [{ kg: 10, name: 'beef', allergens: [] }], sulphitePpm: 450 })
+    expect(o.carried).toEqual(['sulphite'])
+    expect(of(o, 'EU').contains[0]).toMatchObject({ allergens: ['sulphite'], from: ['the level given, 450 mg/kg'] })
+    expect(of(o, 'EU').notes.join()).toMatch(/no ingredient is said to carry/)
+    expect(of(o, 'CA').statement).toBe('Contains: Sulphites')
+  })
+
+  it('says where the US names them: in the list of ingredients from 10 ppm, not among its allergens (21 CFR 101.100(a)(4))', () => {
+    const over = sulphites(10, 'US', 'beef')
+    expect(over.contains).toEqual([])
+    expect(over.notListed).toEqual(['sulphite'])
+    expect(over.notes.join()).toMatch(/10 mg\/kg.*list of ingredients.*101\.100/)
+    expect(sulphites(9.9, 'US', 'beef').notes).toEqual([])
+    expect(sulphites(undefined, 'US').notes.join()).toMatch(/list of ingredients/)
   })
 
   it('keeps cross-contact apart from what is in the recipe, and drops it where the recipe holds it anyway', () => {

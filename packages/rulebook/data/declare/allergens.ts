@@ -136,7 +136,20 @@ export const mayBeWithout: LabellingRules['mayBeWithout'] = {
 }
 
 const one = (group: string, ...members: AllergenGroup['members']): AllergenGroup => ({ group, members })
-const sulphite = (group: string): AllergenGroup => ({ group, members: ['sulphite'], fromPpm: 10 })
+const sulphite = (group: string, level: Pick<AllergenGroup, 'fromPpm' | 'overPpm'>): AllergenGroup => ({
+  group,
+  members: ['sulphite'],
+  ...level,
+})
+
+/**
+ * Sulphites in the United States: no major allergen, but in the list of ingredients where they are ten parts per million or more.
+ *
+ * @source 21 CFR 101.100(a)(4) (quoted)
+ */
+export const namedInUsList: LabellingRules['places'][string]['namedInList'] = [
+  { ...sulphite('sulphites', { fromPpm: 10 }), by: '21 CFR 101.100(a)(4)' },
+]
 
 const fourteen: readonly AllergenGroup[] = [
   one('cereals containing gluten', 'wheat', 'gluten-cereal'),
@@ -150,7 +163,8 @@ const fourteen: readonly AllergenGroup[] = [
   one('celery', 'celery'),
   one('mustard', 'mustard'),
   one('sesame', 'sesame'),
-  sulphite('sulphur dioxide and sulphites'),
+  // Annex II, point 12: in concentrations of more than 10 mg/kg, of the food as ready to eat.
+  sulphite('sulphur dioxide and sulphites', { overPpm: 10 }),
   one('lupin', 'lupin'),
   one('molluscs', 'mollusc'),
 ]
@@ -179,7 +193,7 @@ export const allergenLists: Readonly<Record<'US' | 'EU' | 'GB' | 'CA' | 'AU-NZ',
     one('fish', 'fish'),
     one('sesame seeds', 'sesame'),
     one('soy', 'soy'),
-    sulphite('sulphites'),
+    sulphite('sulphites', { fromPpm: 10 }),
     one('tree nuts', 'tree-nut'),
     one('wheat and triticale, and sources of gluten', 'wheat', 'gluten-cereal'),
   ],
@@ -195,7 +209,7 @@ export const allergenLists: Readonly<Record<'US' | 'EU' | 'GB' | 'CA' | 'AU-NZ',
     one('peanut', 'peanut'),
     one('sesame', 'sesame'),
     one('soy', 'soy'),
-    sulphite('sulphites'),
+    sulphite('sulphites', { fromPpm: 10 }),
     one('tree nuts', 'tree-nut'),
   ],
 }

@@ -1,6 +1,6 @@
 import type { LabellingRules, PlaceLabelling } from '@forcemeat/craft/declare/label-rules'
 import { additiveOf, additiveOfAgent, additives, compound, names } from './additives.ts'
-import { allergenLists, allergenWords, mayBeWithout } from './allergens.ts'
+import { allergenLists, allergenWords, mayBeWithout, namedInUsList } from './allergens.ts'
 
 /** Names under which something that sweetens goes into a list, for what is given by name alone. */
 const sweet = [
@@ -58,6 +58,7 @@ export const labellingFigures: LabellingRules = {
       compoundFreePct: 0,
       containsLine: 'Contains:',
       allergens: allergenLists.US,
+      namedInList: namedInUsList,
     },
     CA: {
       heading: 'Ingredients',
