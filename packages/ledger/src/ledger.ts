@@ -45,6 +45,8 @@ export type Ledger = {
   readonly entries: (query?: EntriesQuery) => Promise<ListedEntry[]>
   readonly entry: (seq: number) => Promise<ListedEntry | undefined>
   readonly kitchen: () => Promise<KitchenFacts | undefined>
+  /** The kitchen as it was told by the end of a day. */
+  readonly kitchenOn: (on: string) => Promise<KitchenFacts | undefined>
   readonly people: () => Promise<PersonFacts[]>
   /** Instruments as they stand on a day; today unless told. */
   readonly instruments: (on?: string) => Promise<InstrumentFacts[]>

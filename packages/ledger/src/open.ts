@@ -13,7 +13,7 @@ import { migrate } from './migrations.ts'
 import { exportTo, importFrom } from './plain.ts'
 import { batchOf, listBatches, slowAmong } from './read/batches.ts'
 import { headOf, listEntries, oneEntry } from './read/entries.ts'
-import { instrumentOf, instrumentsOf, kitchenOf, peopleOf } from './read/kitchen.ts'
+import { instrumentOf, instrumentsOf, kitchenOf, kitchenOn, peopleOf } from './read/kitchen.ts'
 import { listLots, lotOf } from './read/lots.ts'
 import { packOf } from './read/packs.ts'
 import { listRecipes, recipeOf } from './read/recipes.ts'
@@ -114,6 +114,7 @@ export async function openLedger(options: OpenOptions): Promise<Ledger> {
     entries: whileOpen((query) => listEntries(store, query)),
     entry: whileOpen((seq) => oneEntry(store, seq)),
     kitchen: whileOpen(() => kitchenOf(store)),
+    kitchenOn: whileOpen((on) => kitchenOn(store, on)),
     people: whileOpen(() => peopleOf(store)),
     instruments: whileOpen((on = today()) => instrumentsOf(store, on)),
     instrument: whileOpen((id, on = today()) => instrumentOf(store, id, on)),

@@ -1,6 +1,7 @@
 import type { Store } from '../dialect/store.ts'
+import { fromText } from '../entry.ts'
 import { checkedInstruments, proving, type JudgedCheck } from './checks.ts'
-import { daysAfter, factsOf, type RecordedFact } from './facts-of.ts'
+import { daysAfter, factsOf, recorded, type RecordedFact } from './facts-of.ts'
 
 export type KitchenFacts = RecordedFact<'kitchen.set'>
 export type PersonFacts = RecordedFact<'person.add'>
@@ -18,6 +19,23 @@ export type InstrumentFacts = RecordedFact<'instrument.add'> & {
 
 export const kitchenOf = async (store: Store): Promise<KitchenFacts | undefined> =>
   (await factsOf(store, 'kitchen.set')).at(-1)
+
+/**
+ * The kitchen as it was told on a day: what was entered last by its end, corrected since or not, so that what a kitchen sets itself holds from
+ * the day it set it. Before its first entry, that one. What was withdrawn never was.
+ */
+export async function kitchenOn(store: Store, on: string): Promise<KitchenFacts | undefined> {
+  const rows = await store.read
+    .selectFrom('entry as e')
+    .leftJoin('superseded as s', 's.seq', 'e.seq')
+    .select(['e.seq', 'e.text', 'e.hash', 'e.at'])
+    .where('e.kind', '=', 'kitchen.set')
+    .where((w) => w.or([w('s.how', 'is', null), w('s.how', '=', 'corrected')]))
+    .orderBy('e.seq')
+    .execute()
+  const row = rows.findLast((r) => r.at.slice(0, 10) <= on) ?? rows[0]
+  return row && recorded<'kitchen.set'>(fromText(row.text, row.hash), row.seq)
+}
 
 export const peopleOf = (store: Store): Promise<PersonFacts[]> => factsOf(store, 'person.add')
 

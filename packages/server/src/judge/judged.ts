@@ -5,9 +5,9 @@ import { judgeBatch, type BatchJudgement } from '@forcemeat/rulebook/batch/judge
 import { channelsOf } from '../curves/recorded.ts'
 import { slowLogsOf } from '../curves/slow-logs.ts'
 
-/** A batch as the rules in force on its day see it: made anew from its facts, its files and the rulebook. */
+/** A batch as the rules in force on its day, and the limits the kitchen had set itself by then, see it: made anew from its facts, its files and the rulebook. */
 export async function judged(ledger: Ledger, record: BatchRecord): Promise<BatchJudgement> {
-  const ownLimits = (await ledger.kitchen())?.ownLimits
+  const ownLimits = (await ledger.kitchenOn(record.on))?.ownLimits
   const facts = ownLimits === undefined ? record : { ...record, ownLimits }
   return judgeBatch(facts, await channelsOf(ledger, record), await slowLogsOf(ledger, record))
 }

@@ -34,7 +34,11 @@ export const stockRoutes = ({ ledger }: House) =>
     })
     .get('/api/arrival', async (c) => {
       const { material, on, arrivalC, instrument } = readQuery(c, arrivalQuery)
-      const [kitchen, instruments] = await Promise.all([ledger.kitchen(), ledger.instruments(on)])
+      const [kitchen, instruments, then] = await Promise.all([
+        ledger.kitchen(),
+        ledger.instruments(on),
+        ledger.kitchenOn(on),
+      ])
       const thermometer = instruments.find((i) => i.instrument === instrument)
       const findings = judgeArrival({
         material,
@@ -42,7 +46,7 @@ export const stockRoutes = ({ ledger }: House) =>
         arrivalC,
         thermometer,
         jurisdictions: kitchen?.jurisdictions ?? [],
-        own: kitchen?.ownLimits,
+        own: then?.ownLimits,
       })
       return c.json({ findings })
     })

@@ -54,7 +54,10 @@ export function OwnLimits({ kitchen, kept }: { kitchen: Kitchen; kept: Readonly<
       onSubmit={send}
     >
       <h2>Limits of this kitchen</h2>
-      <p class="hint">Beside the law of each place, as advice. An empty field sets none.</p>
+      <p class="hint">
+        Beside the law of each place, as advice, for lots and batches from the day they are set. An empty field sets
+        none.
+      </p>
       <FormQuantity form={form} name="arrivalMaxC" kind="temperature" label="Warmest chilled meat may come in" />
       <FormQuantity form={form} name="reworkMaxPct" kind="percent" label="Most rework in a batch" />
       <FormText form={form} name="reworkMaxDays" label="Oldest rework" numeric unit="days" />
