@@ -147,7 +147,7 @@ const sulphite = (group: string, level: Pick<AllergenGroup, 'fromPpm' | 'overPpm
  *
  * @source 21 CFR 101.100(a)(4) (quoted)
  */
-export const namedInUsList: LabellingRules['places'][string]['namedInList'] = [
+export const namedInUsList: NonNullable<LabellingRules['places'][string]['namedInList']> = [
   { ...sulphite('sulphites', { fromPpm: 10 }), by: '21 CFR 101.100(a)(4)' },
 ]
 
