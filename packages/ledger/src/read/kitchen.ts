@@ -22,7 +22,7 @@ export const kitchenOf = async (store: Store): Promise<KitchenFacts | undefined>
 
 /**
  * The kitchen as it was told on a day: what was entered last by its end, corrected since or not, so that what a kitchen sets itself holds from
- * the day it set it. Before its first entry, that one. What was withdrawn never was.
+ * the day it set it. Before its first day, as it stood by the end of that. What was withdrawn never was.
  */
 export async function kitchenOn(store: Store, on: string): Promise<KitchenFacts | undefined> {
   const rows = await store.read
@@ -33,7 +33,8 @@ export async function kitchenOn(store: Store, on: string): Promise<KitchenFacts 
     .where((w) => w.or([w('s.how', 'is', null), w('s.how', '=', 'corrected')]))
     .orderBy('e.seq')
     .execute()
-  const row = rows.findLast((r) => r.at.slice(0, 10) <= on) ?? rows[0]
+  const first = rows[0]?.at.slice(0, 10) ?? on
+  const row = rows.findLast((r) => r.at.slice(0, 10) <= (on < first ? first : on))
   return row && recorded<'kitchen.set'>(fromText(row.text, row.hash), row.seq)
 }
 

@@ -97,6 +97,13 @@ describe('the limits a kitchen sets itself hold from the day they were entered',
     ])
   })
 
+  it('what is dated before the kitchen was set up is held against what it began with', async () => {
+    await limits('2026-10-01T18:00:00.000Z', { reworkMaxPct: 10 })
+    await limits('2026-10-02T08:00:00.000Z', { reworkMaxPct: 4 })
+    await ledger.append(reworked('F', '2026-09-20'))
+    expect(await share('F')).toBe(10)
+  })
+
   it('what was entered last on a day is what holds from it: a slip put right at once never held', async () => {
     await limits('2026-10-10T08:00:00.000Z', { reworkMaxPct: 70 })
     await limits('2026-10-10T08:05:00.000Z', { reworkMaxPct: 7 })
