@@ -3,6 +3,7 @@ import { standing } from '../entry.ts'
 import type { Draft, Entry } from '../facts.ts'
 import { subjectOf } from '../subjects.ts'
 import { balanceHolds } from './balance.ts'
+import { anOwnerStays } from './owners.ts'
 import type { Admission } from './report.ts'
 
 type Report = Pick<Admission, 'sql' | 'fault'>
@@ -74,6 +75,7 @@ export async function withdrawalHolds(a: Admission<'entry.withdraw'>, target: En
         `names version ${part} of recipe ${id}, which has later ones; allowed: to withdraw the newest version`,
       )
   }
+  if (target.kind === 'person.add') await anOwnerStays(a, target, 'body.entry')
   if (dependents.length > 0)
     fault(
       'body.entry',

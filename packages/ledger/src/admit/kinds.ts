@@ -2,6 +2,8 @@ import { bodyOf } from '../entry.ts'
 import type { Fact, FactKind } from '../facts.ts'
 import { lotWeighed } from '../views/project.ts'
 import { balanceHolds } from './balance.ts'
+import { afterBatch, afterLot, afterPack, lotWasThere } from './days.ts'
+import { anOwnerStays } from './owners.ts'
 import { closingHolds, orderHolds, priceHolds, resourceHolds, sellingPriceHolds } from './orders.ts'
 import { photoHolds } from './photo.ts'
 import { deviationClosable, doubtHolds, openStill, reworkHolds, secondPerson, splitHolds } from './stock.ts'
@@ -84,13 +86,20 @@ async function weighingHolds(a: Admission<'batch.weigh'>): Promise<void> {
       'body.line',
       `is ${JSON.stringify(line)}, which the sheet of batch ${batch} does not have; allowed: one of ${lines.join(', ')}`,
     )
-  else if ((await lotWeighed(sql, draft.body, a.plans)) !== undefined) await balanceHolds(a as Admission, 'body.kg')
+  else {
+    const taken = await lotWeighed(sql, draft.body, a.plans)
+    if (taken === undefined) return
+    await balanceHolds(a as Admission, 'body.kg')
+    await lotWasThere(a, lot === undefined ? 'body.line' : 'body.lot', taken, batch)
+  }
 }
 
 async function shipmentHolds(a: Admission<'pack.ship'>): Promise<void> {
   const { sql, draft, old, fault } = a
   const { pack, count, note } = draft.body
-  if (!(await mustBeKnown(a, 'body.pack', 'pack', pack)) || note !== undefined) return
+  if (!(await mustBeKnown(a, 'body.pack', 'pack', pack))) return
+  await afterPack(a, 'body.on', pack, draft.body.on)
+  if (note !== undefined) return
   const [row] = await sql.all<{ count: number; shipped: number; batch: string; decision: string | null }>(
     'select p.count, p.shipped, p.batch, b.decision from pack p join batch b on b.batch = p.batch where p.pack = ?',
     [pack],
@@ -112,7 +121,11 @@ async function shipmentHolds(a: Admission<'pack.ship'>): Promise<void> {
 /** What each kind asks of the record as it stands. */
 export const checks: { readonly [K in FactKind]: Check<K> } = {
   'kitchen.set': async () => undefined,
-  'person.add': (a) => mustBeNew(a, 'body.person', 'person', a.draft.body.person),
+  'person.add': async (a) => {
+    await mustBeNew(a, 'body.person', 'person', a.draft.body.person)
+    const { role, left } = a.draft.body
+    if (a.old && (role !== 'owner' || left)) await anOwnerStays(a, a.old, left ? 'body.left' : 'body.role')
+  },
   'instrument.add': (a) => mustBeNew(a, 'body.instrument', 'instrument', a.draft.body.instrument),
   'instrument.check': async (a) =>
     void (await mustBeKnown(a, 'body.instrument', 'instrument', a.draft.body.instrument)),
@@ -122,7 +135,10 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
     if (a.old) await balanceHolds(a as Admission, 'body.kg')
   },
   'lot.adjust': async (a) => {
-    if (await mustBeKnown(a, 'body.lot', 'lot', a.draft.body.lot)) await balanceHolds(a as Admission, 'body.kg')
+    const { lot, on } = a.draft.body
+    if (!(await mustBeKnown(a, 'body.lot', 'lot', lot))) return
+    await balanceHolds(a as Admission, 'body.kg')
+    await afterLot(a, 'body.on', lot, on)
   },
   'lot.split': splitHolds,
   'lot.rework': reworkHolds,
@@ -158,9 +174,9 @@ export const checks: { readonly [K in FactKind]: Check<K> } = {
     if (await mustBeKnown(a, 'body.batch', 'batch', a.draft.body.batch)) await secondPerson(a)
   },
   'batch.pack': async (a) => {
-    const { batch, pack, count } = a.draft.body
+    const { batch, pack, count, on } = a.draft.body
     await mustBeNew(a, 'body.pack', 'pack', pack)
-    await mustBeKnown(a, 'body.batch', 'batch', batch)
+    if (await mustBeKnown(a, 'body.batch', 'batch', batch)) await afterBatch(a, 'body.on', batch, on)
     const [row] = a.old ? await a.sql.all<{ shipped: number }>('select shipped from pack where pack = ?', [pack]) : []
     if (row && row.shipped > count)
       a.fault(

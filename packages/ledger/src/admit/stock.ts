@@ -1,6 +1,7 @@
 import { bodyOf } from '../entry.ts'
 import type { Fact } from '../facts.ts'
 import { balanceHolds } from './balance.ts'
+import { afterBatch, afterLot } from './days.ts'
 import { mustBeKnown, mustBeNew, type Admission } from './report.ts'
 
 export async function splitHolds(a: Admission<'lot.split'>): Promise<void> {
@@ -10,7 +11,9 @@ export async function splitHolds(a: Admission<'lot.split'>): Promise<void> {
   if (from === lot) return fault('body.from', `is the lot itself; allowed: the lot it is taken from`)
   if (old && old.body.from !== from)
     fault('body.from', `is ${from}, and the entry it corrects took from ${old.body.from}; allowed: the same lot`)
-  if (await mustBeKnown(a, 'body.from', 'lot', from)) await balanceHolds(a as Admission, 'body.kg')
+  if (!(await mustBeKnown(a, 'body.from', 'lot', from))) return
+  await balanceHolds(a as Admission, 'body.kg')
+  await afterLot(a, 'body.on', from, draft.body.on)
 }
 
 export async function reworkHolds(a: Admission<'lot.rework'>): Promise<void> {
@@ -18,7 +21,9 @@ export async function reworkHolds(a: Admission<'lot.rework'>): Promise<void> {
   const { batch, lot, kg, note } = draft.body
   await mustBeNew(a, 'body.lot', 'lot', lot)
   if (old) await balanceHolds(a as Admission, 'body.kg')
-  if (!(await mustBeKnown(a, 'body.batch', 'batch', batch)) || note !== undefined) return
+  if (!(await mustBeKnown(a, 'body.batch', 'batch', batch))) return
+  await afterBatch(a, 'body.on', batch, draft.body.on)
+  if (note !== undefined) return
   // Work does not make mass: a batch gives back no more than was weighed into it and not packed.
   const rows = await sql.all<{ text: string }>(
     `select e.text from fact f join entry e on e.seq = f.seq where f.subject = ? and f.kind = 'batch.weigh'`,

@@ -1,7 +1,7 @@
 import type { Ledger } from '@forcemeat/ledger'
 import type { Fault } from '@forcemeat/craft/calculation'
 import { Refusal } from '../http/refusal.ts'
-import { kindsOf, mayCorrectOthers, type Identity } from './roles.ts'
+import { kindsOf, mayCorrectOthers, mayTakeBack, type Identity } from './roles.ts'
 
 type Given = { readonly kind?: unknown; readonly by?: unknown; readonly corrects?: unknown; readonly body?: unknown }
 
@@ -45,9 +45,14 @@ export async function asSigned(
         message: `is ${draft.kind}, which a ${identity.role}${identity.by === 'pin' ? ' signed in by PIN' : ''} may not add; allowed: ${[...kinds].join(', ') || 'none'}`,
       })
     const seq = targetOf(draft)
-    if (seq !== undefined && !mayCorrectOthers(identity)) {
-      const entry = await ledger.entry(seq)
-      if (entry && entry.by !== identity.person)
+    const entry = seq === undefined ? undefined : await ledger.entry(seq)
+    if (entry) {
+      if (draft.kind === 'entry.withdraw' && !mayTakeBack(identity, entry.kind))
+        faults.push({
+          path: place('body.entry'),
+          message: `names entry ${seq}, a ${entry.kind}, which a ${identity.role} may not take away; allowed: an owner`,
+        })
+      else if (entry.by !== identity.person && !mayCorrectOthers(identity))
         faults.push({
           path: place(draft.kind === 'entry.withdraw' ? 'body.entry' : 'corrects'),
           message: `names entry ${seq} of ${entry.by}; allowed: your own entries, or an owner or checker with their passphrase`,

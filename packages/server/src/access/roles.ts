@@ -98,6 +98,12 @@ const pinKinds: ReadonlySet<FactKind> = new Set(bench)
 export const kindsOf = ({ role, by }: Pick<Identity, 'role' | 'by'>): readonly FactKind[] =>
   [...adds[role]].filter((kind) => by === 'passphrase' || pinKinds.has(kind))
 
+const benchOrChecking: ReadonlySet<FactKind> = new Set([...bench, ...checking])
+
+/** Kinds whose entries this person may withdraw: an owner any, a checker what is done at the bench or in checking, a maker what they add. */
+export const mayTakeBack = ({ role }: Pick<Identity, 'role'>, kind: FactKind): boolean =>
+  role === 'owner' || (role === 'checker' ? benchOrChecking : adds[role]).has(kind)
+
 /** Correcting or withdrawing what somebody else recorded is for those who check. */
 export const mayCorrectOthers = ({ role, by }: Pick<Identity, 'role' | 'by'>): boolean =>
   by === 'passphrase' && (role === 'owner' || role === 'checker')

@@ -166,6 +166,30 @@ describe('every kind of entry and every role', () => {
     expect((await ask(cookies.checker, 'POST', '/api/entries', withdraw)).status).toBe(201)
   })
 
+  it('of the house or the office is no checker’s to take away', async () => {
+    const { entries } = (await ask(cookies.owner, 'GET', '/api/entries?kind=kitchen.set')).body as {
+      entries: { seq: number }[]
+    }
+    const order = {
+      kind: 'order.take',
+      body: {
+        order: 'O-1',
+        customer: 'The inn',
+        on: '2026-11-25',
+        due: '2026-11-28',
+        lines: [{ recipe: 'HUNTER', kg: 5 }],
+      },
+    }
+    const taken = await ask(cookies.owner, 'POST', '/api/entries', order)
+    expect(taken.status, JSON.stringify(taken.body)).toBe(201)
+    for (const seq of [entries[0]!.seq, (taken.body['entries'] as { seq: number }[])[0]!.seq]) {
+      const withdraw = { kind: 'entry.withdraw', body: { entry: seq }, why: 'not mine' }
+      const refused = await ask(cookies.checker, 'POST', '/api/entries', withdraw)
+      expect([refused.status, refused.body['faults']]).toMatchObject([403, [{ path: 'body.entry' }]])
+    }
+    expect((await ask(cookies.owner, 'GET', '/api/kitchen')).body['kitchen']).not.toBe(null)
+  })
+
   it('that decides is a checker’s or an owner’s; a maker may hold', async () => {
     const decision = (by: string, what: string) => ({ decision: what, reasons: ['looked at'], by })
     expect((await ask(cookies.maker, 'POST', '/api/batches/B-1/decide', decision('mo', 'release'))).status).toBe(403)

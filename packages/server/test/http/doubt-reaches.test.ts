@@ -85,7 +85,7 @@ describe('a batch that is found wrong', () => {
         batch: 'SLOW-OLD',
         recipe: 'slow-60',
         version: 1,
-        on: day(-75),
+        on: day(-64),
         meatKg: 1,
         jurisdictions: ['US'],
         lines: [{ line: 'lean', material: first!.material, lot: 'LN-0907', targetKg: 1 }],

@@ -162,7 +162,8 @@ it('rework of a batch with mustard is not taken into one without, whatever list 
     targetKg: 1,
     ...(lot === undefined ? {} : { lot }),
   })
-  const planned = (batch: string, lines: object[]) => taken({ ...plan, body: { ...plan.body, batch, lines } })
+  const planned = (batch: string, lines: object[]) =>
+    taken({ ...plan, body: { ...plan.body, on: '2026-11-25', batch, lines } })
   const weighed = (batch: string, n: string) => taken({ kind: 'batch.weigh', by, body: { batch, line: n, kg: 1 } })
   await planned('M-1', [line('a', 'pork-shoulder-trim'), line('b', 'mustard-seed')])
   for (const n of ['a', 'b']) await weighed('M-1', n)
