@@ -1,4 +1,5 @@
-import { channelsOf, type FeedReading, type Quantity } from '../feed/reading.ts'
+import { joinableMinutes } from '@forcemeat/craft/heat/reading'
+import { channelsOf, type Quantity } from '../feed/reading.ts'
 import type { Feed } from '../feed/store.ts'
 import type { AirPoint, ChamberLog } from './chamber.ts'
 
@@ -7,17 +8,31 @@ const AIR = /house|room|chamber|air|ambient/i
 
 const head = { instruments: [] as string[], notes: [] as string[] }
 
-/** Readings of some channels by their instant, in order. */
+type Read = { readonly t: number; readonly value: number }
+
+/** A channel at any of some ascending instants: on the line between two of its readings that may be joined, and for as long after its last. */
+function joinedAt(read: readonly Read[], instants: readonly number[]): (number | undefined)[] {
+  const joinable = 60_000 * joinableMinutes(read.map((r) => r.t / 60_000))
+  let next = 0
+  return instants.map((t) => {
+    while (next < read.length && read[next]!.t < t) next += 1
+    const [before, after] = [read[next - 1], read[next]]
+    if (after?.t === t) return after.value
+    if (!before || (after?.t ?? t) - before.t > joinable) return undefined
+    return after ? before.value + ((after.value - before.value) * (t - before.t)) / (after.t - before.t) : before.value
+  })
+}
+
+/** The air by some channels, at every instant one of them was read: sensors read in turn do not speak for one another. */
 function byInstant(feed: Feed, columns: readonly string[], of: (read: readonly number[]) => Omit<AirPoint, 'at'>) {
-  const mine = new Set(columns)
-  const instants = Map.groupBy(
-    feed.readings.filter((r) => mine.has(r.channel)),
-    (r) => r.t,
+  const mine = Map.groupBy(
+    feed.readings.filter((r) => columns.includes(r.channel)),
+    (r) => r.channel,
   )
-  const values = (t: number): number[] => instants.get(t)!.map((r: FeedReading) => r.value)
-  return [...instants.keys()]
-    .toSorted((a, b) => a - b)
-    .map((t): AirPoint => ({ at: feed.origin + t, ...of(values(t)) }))
+  const channels = [...mine.values()].map((read) => read.toSorted((a, b) => a.t - b.t))
+  const instants = [...new Set(channels.flat().map((r) => r.t))].toSorted((a, b) => a - b)
+  const values = channels.map((read) => joinedAt(read, instants))
+  return instants.map((t, i): AirPoint => ({ at: feed.origin + t, ...of(values.flatMap((v) => v[i] ?? [])) }))
 }
 
 const mean = (xs: readonly number[]): number => xs.reduce((s, x) => s + x, 0) / xs.length

@@ -130,7 +130,32 @@ describe('readings that still come in, as logs of the chamber', () => {
     const logs = feedLogs(feed([warm(0, 'probe', 24), moist(0, 'S2', 90), moist(0, 'S3', 92), moist(1000, 'S2', 104)]))
     expect(logs.map((l) => l.columns)).toEqual([['probe'], ['S2', 'S3']])
     expect(logs[0]!.points).toEqual([{ at: begin, highC: 24, meanC: 24, rhPct: null }])
-    expect(logs[1]!.points.map((p) => p.rhPct)).toEqual([91, 100])
+    // A second later the one sensor stands over saturation, and the other where it was.
+    expect(logs[1]!.points.map((p) => p.rhPct)).toEqual([91, 96])
+  })
+
+  it('of several sensors read in turn give the warmest air and the mean humidity at every instant, no saw', () => {
+    const minute = 60_000
+    const turns = Array.from({ length: 20 }, (_, i) =>
+      i % 2 === 0
+        ? [warm(i * minute, 'chamber top', 30), moist(i * minute, 'rh 1', 80)]
+        : [warm(i * minute, 'chamber low', 24), moist(i * minute, 'rh 2', 90)],
+    ).flat()
+    const [temps, humid] = feedLogs(feed(turns))
+    // From the second instant on both are known: on the line between their readings, the last of each held.
+    expect(new Set(temps!.points.slice(1).map((p) => p.highC))).toEqual(new Set([30]))
+    expect(new Set(temps!.points.slice(1).map((p) => p.meanC))).toEqual(new Set([27]))
+    expect(new Set(humid!.points.slice(1).map((p) => p.rhPct))).toEqual(new Set([85]))
+    expect(temps!.points).toHaveLength(20)
+  })
+
+  it('hold no sensor’s last reading for longer than its readings may be joined', () => {
+    const minute = 60_000
+    const stopped = Array.from({ length: 10 }, (_, i) => warm(i * minute, 'chamber top', 30))
+    const goes = Array.from({ length: 60 }, (_, i) => warm(i * minute + 30_000, 'chamber low', 24))
+    const [temps] = feedLogs(feed([...stopped, ...goes]))
+    expect(temps!.points.at(-1)!.highC).toBe(24)
+    expect(temps!.points.find((p) => p.at === begin + 9.5 * minute)!.highC).toBe(30)
   })
 
   it('say what is missing where no temperature is named as the air, and keep the humidity', () => {
