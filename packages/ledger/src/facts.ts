@@ -17,6 +17,7 @@ import { code } from './code.ts'
 import { deviationAct, deviationClose, deviationOpen, doubtSettle } from './deviation-facts.ts'
 import { hazardSigned } from './hazard-facts.ts'
 import { labelApproved } from './label-facts.ts'
+import { logReading } from './log-reading.ts'
 import { orderClosed, orderTaken, planResource, priceSet, priceSold } from './order-facts.ts'
 import { photoAttached } from './photo-facts.ts'
 import { batchPlace, lotTreat, room } from './slow-facts.ts'
@@ -198,16 +199,7 @@ export const batchCurve = z.strictObject({
   file: sha256(),
   fileName: text(200),
   /** Answers given to the reader: delimiter, decimal mark, unit, date order, zone. Absent where the file said it itself. */
-  reading: z.strictObject({
-    delimiter: text(4).optional(),
-    decimal: oneOf(['.', ',']).optional(),
-    unit: oneOf(['C', 'F']).optional(),
-    dateOrder: oneOf(['YMD', 'DMY', 'MDY']).optional(),
-    timeColumn: text(120).optional(),
-    /** What times given as plain numbers or as a:b are; and, where the clock jumps by an hour, whether it was changed while logging. */
-    timeUnit: oneOf(['seconds', 'minutes', 'hours', 'hh:mm', 'mm:ss']).optional(),
-    clockChange: oneOf(['shift', 'as-read']).optional(),
-  }),
+  reading: logReading(),
   channels: list(
     z.strictObject({
       column: text(120),

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { isoDate, isoInstant, lengthMm, oneOf, quantity, tempC, text } from '@forcemeat/craft/schema'
 import { code } from './code.ts'
+import { logReading } from './log-reading.ts'
 
 const note = () => text(2000).optional()
 const sha256 = () => z.string().regex(/^[0-9a-f]{64}$/, { error: 'is not a SHA-256; allowed: 64 hex digits' })
@@ -64,6 +65,8 @@ export const lotTreat = z.strictObject({
   file: sha256().optional(),
   fileName: text(200).optional(),
   column: text(120).optional(),
+  /** Answers given to the reader of the file where its heading or its stamps do not say it themselves. */
+  reading: logReading().optional(),
   instrument: code().optional(),
   /** The paper it rests on: what it is, its number, who issued it. */
   document: z.strictObject({ kind: text(80), reference: text(200), issuer: text(120).optional() }).optional(),

@@ -7,6 +7,9 @@ const HOUSE = /house|chamber|air|ambient|oven|dry|room|cabinet|chiller|cooler|sm
 const OTHER =
   /humid|\brh\b|%|wet|battery|volt|signal|index|\bno\.?$|^#|serial|event|mark|remark|note|status|door|set ?point/i
 
+/** Whether a column is called like the air of a house or a room, and not like a core. */
+export const calledAir = (name: string): boolean => HOUSE.test(name) && !/core|centre|center/i.test(name)
+
 const unitIn = (text: string): 'C' | 'F' | undefined => {
   const hit = UNIT.exec(text)
   if (hit === null) return undefined

@@ -234,3 +234,12 @@ export const stabilityRules: readonly StabilityRule[] = [
   byName('genoa', 'Genoa salami', [mpr(2.1)]),
   byName('summer-sausage', 'shelf-stable summer sausage', [mpr(3.1), ph(5)]),
 ]
+
+/** Names a dried product may be sold under whose dryness is published, id to name. */
+export const driedStandards: Readonly<Record<string, string>> = {
+  'us.jerky': 'Jerky',
+  'us.pepperoni': 'Pepperoni',
+  'us.dry-salami': 'Dry salami',
+  'us.genoa': 'Genoa salami',
+  'us.summer-sausage': 'Summer sausage, shelf-stable',
+}

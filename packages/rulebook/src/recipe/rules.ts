@@ -7,6 +7,7 @@ import { traditionalCureRules, traditionalStandards } from '../../data/cure/eu-g
 import { euGbCureRules } from '../../data/cure/eu-gb.ts'
 import { usHomeCureRules } from '../../data/cure/us-home.ts'
 import { usCureRules } from '../../data/cure/us.ts'
+import { driedStandards } from '../../data/dry/stability.ts'
 import { recipeProcessRules } from '../../data/process/recipe.ts'
 import type { Rule } from '../rule.ts'
 
@@ -29,4 +30,5 @@ export const standards: Readonly<Record<string, string>> = {
   ...usStandards,
   ...elsewhereStandards,
   ...traditionalStandards,
+  ...driedStandards,
 }

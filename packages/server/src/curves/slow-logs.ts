@@ -1,7 +1,9 @@
+import { calledAir } from '@forcemeat/craft/log/channels'
 import type { LogRead } from '@forcemeat/craft/log/read'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { AirChannel, CentreLog, SlowLogs } from '@forcemeat/rulebook/batch/slow-facts'
 import { isSlow } from '@forcemeat/rulebook/batch/slow-kind'
+import { answersOf } from './answers.ts'
 import { readFileOf, readRecorded, troubleOf } from './recorded.ts'
 import { firstRow, offsetTrouble, startClash, startOf } from './starts.ts'
 
@@ -61,9 +63,10 @@ export async function centresOf(
   treatments: NonNullable<BatchRecord['treatments']>,
 ): Promise<CentreLog[]> {
   const all: CentreLog[] = []
-  for (const { seq, file, fileName = 'the centre log', column } of treatments) {
+  for (const { seq, file, fileName = 'the centre log', column, reading = {} } of treatments) {
     if (file === undefined) continue
-    const read = await readFileOf(ledger, file, column === undefined ? {} : { roles: { [column]: 'core' } })
+    const answers = answersOf({ reading, channels: column === undefined ? [] : [{ column, role: 'core' }] })
+    const read = await readFileOf(ledger, file, answers)
     const cores = read?.channels.filter((c) => (column === undefined ? c.role === 'core' : c.name === column)) ?? []
     const trouble =
       troubleOf({ fileName }, read) ??
@@ -78,6 +81,7 @@ export async function centresOf(
       seq,
       log: (cores[0]?.series ?? []).map((p) => ({ hour: p.minute / 60, centreC: p.tempC })),
       ...(first && last !== undefined ? { startsAt: first.at, endsAt: first.at + last * 60, zone: first.zone } : {}),
+      ...(cores[0] && calledAir(cores[0].name) ? { calledAir: cores[0].name } : {}),
       ...(trouble === undefined ? {} : { trouble }),
     })
   }

@@ -1,4 +1,5 @@
 import type { Fault } from '@forcemeat/craft/calculation'
+import { calledAir } from '@forcemeat/craft/log/channels'
 import { findMaterial } from '@forcemeat/craft/materials/materials'
 import { THIN_BLOCK_MM } from '@forcemeat/rulebook/pork/thin'
 import { facts, type Draft, type FactKind, type Ledger } from '@forcemeat/ledger'
@@ -10,7 +11,11 @@ const spans = {
   aw: { low: 0.3, high: 1, unit: 'aw' },
   temperature: { low: -60, high: 150, unit: '°C' },
   humidity: { low: 0, high: 100, unit: '%' },
+  'moisture-protein': { low: 0.1, high: 10, unit: 'to one' },
+  nitrite: { low: 0, high: 5000, unit: 'mg/kg' },
+  nitrate: { low: 0, high: 5000, unit: 'mg/kg' },
 } as const
+const isSpan = (what: string): what is keyof typeof spans => Object.hasOwn(spans, what)
 const thicknessMm = { low: 5, high: 700 } as const
 /** What comes in at the door, °C; and meat warmer than this is asked about, for °F typed as °C. Common practice, no source. */
 const arrivals = { low: -60, high: 60, unit: '°C' } as const
@@ -20,12 +25,15 @@ const warmestFreezerC = -5
 /** Clocks of two machines may differ by so much, ms. */
 const slack = 3_600_000
 const DAY = 86_400_000
+/** A day of a place begins so much earlier in UTC at the most, ms. */
+const anywhere = 14 * 3_600_000
 
 type Report = (path: string, message: string) => void
 type Known = {
   readonly now: number
   readonly batchDay: (batch: string) => Promise<string | undefined>
-  readonly lot: (lot: string) => Promise<{ readonly on: string; readonly ownDoor: boolean } | undefined>
+  /** The day the meat of a lot was first here: of a part the whole's, of rework its own. */
+  readonly hereOn: (lot: string) => Promise<string | undefined>
 }
 
 const minute = (ms: number): string => `${new Date(ms).toISOString().slice(0, 16)}Z`
@@ -35,9 +43,16 @@ const notToCome = (instant: string, path: string, { now }: Known, report: Report
     report(path, `is ${instant}, which is still to come; allowed: at latest now, ${minute(now)}`)
 }
 
-const notBefore = (instant: string, path: string, day: string | undefined, of: string, report: Report): void => {
+const notBefore = (
+  instant: string,
+  path: string,
+  day: string | undefined,
+  of: string,
+  report: Report,
+  slackMs = DAY,
+): void => {
   if (day === undefined) return
-  const first = Date.parse(`${day}T00:00:00Z`) - DAY
+  const first = Date.parse(`${day}T00:00:00Z`) - slackMs
   if (Date.parse(instant) < first)
     report(path, `is ${instant}, before ${of} of ${day}; allowed: ${minute(first)} or later`)
 }
@@ -58,7 +73,7 @@ async function measure({ body }: Extract<Draft, { kind: 'batch.measure' }>, know
   if (value === undefined) return
   if (what === 'temperature')
     return within(/F$/i.test(unit ?? '') ? ((value - 32) * 5) / 9 : value, spans.temperature, 'body.value', report)
-  if (what === 'ph' || what === 'aw' || what === 'humidity') return within(value, spans[what], 'body.value', report)
+  if (isSpan(what)) return within(value, spans[what], 'body.value', report)
   if (what === 'weight' && piece !== undefined && value <= 0)
     report('body.value', `is ${value} for piece ${piece}; allowed: more than 0`)
 }
@@ -98,17 +113,32 @@ async function treat({ body }: Extract<Draft, { kind: 'lot.treat' }>, known: Kno
   if (body.thicknessMm === undefined || body.thicknessMm >= thicknessMm.low) thinBlock(body, report)
   if (roomC !== undefined && roomC > warmestFreezerC)
     report('body.roomC', `is ${roomC} °C, which freezes nothing; allowed: ${warmestFreezerC} °C or colder`)
-  const came = await known.lot(lot)
+  if (body.column !== undefined && calledAir(body.column) && body.note === undefined)
+    report(
+      'body.column',
+      `is ${JSON.stringify(body.column)}, called like the air of a room: was the probe in the centre of the thickest piece?; allowed: the column of the centre, or a note that says where the probe was`,
+    )
+  const here = await known.hereOn(lot)
+  if (here !== undefined && body.on < here)
+    report('body.on', `is ${body.on}, before the lot of ${here}; allowed: ${here} or later`)
   for (const [name, instant] of [
     ['from', from],
     ['until', until],
   ] as const) {
     if (instant === undefined) continue
     notToCome(instant, `body.${name}`, known, report)
-    if (came?.ownDoor) notBefore(instant, `body.${name}`, came.on, 'the lot', report)
+    notBefore(instant, `body.${name}`, here, 'the lot', report, anywhere)
   }
   if (from !== undefined && until !== undefined && Date.parse(until) < Date.parse(from))
     report('body.until', `is ${until}, before it began at ${from}; allowed: later than that`)
+}
+
+type DraftedLot = { readonly on: string; readonly origin?: { readonly lot: string } }
+
+/** A lot that the same call brings into the record. */
+function lotDrafted(d: Draft | undefined): [string, DraftedLot][] {
+  if (d?.kind === 'lot.receive' || d?.kind === 'lot.rework') return [[d.body.lot, { on: d.body.on }]]
+  return d?.kind === 'lot.split' ? [[d.body.lot, { on: d.body.on, origin: { lot: d.body.from } }]] : []
 }
 
 async function checkOne(draft: Draft, known: Known, report: Report): Promise<void> {
@@ -141,15 +171,23 @@ export async function guardReadings(ledger: Ledger, now: Date, drafts: readonly 
   })
   // What is planned or received in the same call is known, too.
   const planned = new Map(parsed.flatMap((d) => (d?.kind === 'batch.plan' ? [[d.body.batch, d.body.on] as const] : [])))
-  const received = new Map(parsed.flatMap((d) => (d?.kind === 'lot.receive' ? [[d.body.lot, d.body.on] as const] : [])))
+  const drafted = new Map(parsed.flatMap(lotDrafted))
   const known: Known = {
     now: now.getTime(),
     batchDay: async (batch) => planned.get(batch) ?? (await ledger.batch(batch))?.on,
-    lot: async (lot) => {
-      const on = received.get(lot)
-      if (on !== undefined) return { on, ownDoor: true }
-      const found = await ledger.lot(lot)
-      return found && { on: found.on, ownDoor: found.origin === undefined }
+    hereOn: async (lot) => {
+      const seen = new Set<string>()
+      let [code, on] = [lot, undefined as string | undefined]
+      while (!seen.has(code)) {
+        seen.add(code)
+        const made = drafted.get(code)
+        const found = made ?? (await ledger.lot(code))
+        if (!found) break
+        on = found.on
+        if (!found.origin || !('lot' in found.origin)) break
+        code = found.origin.lot
+      }
+      return on
     },
   }
   const faults: Fault[] = []

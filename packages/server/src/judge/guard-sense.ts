@@ -1,6 +1,7 @@
 import type { Fault } from '@forcemeat/craft/calculation'
 import { findMaterial } from '@forcemeat/craft/materials/materials'
 import { facts, type BatchFacts, type Draft, type FactKind, type Ledger, type MassBalance } from '@forcemeat/ledger'
+import { standards } from '@forcemeat/rulebook/recipe/rules'
 import { standingOfCheck, type CheckedInstrument } from '@forcemeat/rulebook/process/instrument-check'
 import { Refusal } from '../http/refusal.ts'
 
@@ -89,6 +90,18 @@ const inTable = (material: string, path: string, report: Report): void => {
     )
 }
 
+/** The names of the place that was meant, else of which places there are names. */
+function knownStandard(id: string, path: string, report: Report): void {
+  if (Object.hasOwn(standards, id)) return
+  const ids = Object.keys(standards)
+  const same = ids.filter((s) => s.startsWith(`${id.split('.')[0]}.`))
+  const places = [...new Set(ids.map((s) => s.split('.')[0]))]
+  report(
+    path,
+    `is ${JSON.stringify(id)}, which the rulebook does not hold; allowed: ${same.length > 0 ? same.join(', ') : `an id that begins with ${places.map((p) => `${p}.`).join(', ')}`}`,
+  )
+}
+
 const afterDay = (useBy: string | undefined, on: string, report: Report): void => {
   if (useBy !== undefined && useBy < on) report('body.useBy', `is ${useBy}, before ${on}; allowed: ${on} or later`)
 }
@@ -150,6 +163,8 @@ async function checkOne(draft: Draft, known: Known, report: Report): Promise<voi
       for (const part of ['meat', 'additions'] as const)
         for (const [i, { material }] of (draft.body.body[part] ?? []).entries())
           inTable(material, `body.body.${part}[${i}].material`, report)
+      for (const [i, id] of (draft.body.body.standards ?? []).entries())
+        knownStandard(id, `body.body.standards[${i}]`, report)
       return
     case 'batch.plan':
       for (const [i, { material }] of draft.body.lines.entries()) inTable(material, `body.lines[${i}].material`, report)

@@ -103,3 +103,69 @@ it('asks for a word on a block of meat thinner than such blocks are, over HTTP a
   await taken(treat({ thicknessMm: 14, thicknessConfirmed: true }))
   await taken(treat({ thicknessMm: 25 }))
 })
+
+it('takes no freezing from before its meat was there: of rework, of a part, or dated so', async () => {
+  const treatOf = (lot: string, from: string, more: object = {}) => treat({ lot, from, ...more })
+  await house.ledger.append([
+    { kind: 'lot.split', by, body: { from: 'PK', lot: 'PK-1', kg: 1, on: '2026-11-20' } },
+    {
+      kind: 'lot.rework',
+      by,
+      body: { batch: 'B-1', lot: 'RW', material: 'pork-shoulder-trim', kg: 1, on: await day(), note: 'weighed later' },
+    },
+  ])
+  expect(await refused(treatOf('PK-1', '2026-10-02T08:00:00Z'))).toMatch(/^body\.from .*before the lot/)
+  await taken(treatOf('PK-1', '2026-11-02T08:00:00Z'))
+  expect(await refused(treatOf('RW', '2026-11-02T08:00:00Z'))).toMatch(/^body\.from .*before the lot/)
+  expect(await refused(treat({ on: '2026-10-20' }))).toMatch(/^body\.on is 2026-10-20, before the lot/)
+})
+
+it('asks about a column called like the air of a room where the centre is meant; a note answers', async () => {
+  const file = (await house.ledger.putFile(new TextEncoder().encode('time,Room °C\n'))).sha256
+  const centre = (more: object = {}) => ({
+    kind: 'lot.treat',
+    by,
+    body: { lot: 'PK', way: 'frozen-centre', on: '2026-11-24', file, column: 'Room °C', ...more },
+  })
+  expect(await refused(centre())).toMatch(/^body\.column is "Room °C", called like the air.*a note/)
+  await taken(centre({ note: 'the probe of the room logger was in the thickest block' }))
+  await taken(centre({ column: 'Core °C' }))
+})
+
+it('takes no ratio or residue that cannot be (common practice, no source)', async () => {
+  for (const [what, value] of [
+    ['moisture-protein', 0],
+    ['moisture-protein', 0.001],
+    ['moisture-protein', -1],
+    ['moisture-protein', 11],
+    ['nitrite', -5],
+    ['nitrate', -0.1],
+  ] as const)
+    expect(await refused(await measure(what, value, { step: 'dry' })), `${what} ${value}`).toMatch(/^body\.value is /)
+  await taken(await measure('moisture-protein', 1.6, { step: 'dry' }))
+  await taken(await measure('nitrite', 0, { step: 'dry' }))
+})
+
+it('takes no recipe sold under a name the rulebook does not know', async () => {
+  const save = (recipe: string, standards: string[]) => ({
+    kind: 'recipe.save',
+    by,
+    body: {
+      recipe,
+      version: 1,
+      body: {
+        name: 'Stick',
+        kind: 'dried',
+        smoked: false,
+        readyToEat: true,
+        meat: [{ material: 'pork-shoulder-trim', pct: 100 }],
+        additions: [],
+        standards,
+      },
+    },
+  })
+  expect(await refused(save('R-1', ['us.peperoni', 'zz.nonsense']))).toMatch(
+    /^body\.body\.standards\[0\] is "us\.peperoni".*us\.pepperoni.*\nbody\.body\.standards\[1\] is "zz\.nonsense"/,
+  )
+  await taken(save('R-1', ['us.pepperoni', 'us.319.180.a']))
+})
