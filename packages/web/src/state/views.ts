@@ -226,6 +226,8 @@ export type TodayView = {
   readonly on: string
   readonly batches: readonly (BatchView & { readonly waitsFor: readonly string[] })[]
   readonly holds: readonly BatchView[]
+  /** How many more there are of each than are listed; a thousand means that or more. */
+  readonly more: { readonly batches: number; readonly holds: number }
   readonly lotsNearUseBy: readonly (LotView & { readonly daysLeft: number })[]
   readonly lotsBelowZero: readonly LotView[]
   readonly instrumentsDue: readonly InstrumentView[]

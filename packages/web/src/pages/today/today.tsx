@@ -1,15 +1,16 @@
 import { useResource } from '../../state/resource.ts'
-import type { TodayView } from '../../state/views.ts'
+import type { KitchenView, TodayView } from '../../state/views.ts'
 import { apart, day, instant, mass } from '../../ui/figures.ts'
 import { materialName, withNames } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { stateName } from '../../ui/words.ts'
 import { Due } from '../instruments/instruments.tsx'
+import { FirstSteps } from './first-steps.tsx'
 import { Part } from './part.tsx'
 import { SlowToday } from './slow-batches.tsx'
 
 /** What is in hand: holds first, then batches on the way, lots near their date, instruments due. */
-export function Today() {
+export function Today({ kitchen }: { kitchen: KitchenView }) {
   const today = useResource<TodayView>('/api/today')
   return (
     <Shown of={today.value} what="today">
@@ -49,6 +50,7 @@ export function Today() {
                   {b.recipeName}, made {day(b.on)}, {mass(b.meatKg)} of meat
                 </li>
               ))}
+              <More count={t.more.holds} />
             </Part>
           )}
           {t.deviations.length > 0 && (
@@ -76,6 +78,7 @@ export function Today() {
               ))}
             </Part>
           )}
+          {t.batches.length + t.holds.length === 0 && <FirstSteps kitchen={kitchen} />}
           <Part head="Batches on the way" none={t.batches.length === 0 && 'No batch is on the way.'}>
             {t.batches.map((b) => (
               <li key={b.batch}>
@@ -92,6 +95,7 @@ export function Today() {
                 </p>
               </li>
             ))}
+            <More count={t.more.batches} />
           </Part>
           <SlowToday />
           <Part head="Lots near their date" none={t.lotsNearUseBy.length === 0 && 'No lot is near its date.'}>
@@ -117,7 +121,13 @@ export function Today() {
               ))}
             </Part>
           )}
-          <Part head="Instruments due a check" none={t.instrumentsDue.length === 0 && 'Every instrument is in date.'}>
+          <Part
+            head="Instruments due a check"
+            none={
+              t.instrumentsDue.length === 0 &&
+              (kitchen.instruments.length === 0 ? 'No instrument is on the list.' : 'Every instrument is in date.')
+            }
+          >
             {t.instrumentsDue.map((i) => (
               <li key={i.instrument}>
                 <a class="lead" href={`/instruments/${encodeURIComponent(i.instrument)}`}>
@@ -130,6 +140,18 @@ export function Today() {
         </>
       )}
     </Shown>
+  )
+}
+
+/** What of a list stands elsewhere, where it is longer than a day's page. */
+function More({ count }: { count: number }) {
+  if (count === 0) return null
+  return (
+    <li>
+      <a href="/batches">
+        {count >= 1000 ? 'A thousand or more others' : `${count} more, older`}: all batches, with a filter
+      </a>
+    </li>
   )
 }
 
