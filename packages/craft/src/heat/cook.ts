@@ -127,7 +127,7 @@ export function cook(input: CookInput): CookOutput {
   const run = runPlan(plan, input.startC, workingOptions)
   refuseStalled(run, input.stages)
   const read = createReader(run)
-  const lossPct = (kg: number) => (100 * kg) / run.massKg
+  const lossPct = (kg: number) => Math.min(100 * plan.material.waterShare, (100 * kg) / run.massKg)
   const series = seriesInstants(run).map((s) => {
     const p = read(s)
     return { minute: s / 60, houseC: p.houseC, surfaceC: p.surfaceC, coreC: p.coreC, weightLossPct: lossPct(p.lostKg) }

@@ -68,10 +68,14 @@ export type Run = {
   readonly lowestC: number
 }
 
-/** Longest a stage may wait for its core temperature. */
-const LONGEST_WAIT_S = 72 * 3600
-/** A core moving slower than this, °C per hour, is not going to get there. */
+/** Least a stage waits for its core temperature. */
+const LEAST_WAIT_S = 72 * 3600
+/** And as long as heat takes to pass the radius this many times (Fourier number). */
+const LEAST_WAIT_FOURIER = 4
+/** A core moving slower than this, °C per hour, is not going to get there, … */
 const STALL_C_PER_H = 0.02
+/** … where the surface is no further from it than this, °C: in a thick piece the core stands still for hours before the heat reaches it. */
+const STALL_EVEN_C = 0.05
 const FIRST_STEP_S = 0.25
 /** A hot wet surface thrown into dry, fast air needs steps of a tenth of a millisecond at first; none needs less than this. */
 const SHORTEST_STEP_S = 1e-6
@@ -95,6 +99,8 @@ export function simulate(
   // Even a mix without water is given a trace of it, so that nothing is divided by zero.
   const waterKg = Math.max(1e-9, body.massKg * material.waterShare)
   const atStart = body.heatJ()
+  const passesS = (shape.radiusM ** 2 * material.heat[0]) / material.conductivity[0]
+  const longestWaitS = Math.max(LEAST_WAIT_S, LEAST_WAIT_FOURIER * passesS)
   let [now, entered, turnover, steps, lost, film, lastRate, lowest] = [0, 0, 0, 0, 0, 0, 0, startC]
 
   const ownWetness = (dt: number): number => {
@@ -133,7 +139,7 @@ export function simulate(
     const rising = target !== undefined && startCore < target
     const done = (core: number) => target !== undefined && (rising ? core >= target : core <= target)
     const already = target !== undefined && !rising && stage.mediumC(stage.durationS ?? 0) >= startCore
-    const limit = stage.durationS ?? LONGEST_WAIT_S
+    const limit = stage.durationS ?? longestWaitS
     const mustMeet = [...(stage.bends ?? []).filter((b) => b > 0 && b < limit), limit].sort((a, b) => a - b)
     points.push({
       s: now,
@@ -159,7 +165,8 @@ export function simulate(
         const fromFilm = Math.min(film, out.evaporated / body.areaM2)
         film -= fromFilm
         // A casing that keeps all water loses none, whatever a step took beyond the last of the film.
-        if (wetting.kind !== 'moisture-proof') lost += Math.max(0, out.evaporated - fromFilm * body.areaM2)
+        if (wetting.kind !== 'moisture-proof')
+          lost = Math.min(waterKg, lost + Math.max(0, out.evaporated - fromFilm * body.areaM2))
       }
       lowest = Math.min(lowest, body.surfaceC())
       points.push({
@@ -205,7 +212,9 @@ export function simulate(
       if (target !== undefined && stage.durationS === undefined && now - startS - hourMark >= 3600) {
         const hours = (now - startS - hourMark) / 3600
         stalled =
-          Math.abs(body.coreC() - hourCore) / hours < STALL_C_PER_H && (stage.bends ?? []).every((b) => b < hourMark)
+          Math.abs(body.coreC() - hourCore) / hours < STALL_C_PER_H &&
+          Math.abs(body.surfaceC() - body.coreC()) < STALL_EVEN_C &&
+          (stage.bends ?? []).every((b) => b < hourMark)
         hourMark = now - startS
         hourCore = body.coreC()
       }

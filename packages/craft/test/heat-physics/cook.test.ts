@@ -34,6 +34,32 @@ describe('a stage until core', () => {
   })
 })
 
+describe('a thick piece until core', () => {
+  // One term of the series of an endless cylinder at Biot ∞: 1.602 exp(−5.783 Fo) (Carslaw & Jaeger 1959, 7.6; Heisler 1947).
+  const hours = (diameterMm: number, startC: number, tempC: number, untilCoreC: number): number => {
+    const unmet = (untilCoreC - tempC) / (startC - tempC)
+    const { conductivityWPerMK: k, densityKgPerM3: rho, specificHeatJPerKgK: cp } = constant
+    return ((Math.log(1.602 / unmet) / 5.783) * (diameterMm / 2000) ** 2 * rho * cp) / k / 3600
+  }
+  it.each([270, 300, 400, 500])('of %d mm waits out the first hours, in which its core does not move', (diameterMm) => {
+    for (const [medium, startC, tempC, untilCoreC] of [
+      ['water', 4, 80, 70],
+      ['ice-water', 70, 0.5, 4],
+    ] as const) {
+      const stages = [{ medium, tempC, filmWPerM2K: 20_000, untilCoreC }]
+      const r = cook(piece({ diameterMm, startC, surface: 'moisture-proof', properties: constant, stages }))
+      expect(r.stages[0]!.coreC).toBeCloseTo(untilCoreC, 3)
+      expect(r.minutesTotal / 60 / hours(diameterMm, startC, tempC, untilCoreC)).toBeCloseTo(1, 2)
+    }
+  })
+  it('is refused all the same where the bath is not hot enough', () => {
+    const stages = [{ medium: 'water', tempC: 69, filmWPerM2K: 500, untilCoreC: 70 }]
+    expect(run({ diameterMm: 300, composition: mix, startC: 4, surface: 'moisture-proof', stages })).toThrow(
+      /untilCoreC: is 70 °C, but after .* h in this stage the core stands at (68\.9|69\.0) °C and hardly moves/,
+    )
+  })
+})
+
 describe('the core after the heat is off', () => {
   it('rises on, and its true maximum is carried by the stage that caused it', () => {
     const r = cook(
@@ -57,6 +83,15 @@ describe('the core after the heat is off', () => {
   })
   it('does not rise where the piece was already even', () => {
     expect(cook(piece({ stages: [bath(70, 300, 1000)] })).carryOver?.peakCoreC ?? 70).toBeLessThan(70.01)
+  })
+})
+
+describe('the weight lost', () => {
+  it('is never more than the water there is, to the last digit: 5 mm for 30 days in dry air', () => {
+    const stages = [{ medium: 'air' as const, tempC: 60, rhPct: 10, airSpeedMPerS: 2, minutes: 43_200 }]
+    const r = cook(piece({ diameterMm: 5, surface: 'wet', stages }))
+    expect(r.weightLossPct).toBeLessThanOrEqual(mix.waterPct)
+    expect(r.weightLossPct).toBeGreaterThan(mix.waterPct - 0.1)
   })
 })
 
