@@ -2,6 +2,7 @@ import type { Ledger, RecallSubject } from '@forcemeat/ledger'
 import { frameOf } from '../paper/frame-of.ts'
 import type { PaperSize } from '../paper/frame.ts'
 import type { RecallForm } from './forms.ts'
+import { printRecall } from './print.ts'
 
 /** Places whose tracing rules a kitchen's own places ask for first. */
 export const formOf = (jurisdictions: readonly string[]): RecallForm =>
@@ -16,23 +17,15 @@ export async function recallPdf(
 ): Promise<Uint8Array<ArrayBuffer> | undefined> {
   const recall = await ledger.recall(subject)
   if (!recall) return undefined
-  const [kitchen, people, drills, { printPdf }, { recallReport }] = await Promise.all([
-    ledger.kitchen(),
-    ledger.people(),
-    ledger.drills(),
-    import('../paper/print.ts'),
-    import('../paper/recall.ts'),
-  ])
+  const [kitchen, people, drills] = await Promise.all([ledger.kitchen(), ledger.people(), ledger.drills()])
   const frame = await frameOf(ledger, { batch: subject.id }, size)
-  return printPdf(
-    recallReport({
-      ...frame,
-      foot: `Recall of ${subject.type} ${subject.id}`,
-      recall,
-      kitchenFacts: kitchen,
-      form: form ?? formOf(kitchen?.jurisdictions ?? []),
-      drills,
-      nameOf: (code) => people.find((p) => p.person === code)?.name ?? code,
-    }),
-  )
+  return printRecall({
+    ...frame,
+    foot: `Recall of ${subject.type} ${subject.id}`,
+    recall,
+    kitchenFacts: kitchen,
+    form: form ?? formOf(kitchen?.jurisdictions ?? []),
+    drills,
+    names: Object.fromEntries(people.map((p) => [p.person, p.name])),
+  })
 }

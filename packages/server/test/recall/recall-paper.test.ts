@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { printPdf } from '../../src/paper/print.ts'
 import { recallReport, type RecallPaper } from '../../src/paper/recall.ts'
+import { printRecall } from '../../src/recall/print.ts'
 
 let folder: string
 beforeAll(() => {
@@ -121,6 +122,36 @@ describe('the recall report of a lot that went far', () => {
     expect(pages.join('')).toContain('Lots: affected')
     // Some 0.8 s on two shared cores; counted as work of this thread, not by the clock, which other work on the machine stretches.
     expect((user + system) / 1e6).toBeLessThan(4)
+  })
+
+  it('prints a long one on a thread of its own: the same paper, and this thread is free for everybody else', async () => {
+    const { nameOf: _, ...asked } = paper(1200)
+    const begun = process.threadCpuUsage()
+    let turns = 0
+    const ticking = setInterval(() => (turns += 1), 10)
+    const pdf = await printRecall({ ...asked, names: {} })
+    clearInterval(ticking)
+    const { user, system } = process.threadCpuUsage(begun)
+    // Some 0.8 s of work where it is laid out on this thread.
+    expect((user + system) / 1e6).toBeLessThan(0.3)
+    expect(turns).toBeGreaterThan(5)
+    expect(pagesOf(pdf)).toEqual(pagesOf(await printPdf(recallReport({ ...asked, nameOf: (code) => code }))))
+  })
+
+  it('says who led a drill by name, on either thread', async () => {
+    const drill = {
+      subject: 'lot',
+      of: 'SH-1',
+      began: '2026-11-20T08:00:00Z',
+      ended: '2026-11-20T08:09:00Z',
+      by: 'ana',
+    }
+    const drills = [{ ...drill, packs: 9, accounted: 9, trial: true }] as unknown as RecallPaper['drills']
+    for (const count of [3, 300]) {
+      const { nameOf: _, ...asked } = paper(count, () => ({}), { drills })
+      const pdf = await printRecall({ ...asked, names: { ana: 'Ana Brook' } })
+      expect(pagesOf(pdf).join('')).toContain('Ana Brook, drill')
+    }
   })
 
   it('lays every page out once, whatever stands at the foot of one', async () => {
