@@ -5,8 +5,8 @@ import { massKg, massKgOrNone } from '../schema.ts'
 import { describeAgent, strengthOf, type Strength } from './agent.ts'
 import { step } from './working.ts'
 
-/** Nitrate figures closer than this count as the same: well below what a kitchen scale or an analysis tells apart. */
-const SAME_NITRATE_PPM = 1
+/** Nitrate figures closer than this share of one another are the same but for rounding; where there was none, none may come. */
+const SAME_NITRATE_SHARE = 1e-6
 
 export const swapInput = z.strictObject({
   basisKg: massKg(),
@@ -102,11 +102,11 @@ export function swap({ basisKg, from, to, totalSaltKg }: SwapInput): Swap {
     step('salt in the old agent', `${from.kg} kg × ${shown(was.salt)}`, from.kg * was.salt, 'kg'),
     step('salt in the new agent', `${shown(toKg)} kg × ${shown(is.salt)}`, saltKg, 'kg'),
   )
-  if (nitrate > before.nitrate + SAME_NITRATE_PPM)
+  if (nitrate > before.nitrate * (1 + SAME_NITRATE_SHARE))
     return refuse(
       `the new agent would bring ${shown(nitrate)} mg/kg of nitrate where there were ${shown(before.nitrate)}`,
     )
-  if (nitrate < before.nitrate - SAME_NITRATE_PPM)
+  if (nitrate < before.nitrate * (1 - SAME_NITRATE_SHARE))
     return refuse(
       `the new agent would leave ${shown(nitrate)} mg/kg of nitrate where the recipe had ${shown(before.nitrate)}, which a long cure lives on`,
     )
@@ -130,9 +130,13 @@ export function swap({ basisKg, from, to, totalSaltKg }: SwapInput): Swap {
     Math.abs(toKg * is.sugar - from.kg * was.sugar) > 1e-9
       ? `; sugar changes by ${shown(toKg * is.sugar - from.kg * was.sugar)} kg`
       : ''
+  const dose = [
+    ...(nitrite > 0 ? [`${shown(nitrite)} mg/kg of nitrite`] : []),
+    ...(nitrate > 0 ? [`${shown(nitrate)} mg/kg of nitrate`] : []),
+  ].join(' and ')
   return {
     possible: true,
-    because: `same nitrite and nitrate from ${shown(toKg)} kg; ${salt}${room}${sugar}`,
+    because: `the same ${dose} from ${shown(toKg)} kg; ${salt}${room}${sugar}`,
     toKg,
     saltAdjustKg,
     nitritePpm: nitrite,

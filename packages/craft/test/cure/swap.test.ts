@@ -43,6 +43,31 @@ describe('swap', () => {
     ).toBe(false)
   })
 
+  it('is refused where a little nitrate would come in, however little: 0.8 mg/kg, or a quarter of a weak dose', () => {
+    const trace = { sodiumNitritePct: 6, sodiumNitratePct: 0.032, saltPct: 93.968 }
+    expect(swap({ basisKg: 10, from: { kg: 0.024, composition: strong }, to: { composition: trace } })).toMatchObject({
+      possible: false,
+      because: 'the new agent would bring 0.8 mg/kg of nitrate where there were 0',
+    })
+    const quarter = { sodiumNitritePct: 0.4, sodiumNitratePct: 0.1, saltPct: 99.5 }
+    expect(swap({ basisKg: 1000, from: { kg: 1, composition: weak }, to: { composition: quarter } }).possible).toBe(
+      false,
+    )
+  })
+
+  it('is refused where nitrate would change by part of a percent, and stands where both keep one ratio', () => {
+    const from = { kg: 0.024, composition: withNitrate }
+    const [off, same] = [3.99, 4].map((sodiumNitratePct) =>
+      swap({ basisKg: 10, from, to: { composition: { sodiumNitritePct: 6.25, sodiumNitratePct, saltPct: 89.75 } } }),
+    )
+    expect(off!.possible).toBe(false)
+    expect(same!.possible).toBe(true)
+    const tenth = { sodiumNitritePct: 0.625, sodiumNitratePct: 0.4, saltPct: 98.975 }
+    const found = swap({ basisKg: 10, from, to: { composition: tenth } })
+    expect(found.possible).toBe(true)
+    expect(found.because).toMatch(/^the same 150 mg\/kg of nitrite and 96 mg\/kg of nitrate from 0\.24 kg/)
+  })
+
   it('never exchanges nitrate for nitrite', () => {
     const saltpetre = { potassiumNitratePct: 100 }
     expect(
