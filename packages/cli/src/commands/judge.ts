@@ -48,7 +48,8 @@ const definition = defineCommand({
     },
     cured: {
       type: 'boolean',
-      description: 'it holds nitrite; --no-cured where it holds none. Without either, chilling is not judged',
+      description:
+        'it holds nitrite; --no-cured where it holds none. Without either the chill is judged both ways and never passes',
     },
     'cook-only': { type: 'boolean', description: 'the file holds the cook only; leave the chill out' },
     'nitrite-ppm': { type: 'string', description: 'ingoing nitrite, mg per kg' },

@@ -11,7 +11,7 @@ const textOf = (given: Given, name: string): string | undefined => {
 }
 
 /**
- * The product as the chilling rules ask for it; nothing where the chill is not asked about. Nitrite implies a cured product.
+ * The product as the chilling rules ask for it; nothing where nothing is said of it. Nitrite implies a cured product.
  * @throws Stop where an option would go unused, or contradicts another.
  */
 export function coolingIn(cured: boolean | undefined, given: Given): CoolingProduct | undefined {

@@ -8,7 +8,8 @@ import type { Reading } from './reading.ts'
 import { createTrackSink, type Track } from './track.ts'
 
 export type CoolingProduct = {
-  readonly cured: boolean
+  /** Absent where nobody said: the chill is then judged both ways. */
+  readonly cured?: boolean
   readonly nitritePpm?: number
   readonly erythorbatePpm?: number
   readonly saltPct?: number

@@ -20,7 +20,7 @@ export type JudgeOptions = {
   readonly maxGapMinutes?: number
   readonly acceptFalls?: boolean
   readonly chillStartMinute?: number
-  /** The log is of a cook alone: nothing is asked of a chill. Otherwise a log whose chill could not be judged never passes. */
+  /** The log is of a cook alone: nothing is asked of a chill of which nothing is said in `cooling`. */
   readonly cookOnly?: boolean
   /** Points kept of each channel for a plot. */
   readonly points?: number
@@ -166,13 +166,11 @@ export async function judgeLog(chunks: Chunks, options: JudgeOptions = {}): Prom
     .filter((p) => p.chill !== undefined)
     .toSorted((a, b) => b.chill!.logGrowth - a.chill!.logGrowth)[0]
   const verdict = overall(findings.filter((f) => f.weight === 'limit'))
-  const chillOpen = verdict === 'pass' && options.cooling === undefined && !options.cookOnly
   return {
     format,
     notes,
     questions: [],
-    verdict: chillOpen ? 'cannot-tell' : verdict,
-    ...(chillOpen ? { because: 'the chill was not judged: whether the product is cured is not said' } : {}),
+    verdict,
     rows: reader.rows(),
     firstStamp: reader.firstStamp(),
     minutes,

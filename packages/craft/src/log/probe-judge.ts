@@ -38,7 +38,8 @@ export function createProbeJudge(name: string, options: JudgeOptions) {
     chillStartMinute,
     product,
     humidity,
-    cooling,
+    // Nothing said of the product is no reason to leave its chill out.
+    cooling = options.cookOnly ? undefined : {},
   } = options
   const errorUnknown = options.toleranceC === undefined
   const tracked = createTrackSink({

@@ -46,7 +46,13 @@ describe('the files of the kitchen', () => {
     expect((await judgeLog(file, {})).verdict).toBe('cannot-tell')
     const open = await judgeLog(file, uncooled)
     expect(open.verdict).toBe('cannot-tell')
-    expect(open.because).toMatch(/chill was not judged/)
+    const chilled = open.findings.find((f) => f.rule === 'us.fsis.stabilization')!
+    expect(chilled).toMatchObject({ verdict: 'cannot-tell', weight: 'limit' })
+    expect(chilled.because).toMatch(
+      /whether the product is cured is not said: without cure it is met .*; cured it is met/,
+    )
+    expect(chilled.settle).toMatch(/say whether the product is cured/)
+    expect(open.chill!.summary).toMatchObject({ verdict: 'cannot-tell', because: chilled.because })
     expect((await judgeLog(file, { ...uncooled, cookOnly: true })).verdict).toBe('pass')
   })
 
@@ -56,6 +62,30 @@ describe('the files of the kitchen', () => {
     expect(verdictOf(out, 'us.fsis.stabilization')).toBe('fail')
     expect(out.verdict).toBe('fail')
     expect(out.chill!.logGrowth).toBeGreaterThan(1)
+  })
+
+  it('a slow chill of a product of which nobody said whether it is cured is judged both ways, and never left out', async () => {
+    const { cooling: _, ...unsaid } = ring
+    const slow = await judgeLog([bytes('ring-0118-slow-chill.csv')], unsaid)
+    const found = slow.findings.find((f) => f.rule === 'us.fsis.stabilization')!
+    expect(found).toMatchObject({ verdict: 'cannot-tell', weight: 'limit' })
+    expect(found.because).toMatch(/without cure none of the 2 options that apply is met; cured it cannot be told yet/)
+    expect(found.settle).toMatch(/say whether the product is cured/)
+    expect(slow.findings.find((f) => f.rule === 'us.fsis.cooling.option-1')!.verdict).toBe('fail')
+    expect(slow.findings.find((f) => f.rule === 'us.fsis.cooling.option-4')).toMatchObject({
+      verdict: 'cannot-tell',
+      because: expect.stringContaining('whether it is cured'),
+    })
+    expect(slow.chill!.summary.verdict).toBe('cannot-tell')
+    // Over in every option, cured or not: 21 h from 48.9 to 4.4 °C alone.
+    const rows = Array.from({ length: 230 }, (_r, i) => `${i * 10};${Math.max(3, 72 - i * 0.35).toFixed(2)}`)
+    const text = ['minute;core °C', ...rows].join('\n')
+    const lost = await judgeLog([new TextEncoder().encode(text)], { ...unsaid, answers: { timeUnit: 'minutes' } })
+    expect(lost.questions).toEqual([])
+    expect(lost.findings.find((f) => f.rule === 'us.fsis.stabilization')).toMatchObject({
+      verdict: 'fail',
+      because: expect.stringContaining('cured or not'),
+    })
   })
 
   it('three probes in °F with decimal commas: coldest for the cook, worst for each rule, named', async () => {

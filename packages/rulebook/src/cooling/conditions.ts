@@ -34,7 +34,8 @@ export function standing(when: readonly Condition[], product: CoolingProduct): S
     if ('is' in c) {
       // Silence on these means an ordinary product: comminuted, made under inspection, of ordinary size.
       const value = c.of === 'cured' ? product.cured : (product[c.of] ?? false)
-      if (value !== c.is) return { applies: 'no', missing: [], fromMemory: [], missed: false }
+      if (value === undefined) missing.push(names[c.of])
+      else if (value !== c.is) return { applies: 'no', missing: [], fromMemory: [], missed: false }
       continue
     }
     const value = c.of === 'brinePct' ? brinePct(product) : product[c.of]

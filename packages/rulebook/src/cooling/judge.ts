@@ -9,7 +9,14 @@ import { judgeWindow, type WindowOutcome } from './windows.ts'
 /** Temperatures, °C, that the cooling rules ask of a core log. */
 export const coolingMarks: readonly number[] = [
   ...new Set(
-    coolingOptions.flatMap((o) => [o.finalC, ...o.windows.flatMap((w) => [w.fromC, w.fromC + REWARMED_C, w.toC])]),
+    coolingOptions.flatMap((o) => [
+      o.finalC,
+      ...o.windows.flatMap((w) => [
+        ...[w.fromC, w.stepOfOthersC ?? w.fromC].flatMap((c) => [c, c + REWARMED_C]),
+        w.toC,
+        w.orToC ?? w.toC,
+      ]),
+    ]),
   ),
 ]
 
@@ -125,11 +132,41 @@ function stabilization(options: readonly Judged[]): Finding {
   }
 }
 
-/** Findings of every published cooling option that applies to the product (weight advice), and of the standard they serve (weight limit), last. */
+const judgeOptions = (question: CoolingQuestion): Judged[] =>
+  coolingOptions.flatMap((o) => judgeOption(o, question) ?? [])
+
+/** What the standard comes to for one of the two products; the options themselves stand beside it. */
+const inShort = ({ verdict, because }: Finding): string =>
+  verdict === 'cannot-tell' ? 'it cannot be told yet' : verdict === 'pass' ? `it is met (${because})` : because
+
+/** The standard for a product of which nobody said whether it is cured: it fails where both do, and passes nothing. */
+function curedOrNot(question: CoolingQuestion): Finding {
+  const [uncured, cured] = [false, true].map((is) =>
+    stabilization(judgeOptions({ ...question, product: { ...question.product, cured: is } })),
+  ) as [Finding, Finding]
+  if (uncured.verdict === 'fail' && cured.verdict === 'fail')
+    return { ...cured, because: `cured or not, ${cured.because}` }
+  const { settle: _settle, ...rest } = cured
+  return {
+    ...rest,
+    verdict: 'cannot-tell',
+    because: `whether the product is cured is not said: without cure ${inShort(uncured)}; cured ${inShort(cured)}`,
+    settle: [
+      'say whether the product is cured, and of a cured one its ingoing nitrite and erythorbate or ascorbate',
+      ...(uncured.verdict === 'cannot-tell' && uncured.settle !== undefined ? [uncured.settle] : []),
+    ].join('; '),
+  }
+}
+
+/**
+ * Findings of every published cooling option that applies to the product (weight advice), and of the standard they serve (weight limit), last.
+ * Where nobody said whether the product is cured the options of both are judged.
+ */
 export function judgeCooling(question: CoolingQuestion): Finding[] {
-  const options = coolingOptions.flatMap((o) => judgeOption(o, question) ?? [])
+  const options = judgeOptions(question)
+  const standard = question.product.cured === undefined ? curedOrNot(question) : stabilization(options)
   const note = question.errorUnknown ? errorUnknownNote : ''
-  return [...options.map((o) => o.finding), stabilization(options)].map((f) => ({
+  return [...options.map((o) => o.finding), standard].map((f) => ({
     ...f,
     because: `${f.because}${note}`,
   }))

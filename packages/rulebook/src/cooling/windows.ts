@@ -34,6 +34,19 @@ const hidden = (s: Span | undefined): boolean => s !== undefined && s.from !== s
  * holes, in which the upper edge counts from the start and the lower one from the end. A core that warms again over the upper temperature fails.
  */
 export function judgeWindow(window: Window, track: Track, finalC: number, toleranceC: number): WindowOutcome {
+  const asked = judgeTo(window, track, finalC, toleranceC)
+  if (window.orToC === undefined || asked.verdict !== 'fail') return asked
+  const warmer = judgeTo({ ...window, toC: window.orToC }, track, finalC, toleranceC)
+  if (warmer.verdict === 'fail') return asked
+  return {
+    ...asked,
+    verdict: 'cannot-tell',
+    reason: `${warmer.verdict === 'pass' ? 'met' : 'perhaps met'} to ${tidy(window.orToC)} °C and missed to ${tidy(window.toC)} °C: sources disagree on which is the end`,
+    settle: 'read the end of the option in its source',
+  }
+}
+
+function judgeTo(window: Window, track: Track, finalC: number, toleranceC: number): WindowOutcome {
   const { fromC, toC, maxMinutes } = window
   const within = (m: number): boolean =>
     window.strictlyUnder ? m < maxMinutes - SAME_MINUTES : m <= maxMinutes + SAME_MINUTES
@@ -81,14 +94,19 @@ export function judgeWindow(window: Window, track: Track, finalC: number, tolera
           `the log begins at ${tidy(track.startC)} °C and never shows the core at the upper end of ${window.shown}`,
           'the log from the end of the cook on',
         )
-  const entered = track.at(fromC - toleranceC).firstDown
-  const warm = track.spanBefore(fromC + REWARMED_C + toleranceC, finalC - toleranceC)
-  if (entered !== undefined && warm !== undefined && warm.to > entered.to + SAME_MINUTES)
+  /** Until when the core was back over a temperature it had cooled through. */
+  const backOver = (c: number): number | undefined => {
+    const entered = track.at(c - toleranceC).firstDown
+    const warm = track.spanBefore(c + REWARMED_C + toleranceC, finalC - toleranceC)
+    return entered !== undefined && warm !== undefined && warm.to > entered.to + SAME_MINUTES ? warm.to : undefined
+  }
+  const warmUntil = backOver(fromC)
+  if (warmUntil !== undefined)
     return {
       verdict: 'fail',
       window,
       minutes: tidy(longest),
-      reason: `the core warmed again over ${tidy(fromC)} °C until minute ${tidy(warm.to)}: it did not cool continuously`,
+      reason: `the core warmed again over ${tidy(fromC)} °C until minute ${tidy(warmUntil)}: it did not cool continuously`,
     }
   const blind = track.holes.filter((h) => h.toMinute > start && h.fromMinute < stop + SAME_MINUTES)
   // A lost reading hides no warming; between readings by hand the times are known if the two edges lie in different steps.
@@ -112,6 +130,13 @@ export function judgeWindow(window: Window, track: Track, finalC: number, tolera
     return tell(
       `met or missed within the thermometer's error of ±${toleranceC} °C`,
       'a thermometer with a smaller error',
+      longest,
+    )
+  const inside = window.stepOfOthersC === undefined ? undefined : backOver(window.stepOfOthersC)
+  if (inside !== undefined)
+    return tell(
+      `the core warmed again over ${tidy(window.stepOfOthersC!)} °C until minute ${tidy(inside)}; this form has no step there, but asks that the core cool continuously`,
+      'whether that was continuous cooling, judged by a qualified person',
       longest,
     )
   return { verdict: 'pass', window, minutes: tidy(longest) }

@@ -10,7 +10,7 @@ export type OpenFile = { readonly name: string; readonly bytes: Uint8Array }
 /** What the maker says of the product and the probe; the file cannot know it. */
 export type Product = {
   readonly lethality: LethalityProduct
-  /** Absent while nobody said whether the product is cured: the chill is then not judged. */
+  /** Absent while nobody said whether the product is cured: the chill is then judged both ways, and never passes. */
   readonly cooling?: CoolingProduct | undefined
   readonly toleranceC?: number | undefined
 }
