@@ -68,6 +68,8 @@ export type BatchFacts = SlowFacts & {
   readonly meatKg: number
   readonly jurisdictions: readonly string[]
   readonly recipeBody: Recipe
+  /** Time zone of the kitchen, IANA: what day an instant was there. Without it, days are those of UTC. */
+  readonly timeZone?: string | undefined
   /** Limits the kitchen sets itself. */
   readonly ownLimits?: OwnLimits | undefined
   readonly lines: readonly BatchLine[]

@@ -127,7 +127,13 @@ const methods = {
  * good, in the meter's own unit; a pH meter against two buffers. A check that allowed less than a meter can read, or nothing, leaves the
  * usual error of such a meter, never none.
  */
-export function calibratedOn(facts: Facts, id: string | undefined, day: string, method: keyof typeof methods): Trust {
+export function calibratedOn(
+  facts: Facts,
+  id: string | undefined,
+  day: string,
+  method: keyof typeof methods,
+  reading?: number,
+): Trust {
   const { meter, types, unit, done, usual, finest } = methods[method]
   const instrument = id === undefined ? undefined : facts.instruments.find((i) => i.instrument === id)
   if (!instrument) return unnamed(meter)

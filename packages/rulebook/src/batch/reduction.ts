@@ -8,6 +8,7 @@ import { judgeProcess } from '../ferment/five-log.ts'
 import type { Finding, Rule } from '../rule.ts'
 import type { ChamberReading } from './chamber.ts'
 import { mayHoldBeef } from './beef-origin.ts'
+import { measuredDry, SETTLE_ORDER } from './cook-order.ts'
 import type { BatchFacts, CurveChannel } from './facts.ts'
 import type { FermentJudged } from './ferment.ts'
 import { trustOn, type Trust } from './instrument-days.ts'
@@ -81,6 +82,23 @@ function rangeOf(coldest: readonly ChamberReading[], hottest: readonly ChamberRe
   }
 }
 
+/** Heat that begins later than this after the souring is no longer the combination as published, hours; a choice of ours. */
+const AT_ONCE_H = 24
+
+/** What speaks against the heat of a combination: a drying in between, or days. */
+function heatedLate(facts: BatchFacts, startsAt: number, until: number, met: readonly Held[]): string | undefined {
+  for (const h of met) {
+    const begun = h.end - h.hours
+    const { dry } = measuredDry(facts, startsAt + begun * 3600)
+    if (dry !== undefined) return `the heat came when ${dry}`
+  }
+  const first = met[0]
+  const wait = first === undefined ? 0 : first.end - first.hours - until
+  return wait > AT_ONCE_H
+    ? `the heat came ${wait.toFixed(0)} h after the souring; the published combination heats it at once`
+    : undefined
+}
+
 type Cores = { readonly logs: readonly (readonly At[])[]; readonly trusts: readonly Trust[] }
 
 /**
@@ -142,11 +160,8 @@ export function judgeCombinations(
       const trusts = inside ? [...airTrusts, ...cores.trusts] : airTrusts
       const toleranceC = errorOf(trusts)
       const distrust = trusts.find((t) => !t.ok || t.instrument.toleranceC === undefined)
-      const heat = heatOf(process, air, cores.logs, until, toleranceC).map(({ tempC, hours, core }) => ({
-        tempC,
-        hours,
-        core,
-      }))
+      const met = heatOf(process, air, cores.logs, until, toleranceC)
+      const heat = met.map(({ tempC, hours, core }) => ({ tempC, hours, core }))
       const asked = (chamberC: number) =>
         judgeProcess(process, {
           chamberC,
@@ -160,6 +175,9 @@ export function judgeCombinations(
       const [low, high] = [asked(range.low), asked(range.high)]
       const worst = low.verdict === 'pass' ? high : low
       if (worst.verdict !== 'pass') return worst
+      const late = heatedLate(facts, chamber.startsAt, until, met)
+      if (late !== undefined)
+        return { ...worst, verdict: 'cannot-tell', because: `${worst.because}; but ${late}`, settle: SETTLE_ORDER }
       if (chamber.zone === 'unsaid')
         return {
           ...worst,

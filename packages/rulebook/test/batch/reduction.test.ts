@@ -93,6 +93,7 @@ describe('fermented, then cooked', () => {
   const cook: CurveChannel = {
     seq: 13,
     column: 'core',
+    starts: { at: Date.parse('2026-03-03T13:00:00Z') / 1000, zone: 'said' },
     log: Array.from({ length: 421 }, (_, minute) => ({
       minute,
       coreC: minute < 150 ? 24 + (minute / 150) * 48 : minute < 165 ? 72 : Math.max(3, 72 - (minute - 165) * 0.9),
