@@ -25,11 +25,10 @@ function joinedAt(read: readonly Read[], instants: readonly number[]): (number |
 
 /** The air by some channels, at every instant one of them was read: sensors read in turn do not speak for one another. */
 function byInstant(feed: Feed, columns: readonly string[], of: (read: readonly number[]) => Omit<AirPoint, 'at'>) {
-  const mine = Map.groupBy(
-    feed.readings.filter((r) => columns.includes(r.channel)),
-    (r) => r.channel,
-  )
-  const channels = [...mine.values()].map((read) => read.toSorted((a, b) => a.t - b.t))
+  const mine = Map.groupBy(feed.readings, (r) => r.channel)
+  const channels = columns.map((c) => mine.get(c)!.toSorted((a, b) => a.t - b.t))
+  const [only, ...more] = channels
+  if (only && more.length === 0) return only.map((r): AirPoint => ({ at: feed.origin + r.t, ...of([r.value]) }))
   const instants = [...new Set(channels.flat().map((r) => r.t))].toSorted((a, b) => a - b)
   const values = channels.map((read) => joinedAt(read, instants))
   return instants.map((t, i): AirPoint => ({ at: feed.origin + t, ...of(values.flatMap((v) => v[i] ?? [])) }))

@@ -37,6 +37,9 @@ function Readings({ readings, kitchen }: { readings: readonly PhReading[]; kitch
   )
 }
 
+/** A recorder may post several times a second; the whole is counted anew each time. */
+const FED_EVERY_MS = 2000
+
 /** A count over its limit asks for what is published to be done, whoever's memory the limit rests on. */
 const opened = (view: FermentView) =>
   view.findings.map((f) =>
@@ -85,7 +88,7 @@ function Body({ view, kitchen }: { view: FermentView; kitchen: KitchenView }) {
 
 /** A batch while it sours and after: chamber, pH, degree-hours and what they leave open. */
 export function Ferment({ batch, kitchen }: { batch: string; kitchen: KitchenView }) {
-  const shown = useSlowView<FermentView>(batch, 'ferment')
+  const shown = useSlowView<FermentView>(batch, 'ferment', FED_EVERY_MS)
   const at = encodeURIComponent(batch)
   return (
     <>
