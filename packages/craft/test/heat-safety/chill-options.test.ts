@@ -171,12 +171,14 @@ describe('FSIS Appendix B, each option at both sides of its edges', () => {
         rule,
       ),
     ).toBe('fail')
+    // Its end is 40 °F in one source and 45 °F in another: late to both it fails.
     expect(
       verdict(
         [
           [130, 0],
           [80, 300],
-          [40, 900 + SECOND],
+          [45, 900 + SECOND],
+          [40, 1000],
         ],
         cured,
         rule,

@@ -7,6 +7,10 @@ export type Window = {
   readonly toC: number
   readonly maxMinutes: number
   readonly strictlyUnder?: boolean
+  /** Warmer end of the stage that another source gives: between the two the stage is neither met nor missed. */
+  readonly orToC?: number
+  /** Temperature inside the stage that other forms of it have a step at: a core that climbs back over it leaves open whether it cooled continuously. */
+  readonly stepOfOthersC?: number
   readonly shown: string
 }
 
@@ -44,6 +48,8 @@ const stage = (fromF: number, toF: number, maxMinutes: number, more: Partial<Win
   shown: `${fromF} to ${toF} °F`,
   ...more,
 })
+
+const noStepAt80: Partial<Window> = { stepOfOthersC: f(80) }
 
 /**
  * A core that has entered a stage and climbs back over its upper temperature by more than this (and the thermometer's error) has not cooled
@@ -97,7 +103,7 @@ export const coolingOptions: readonly CoolingOption[] = [
     scope: 'superseded by the form with a first hour; more than 1 h between 120 and 80 °F made compliance less certain',
     jurisdiction: 'US',
     when: [],
-    windows: [stage(120, 55, 360)],
+    windows: [stage(120, 55, 360, noStepAt80)],
     finalC: f(40),
     current: false,
     source: b1999,
@@ -109,7 +115,7 @@ export const coolingOptions: readonly CoolingOption[] = [
     scope: 'large-mass non-intact ready-to-eat products only, until the research ends',
     jurisdiction: 'US',
     when: [{ of: 'largeMassNonIntact', is: true }],
-    windows: [stage(120, 55, 360, { strictlyUnder: true })],
+    windows: [stage(120, 55, 360, { strictlyUnder: true, ...noStepAt80 })],
     finalC: f(40),
     current: true,
     source: b2021,
@@ -123,11 +129,11 @@ export const coolingOptions: readonly CoolingOption[] = [
       { of: 'cured', is: true },
       { of: 'nitritePpm', atLeast: 100 },
     ],
-    windows: [stage(130, 80, 300), stage(80, 40, 600)],
+    windows: [stage(130, 80, 300), stage(80, 40, 600, { orToC: f(45) })],
     finalC: f(40),
     current: false,
     source: b1999,
-    note: 'Sources disagree on the end: 40 °F in one, 45 °F in another (from memory). The colder one is asked.',
+    note: 'Sources disagree on the end: 40 °F in one, 45 °F in another (from memory). Met to both it passes, missed to both it fails; between them it cannot be told.',
   },
   {
     id: 'us.fsis.cooling.option-3',
@@ -139,11 +145,11 @@ export const coolingOptions: readonly CoolingOption[] = [
       { of: 'nitritePpm', atLeast: 100 },
       { of: 'erythorbatePpm', atLeast: 250, fromMemory: true },
     ],
-    windows: [stage(130, 80, 300), stage(80, 40, 600)],
+    windows: [stage(130, 80, 300), stage(80, 40, 600, { orToC: f(45) })],
     finalC: f(40),
     current: true,
     source: b2021,
-    note: 'The erythorbate figure is from memory. Sources disagree on the end: 40 °F or 45 °F; the colder one is asked.',
+    note: 'The erythorbate figure is from memory. Sources disagree on the end: 40 °F or 45 °F; between them it cannot be told.',
   },
   {
     id: 'us.fsis.cooling.option-4',
@@ -155,7 +161,7 @@ export const coolingOptions: readonly CoolingOption[] = [
       { of: 'nitritePpm', atLeast: 120, fromMemory: true },
       { of: 'brinePct', atLeast: 3.5, fromMemory: true },
     ],
-    windows: [stage(120, 40, 1200)],
+    windows: [stage(120, 40, 1200, noStepAt80)],
     finalC: f(40),
     current: true,
     source: { ...b2021, section: 'option 4, after Directive 7110.3 Rev. 1 (1989)', mark: 'from-memory' },
