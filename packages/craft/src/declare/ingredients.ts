@@ -86,7 +86,7 @@ export function ingredients(input: IngredientsInput): IngredientsOutput {
     (a, b) => b.kg - a.kg || a.from[0]! - b.from[0]!,
   )
   const printed = entries.map((e) => {
-    const { text, spans } = emphasise(e.text, e.named)
+    const { text, spans } = emphasise(e.text, e.named, place.byReference)
     return {
       text: place.capitalFirst ? text.slice(0, 1).toUpperCase() + text.slice(1) : text,
       name: e.name,

@@ -57,7 +57,9 @@ function constituents(
   how: Printing,
 ): { name: string; text: string; kg: number; role: Role }[] {
   const { additiveOfAgent, additives } = figures('labelling')
-  const shares = Object.entries(agent).filter(([, pct]) => (pct ?? 0) > 0) as [keyof AgentComposition, number][]
+  const shares = (Object.entries(agent) as [keyof AgentComposition, number | undefined][])
+    .flatMap(([key, pct]) => ((pct ?? 0) > 0 ? [[key, pct!] as const] : []))
+    .toSorted((a, b) => b[1] - a[1])
   const sum = shares.reduce((s, [, pct]) => s + pct, 0)
   return shares.map(([key, pct]) => {
     const part = (kg * pct) / sum
@@ -71,14 +73,54 @@ function constituents(
   })
 }
 
-function ownList(item: LabelItem, how: Printing): string {
+/** The additive of the table a part of a list names by its name, its number or both: "sodium nitrite", "E250", "Sodium nitrite (E 250)". */
+function knownAdditive(text: string, place: string): Given | undefined {
+  const number = /\be?[ -]?(\d{3})[a-z]?\)?$/i.exec(text.trim())?.[1]
+  const bare = text
+    .replace(/[\s(]*\be?[ -]?\d{3}[a-z]?\)?\s*$/i, '')
+    .trim()
+    .toLowerCase()
+  const found = Object.values(figures('labelling').additives).find(
+    (a) =>
+      bare === a.name.default ||
+      bare === a.name.US?.toLowerCase() ||
+      (bare === '' && number !== undefined && a.number === number),
+  )
+  return found && given(found, place)
+}
+
+function ownList(item: LabelItem, how: Printing): string[] {
   const parts = item.parts ?? []
   // Where every share is given the order follows from them; otherwise it stands as given.
   const ordered = parts.every((p) => p.pct !== undefined) ? parts.toSorted((a, b) => b.pct! - a.pct!) : parts
-  return ordered.map((p) => (p.additive ? additiveText(p.additive, how) : p.name)).join(', ')
+  return ordered.map((p) => {
+    const additive = p.additive ?? knownAdditive(p.name, how.place)
+    return additive ? additiveText(additive, how) : p.name
+  })
 }
 
 const namingOf = (item: LabelItem): Naming[] => namedIn(item).map(({ allergen, say }) => ({ allergen, say: [...say] }))
+
+/**
+ * A cure as the list has it: its constituents, whatever its supplier calls it. With an allergen or a list of the supplier's it stays one
+ * ingredient with its own list, and an additive that list leaves out is added to it.
+ */
+function cureEntries(
+  item: LabelItem,
+  agent: AgentComposition,
+  base: Pick<Entry, 'from' | 'materials' | 'allergens' | 'named'>,
+  how: Printing,
+): Entry[] | undefined {
+  const known = constituents(agent, item.kg, how)
+  const flags = { unlisted: false, classMissing: false }
+  if (base.allergens.length === 0 && !item.parts) return known.map((c) => ({ ...base, ...c, ...flags }))
+  if (known.length < 2 && !item.parts) return undefined
+  const stated = item.parts ? ownList(item, how) : []
+  const left = known.filter((c) => !stated.some((t) => t.toLowerCase() === c.text.toLowerCase()))
+  const listed = [...stated, ...left.filter((c) => stated.length === 0 || c.role === 'additive').map((c) => c.text)]
+  const name = item.name ?? 'curing salt'
+  return [{ ...base, name, text: `${name} (${listed.join(', ')})`, kg: item.kg, role: 'ingredient', ...flags }]
+}
 
 /** Entries an item stands for in the list of a place. */
 function entriesOf(item: LabelItem, index: number, how: Printing): Entry[] {
@@ -86,17 +128,12 @@ function entriesOf(item: LabelItem, index: number, how: Printing): Entry[] {
   const carried = allergensOf(item).allergens
   const role = roleOf(item)
   const base = { from: [index], materials: material ? [material.id] : [], allergens: carried, named: namingOf(item) }
-  if (material?.agent && !item.name && !item.additive && carried.length === 0)
-    return constituents(material.agent, item.kg, how).map((c) => ({
-      ...base,
-      ...c,
-      unlisted: false,
-      classMissing: false,
-    }))
+  const cure = material?.agent && !item.additive ? cureEntries(item, material.agent, base, how) : undefined
+  if (cure) return cure
   const name = labelName(item, how.place)
   const id = material === undefined ? undefined : figures('labelling').additiveOf[material.id]
   const additive =
-    item.additive ?? (id === undefined || item.name ? undefined : given(figures('labelling').additives[id]!, how.place))
+    item.additive ?? (id === undefined ? undefined : given(figures('labelling').additives[id]!, how.place))
   const free =
     material !== undefined && (figures('labelling').places[how.place]!.componentsFree ?? []).includes(material.id)
   const unlisted =
@@ -112,7 +149,7 @@ function entriesOf(item: LabelItem, index: number, how: Printing): Entry[] {
     {
       ...base,
       name: additive ? additive.name : name,
-      text: `${plain}${quid}${item.parts ? ` (${ownList(item, how)})` : ''}`,
+      text: `${plain}${quid}${item.parts ? ` (${ownList(item, how).join(', ')})` : ''}`,
       kg: item.kg,
       role,
       unlisted,
@@ -152,15 +189,23 @@ export function merged(entries: readonly Entry[]): Entry {
 
 /**
  * Text of an entry with its allergens marked: every word that names one is set off, and an allergen no word names, or a kind of it, is put
- * in brackets behind and set off there.
+ * in brackets behind and set off there. Those of `byReference` are said by the general word as well as by their kind: "anchovy (fish)".
  */
-export function emphasise(text: string, named: readonly Naming[]): { text: string; spans: Span[] } {
+export function emphasise(
+  text: string,
+  named: readonly Naming[],
+  byReference: readonly Allergen[] = [],
+): { text: string; spans: Span[] } {
   const { allergenWords } = figures('labelling')
   const silent = named.flatMap(({ allergen, say }) => {
     const said = saidIn(text, allergen)
     // The general word is said by any of its own; a kind only by itself.
     if (say.includes(allergenWords[allergen].say)) return said.length === 0 ? [allergenWords[allergen].say] : []
-    return say.filter((kind) => !said.some((s) => sameWord(s, kind)))
+    const general = allergenWords[allergen].say
+    return [
+      ...say.filter((kind) => !said.some((s) => sameWord(s, kind))),
+      ...(byReference.includes(allergen) && !said.some((s) => sameWord(s, general)) ? [general] : []),
+    ]
   })
   const whole = silent.length === 0 ? text : `${text} (${silent.join(', ')})`
   const found = named.flatMap(({ allergen: a }) => {

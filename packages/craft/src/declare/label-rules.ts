@@ -73,6 +73,8 @@ export type PlaceLabelling = {
   readonly containsLine?: string
   /** Compound ingredients under this share need no list of their own where they are a mix of spices or herbs. */
   readonly compoundFreePct: number
+  /** Allergens named by their kind that the general word has to stand beside. */
+  readonly byReference?: readonly Allergen[]
 }
 
 export type LabellingRules = {
@@ -89,6 +91,8 @@ export type LabellingRules = {
   readonly names: Readonly<Record<string, PlaceWords>>
   /** Materials made of several things: their allergens and their own list are for the supplier's specification to say. */
   readonly compound: { readonly categories: readonly Material['category'][]; readonly materials: readonly string[] }
+  /** Parts of a bird or beast that no place counts as meat when they are weighed in by themselves, though the table keeps them with its meat. */
+  readonly notMeat: readonly string[]
 }
 
 /** What the rulebook is asked about a list of ingredients. */

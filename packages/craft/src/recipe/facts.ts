@@ -1,6 +1,7 @@
 import type { RecipeComputeInput } from './compute-schema.ts'
 import { isBinder } from './identity.ts'
 import type { Part } from './lines.ts'
+import { isCuredAlready } from './salt-and-cure.ts'
 
 const has = (parts: readonly Part[], test: (p: Part) => boolean): boolean => parts.some((p) => p.kg > 0 && test(p))
 
@@ -15,6 +16,8 @@ export function factsOf({ recipe }: RecipeComputeInput, parts: readonly Part[]):
   const nitrite = agent(['sodiumNitritePct', 'potassiumNitritePct'])
   const blank = has(parts, ({ material: m }) => m.category === 'cure' && !m.agent)
   const cured = nitrite || nitrate || blank
+  // Bacon or salt pork brings nitrite or does not: without its analysis neither can be said.
+  const already = has(parts, isCuredAlready)
   const species = [
     ...new Set(parts.flatMap((p) => (p.role === 'meat' && p.kg > 0 && p.material.species ? [p.material.species] : []))),
   ].toSorted()
@@ -24,8 +27,8 @@ export function factsOf({ recipe }: RecipeComputeInput, parts: readonly Part[]):
     route,
     smoked: recipe.smoked,
     readyToEat: recipe.readyToEat,
-    cured,
-    ...(blank ? {} : { nitrateAdded: nitrate }),
+    ...(already && !cured ? {} : { cured }),
+    ...((blank || already) && !nitrate ? {} : { nitrateAdded: nitrate }),
     acceleratorAdded: agent(['sodiumErythorbatePct', 'sodiumAscorbatePct', 'ascorbicAcidPct', 'erythorbicAcidPct']),
     gdlAdded: has(parts, (p) => p.material.id === 'glucono-delta-lactone'),
     cultureAdded: has(parts, (p) => p.material.category === 'culture'),

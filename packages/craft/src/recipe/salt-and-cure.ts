@@ -22,6 +22,13 @@ export function addedSalt(parts: readonly Part[]): { readonly fromCureKg: number
   return { fromCureKg, allKg: fromCureKg + plainKg }
 }
 
+/** Meat that was cured before it came, with nitrite nobody gives. */
+const curedAlready = new Set(['bacon', 'salt-pork'])
+export const isCuredAlready = ({ material: m }: Part): boolean => curedAlready.has(m.id) && !m.agent
+/** What brings a cure of unknown analysis: a cure without one, or meat cured before it came. */
+export const isCureUnanalysed = (p: Part): boolean =>
+  (p.material.category === 'cure' && !p.material.agent) || isCuredAlready(p)
+
 /** Ingoing cure of the parts, on the meat block. Not known where a cure's analysis or the pickle is missing: blank is not zero. */
 export function cureOf(input: RecipeComputeInput, parts: readonly Part[], meatKg: number, totalKg: number): CureOf {
   const route = input.recipe.route ?? 'comminuted'
@@ -32,7 +39,7 @@ export function cureOf(input: RecipeComputeInput, parts: readonly Part[], meatKg
     addedSaltPctOfMeat: (100 * allKg) / meatKg,
     addedSaltPctOfTotal: (100 * allKg) / totalKg,
   }
-  const blank = parts.filter((p) => p.kg > 0 && p.material.category === 'cure' && !p.material.agent)
+  const blank = parts.filter((p) => p.kg > 0 && isCureUnanalysed(p))
   if (blank.length > 0)
     return {
       known: false,

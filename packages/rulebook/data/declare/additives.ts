@@ -90,7 +90,24 @@ export const names: LabellingRules['names'] = {
   'salt-table': { default: 'salt' },
   ice: { default: 'water' },
   'starter-culture': { default: 'starter culture', US: 'lactic acid starter culture' },
+  bacon: { default: 'bacon' },
+  'salt-pork': { default: 'salt pork' },
+  'chicken-skin': { default: 'chicken skin' },
+  'turkey-skin': { default: 'turkey skin' },
+  'mutton-shoulder': { default: 'mutton' },
+  'cheese-cheddar': { default: 'cheddar cheese' },
+  'cheese-emmental': { default: 'Swiss-type cheese', US: 'Swiss cheese' },
+  'cheese-parmesan': { default: 'hard cheese' },
+  'cheese-mozzarella': { default: 'mozzarella cheese' },
+  'cheese-processed': { default: 'processed cheese' },
+  'cheese-feta': { default: 'brined cheese' },
+  'cranberry-dried': { default: 'sweetened dried cranberry' },
+  'olives-green': { default: 'green olives' },
+  'soy-textured-hydrated': { default: 'hydrated textured soy protein' },
 }
+
+/** Cheeses whose make needs salt alone beside milk, cultures and enzymes; a fresh or a processed one is not among them. */
+export const cheeses = ['cheese-cheddar', 'cheese-emmental', 'cheese-parmesan'] as const
 
 /** Materials that are mixes: what is in them is for the supplier to say. */
 export const compound: LabellingRules['compound'] = {
@@ -106,5 +123,18 @@ export const compound: LabellingRules['compound'] = {
     'caseinate',
     'celery-powder-cultured',
     'citric-acid-encapsulated',
+    'bacon',
+    'salt-pork',
+    'sauerkraut',
+    'cranberry-dried',
+    'olives-green',
+    'anchovy',
+    'soy-textured-hydrated',
+    ...cheeses,
+    'cheese-mozzarella',
+    'cheese-feta',
   ],
 }
+
+/** Skin weighed in by itself is named as skin: it is meat only where it lies on the meat (Regulation (EU) 1169/2011, Annex VII B 17). */
+export const notMeat: LabellingRules['notMeat'] = ['chicken-skin', 'turkey-skin']

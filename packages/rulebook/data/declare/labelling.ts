@@ -1,5 +1,5 @@
 import type { LabellingRules, PlaceLabelling } from '@forcemeat/craft/declare/label-rules'
-import { additiveOf, additiveOfAgent, additives, compound, names } from './additives.ts'
+import { additiveOf, additiveOfAgent, additives, cheeses, compound, names, notMeat } from './additives.ts'
 import { allergenLists, allergenWords, mayBeWithout, namedInUsList } from './allergens.ts'
 
 /** Names under which something that sweetens goes into a list, for what is given by name alone. */
@@ -30,6 +30,12 @@ const canadaFree = [
 /** Spices of a colour or a flavour that US labels name on their own (from memory; naming one more is always allowed). */
 const usOwnName = ['onion-powder', 'garlic-powder', 'celery-seed', 'paprika', 'turmeric', 'saffron', 'mustard-seed']
 
+/**
+ * Allergens named by their kind that the law wants with the name of its own list (Regulation (EU) 1169/2011, Article 21(1)(a) with Annex II;
+ * the required names of Schedule 9 of the Food Standards Code, from memory).
+ */
+const byReference = ['fish', 'crustacean', 'mollusc'] as const
+
 const european: Omit<PlaceLabelling, 'allergens'> = {
   heading: 'Ingredients',
   quid: 'definition of meat',
@@ -41,6 +47,9 @@ const european: Omit<PlaceLabelling, 'allergens'> = {
   spices: { word: 'spices', upToPct: 2, notBy: ['onion-powder', 'garlic-powder'] },
   herbs: { word: 'herbs', upToPct: 2, notBy: [] },
   compoundFreePct: 2,
+  // Article 19(1)(d): cheese other than fresh and processed, with nothing added but what its make needs (from memory).
+  componentsFree: cheeses,
+  byReference,
 }
 
 export const labellingFigures: LabellingRules = {
@@ -86,6 +95,7 @@ export const labellingFigures: LabellingRules = {
       spices: { word: 'spices', upToPct: 0, notBy: [] },
       herbs: { word: 'herbs', upToPct: 0, notBy: [] },
       compoundFreePct: 0,
+      byReference,
       containsLine: 'Contains:',
       allergens: allergenLists['AU-NZ'],
     },
@@ -97,4 +107,5 @@ export const labellingFigures: LabellingRules = {
   additiveOfAgent,
   names,
   compound,
+  notMeat,
 }

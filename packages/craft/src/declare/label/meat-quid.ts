@@ -1,4 +1,5 @@
 import { findMaterial } from '../../materials/materials.ts'
+import { figures } from '../../rules.ts'
 import { meatContent, meatSpecies, type MeatContentOutput } from '../meat-content.ts'
 import { isMechanicallySeparated } from '../label-name.ts'
 import { compositionFor, type Stated } from './statement-of.ts'
@@ -16,6 +17,7 @@ export function meatSpeciesOf(material: string): Species | undefined {
   if (
     !m?.meatBlock ||
     isMechanicallySeparated(m) ||
+    figures('labelling').notMeat.includes(m.id) ||
     m.category === 'rind' ||
     m.category === 'offal' ||
     m.category === 'blood'
