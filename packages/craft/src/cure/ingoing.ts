@@ -88,7 +88,7 @@ export function ingoing(input: IngoingInput): Ingoing {
     working.push(
       step(
         `${name} entering (${describeAgent(agent.composition)})`,
-        `${agent.kg} kg × ${short(fraction)}`,
+        `${short(agent.kg)} kg × ${short(fraction)}`,
         agent.kg * fraction,
         'kg',
       ),
@@ -163,7 +163,9 @@ const short = (x: number): string => String(Number(x.toPrecision(7)))
 
 function fractionText({ route, basisKg, pickle }: IngoingInput): string {
   const gainPct = route === 'pumped' ? pickle?.pumpPct : pickle?.pickUpPct
-  return pickle && gainPct !== undefined ? `${basisKg} kg × ${gainPct} % / ${pickle.totalKg} kg of pickle` : 'all of it'
+  return pickle && gainPct !== undefined
+    ? `${short(basisKg)} kg × ${short(gainPct)} % / ${short(pickle.totalKg)} kg of pickle`
+    : 'all of it'
 }
 
 /** A pickle that is taken up to the last drop and more: its strength still holds, but there is not enough of it. */

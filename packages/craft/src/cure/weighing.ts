@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { workingSchema } from '../finding.ts'
 import { agentCompositionSchema } from '../materials/schema.ts'
+import { spanWords } from '../quantity/span-words.ts'
 import { massKg, ppm } from '../schema.ts'
 import { describeAgent, strengthOf } from './agent.ts'
 import { nitriteCaution } from './caution.ts'
@@ -43,6 +44,8 @@ const LARGEST_BATCH_KG = 100_000
 
 type Interval = { readonly lowPpm: number; readonly highPpm: number }
 
+/** As given, without the noise a conversion leaves in the last digits. */
+const short = (x: number): string => String(Number(x.toPrecision(7)))
 const shown = (x: number): string => String(Number(x.toPrecision(3)))
 
 function intervalOf(input: WeighingInput, basisKg = input.basisKg, scale = input.scale): Interval {
@@ -90,7 +93,7 @@ function finerScale(input: WeighingInput): string[] {
     ]
   const then = intervalOf(input, input.basisKg, scaled(input.scale, step))
   return [
-    `A scale that shows ${step} g${input.scale.toleranceG === undefined ? '' : ' with its tolerance finer in proportion'} would give ${shown(then.lowPpm)} to ${shown(then.highPpm)} mg/kg and fit.`,
+    `A scale that shows ${step} g${input.scale.toleranceG === undefined ? '' : ' with its tolerance finer in proportion'} would give ${spanWords(then.lowPpm, then.highPpm)} mg/kg and fit.`,
   ]
 }
 
@@ -102,7 +105,7 @@ function adviceFor(
   smallest: number | null,
 ): string[] {
   const { target, basisKg, scale } = input
-  const span = `This weighing gives ${shown(found.lowPpm)} to ${shown(found.highPpm)} mg/kg of nitrite (as sodium nitrite, 95 % of the time) around ${shown(nitritePpm)}; wanted: ${target.lowPpm} to ${target.highPpm}.`
+  const span = `This weighing gives ${spanWords(found.lowPpm, found.highPpm)} mg/kg of nitrite (as sodium nitrite, 95 % of the time) around ${shown(nitritePpm)}; wanted: ${target.lowPpm} to ${target.highPpm}.`
   const unknown =
     scale.toleranceG === undefined
       ? [
@@ -161,7 +164,7 @@ export function weighing(input: WeighingInput): Weighing {
       ),
       step(
         'ingoing nitrite as weighed',
-        `${input.agentKg} kg × strength × 1 000 000 / ${input.basisKg} kg`,
+        `${short(input.agentKg)} kg × strength × 1 000 000 / ${short(input.basisKg)} kg`,
         nitritePpm,
         'mg/kg',
       ),
@@ -180,7 +183,7 @@ export function weighing(input: WeighingInput): Weighing {
         halfWidth95(error),
         'g',
       ),
-      step('one gram of agent in this batch', `strength × 1 000 / ${input.basisKg} kg`, perG, 'mg/kg per g'),
+      step('one gram of agent in this batch', `strength × 1 000 / ${short(input.basisKg)} kg`, perG, 'mg/kg per g'),
       step(
         'lower end',
         input.basisScale

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { strengthOf } from '../cure/agent.ts'
 import { halfWidth95, scaleSchema, weighingError } from '../cure/scale-error.ts'
 import { weighing, type Weighing } from '../cure/weighing.ts'
+import { spanWords } from '../quantity/span-words.ts'
 import { list, massG, text } from '../schema.ts'
 import { computeRecipe } from './compute.ts'
 import { recipeComputeInput, type RecipeComputeInput } from './compute-schema.ts'
@@ -161,7 +162,7 @@ export function sheetOf({ scales: every, chosenScales = [], ...input }: RecipeSh
         ...room,
         scale: best.id,
         verdict: fit ? 'fit' : 'unfit',
-        because: `${shown(lowPpm + others)} to ${shown(highPpm + others)} mg/kg of nitrite on this scale, ${band.lowPpm} to ${band.highPpm} wanted`,
+        because: `${spanWords(lowPpm + others, highPpm + others)} mg/kg of nitrite on this scale, ${band.lowPpm} to ${band.highPpm} wanted`,
         advice: fit ? [] : advice,
       }
     })

@@ -123,7 +123,12 @@ function workingOf(
 ): WorkingStep[] {
   const steps: WorkingStep[] = [
     { step: 'capacity', expression: capacity.expression, value: capacity.kgPerM, unit: 'kg/m' },
-    { step: 'length', expression: `${input.mixKg} kg / ${capacity.kgPerM} kg/m`, value: metres, unit: 'm' },
+    {
+      step: 'length',
+      expression: `${Number(input.mixKg.toPrecision(7))} kg / ${Number(capacity.kgPerM.toPrecision(7))} kg/m`,
+      value: metres,
+      unit: 'm',
+    },
   ]
   if (out.pieces !== undefined)
     steps.push({
@@ -142,7 +147,7 @@ function workingOf(
   if (out.fillG !== undefined && out.links !== undefined)
     steps.push({
       step: 'links',
-      expression: `${input.mixKg} kg / ${out.fillG} g, rounded down`,
+      expression: `${Number(input.mixKg.toPrecision(7))} kg / ${Number(out.fillG.toPrecision(7))} g, rounded down`,
       value: out.links,
       unit: 'links',
     })

@@ -1,7 +1,7 @@
+import { Citation } from './citation.tsx'
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
 import { besideSentence } from './finding-figures.ts'
 import { withNames } from './material-field.tsx'
-import { markName } from './words.ts'
 
 const word: Readonly<Record<Verdict, string>> = { pass: 'Meets', fail: 'Fails', 'cannot-tell': 'Cannot tell' }
 
@@ -51,16 +51,7 @@ export function FindingRow({ finding }: { finding: Finding }) {
         </p>
       )}
       <p class="cite">
-        {finding.source.document}, {finding.source.section} ({finding.source.edition}
-        {finding.source.mark ? `; ${markName(finding.source.mark)}` : ''})
-        {finding.source.url && (
-          <>
-            {' '}
-            <a href={finding.source.url} rel="noreferrer" target="_blank">
-              source
-            </a>
-          </>
-        )}
+        <Citation source={finding.source} jurisdiction={finding.jurisdiction} />
         {finding.inForce.from && <> · in force from {finding.inForce.from}</>}
         {finding.inForce.until && <> until {finding.inForce.until}</>}
       </p>

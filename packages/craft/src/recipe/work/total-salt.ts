@@ -57,7 +57,7 @@ export function withTotalSalt({ recipe, materials, totalSaltPct: wanted }: Total
   return {
     ...base,
     possible: true,
-    because: `${shown(plainSaltPct)} % of plain salt and ${shown(cureSaltPct)} % from the cures make ${shown(totalSaltPct)} %`,
+    because: `${shown(plainSaltPct)} % of plain salt${strength === 1 ? '' : `, which is ${shown(strength * 100)} % salt,`} and ${shown(cureSaltPct)} % from the cures make ${shown(totalSaltPct)} %`,
     recipe: { ...recipe, additions },
   }
 }

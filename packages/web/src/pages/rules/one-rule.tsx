@@ -82,7 +82,7 @@ function Told({ rule }: { rule: RuleView }) {
             <strong>{limitOf(v, rule.unit)}</strong> <span class="where">{span(v)}</span>
             {v.source && (
               <p>
-                <Citation source={v.source} />
+                <Citation source={v.source} jurisdiction={rule.jurisdiction} />
               </p>
             )}
           </li>
