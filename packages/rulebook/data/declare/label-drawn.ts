@@ -1,6 +1,7 @@
 import type { CodeKind, LabelDrawnRules } from '@forcemeat/craft/declare/label/drawn'
 import type { Source } from '@forcemeat/craft/source'
 import type { Rule } from '../../src/rule.ts'
+import { markFigures, markRuleList } from './marks.ts'
 
 const MM_PER_INCH = 25.4
 
@@ -80,6 +81,7 @@ export const labelDrawnFigures: LabelDrawnRules = {
     freeBelowCm2: 12 * (MM_PER_INCH / 10) ** 2,
     heightMm: 3 * MM_PER_INCH,
   },
+  marks: markFigures,
   handlingXHeightMm: MM_PER_INCH / 16,
   leastContrast: 7,
 }
@@ -304,4 +306,5 @@ export const labelDrawnRuleList: readonly Rule[] = [
   ...Object.values(codeRules),
   ...Object.values(drawnRules),
   ...Object.values(panelRules),
+  ...markRuleList,
 ]

@@ -5,6 +5,7 @@ import { codeRules, drawnRules, labelDrawnFigures, panelRules } from '../../data
 import { heading } from '../evaluate.ts'
 import type { Rule } from '../rule.ts'
 import { judgeDisplay } from './label-display.ts'
+import { judgeMark } from './mark.ts'
 
 const shown = (x: number): string => String(Number(x.toFixed(3)))
 /** Sizes are made from font units and points; the last bits of that are not a breach. */
@@ -112,6 +113,7 @@ export function judgeLabelDrawn(q: LabelDrawnQuestion): Finding[] {
       : []),
     ...(q.code ? judgeCode(q.code) : []),
     ...(q.display ? judgeDisplay(q.display) : []),
+    ...(q.mark ? judgeMark(q.place, q.mark) : []),
     {
       ...finding(
         drawnRules.contrast,

@@ -31,6 +31,16 @@ export type Box =
       readonly h: number
       readonly mm: number
     }
+  /** An oval in its rectangle; dashed where it only keeps room. */
+  | {
+      readonly kind: 'oval'
+      readonly x: number
+      readonly y: number
+      readonly w: number
+      readonly h: number
+      readonly mm: number
+      readonly dashed?: boolean
+    }
   /** A picture of our own in a square of 24 units. */
   | { readonly kind: 'art'; readonly x: number; readonly y: number; readonly mm: number; readonly svg: string }
   | { readonly kind: 'code'; readonly x: number; readonly y: number; readonly code: DrawnCode }

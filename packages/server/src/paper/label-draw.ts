@@ -40,6 +40,8 @@ export function labelSvg(label: DrawnLabel): string {
       return `<path d="M${n(b.x1)} ${n(b.y)}H${n(b.x2)}" stroke="${INK}" stroke-width="${n(b.mm)}" fill="none"/>`
     if (b.kind === 'rect')
       return `<rect x="${n(b.x)}" y="${n(b.y)}" width="${n(b.w)}" height="${n(b.h)}" stroke="${INK}" stroke-width="${n(b.mm)}" fill="none"/>`
+    if (b.kind === 'oval')
+      return `<ellipse cx="${n(b.x + b.w / 2)}" cy="${n(b.y + b.h / 2)}" rx="${n(b.w / 2)}" ry="${n(b.h / 2)}" stroke="${INK}" stroke-width="${n(b.mm)}"${b.dashed ? ' stroke-dasharray="1"' : ''} fill="none"/>`
     if (b.kind === 'art')
       return `<svg x="${n(b.x)}" y="${n(b.y)}" width="${n(b.mm)}" height="${n(b.mm)}" viewBox="0 0 24 24">${b.svg}</svg>`
     const { code } = b
@@ -74,6 +76,22 @@ function content(label: DrawnLabel, x0: number, y0: number): Content[] {
           b.w === 0
             ? [{ type: 'line', x1: 0, y1: 0, x2: 0, y2: pt(b.h), lineWidth: pt(b.mm), lineColor: INK }]
             : [{ type: 'rect', x: 0, y: 0, w: pt(b.w), h: pt(b.h), lineWidth: pt(b.mm), lineColor: INK }],
+        absolutePosition: { x: pt(x0 + b.x), y: pt(y0 + b.y) },
+      }
+    if (b.kind === 'oval')
+      return {
+        canvas: [
+          {
+            type: 'ellipse',
+            x: pt(b.w / 2),
+            y: pt(b.h / 2),
+            r1: pt(b.w / 2),
+            r2: pt(b.h / 2),
+            lineWidth: pt(b.mm),
+            lineColor: INK,
+            ...(b.dashed ? { dash: { length: pt(1) } } : {}),
+          },
+        ],
         absolutePosition: { x: pt(x0 + b.x), y: pt(y0 + b.y) },
       }
     if (b.kind === 'art')

@@ -114,9 +114,18 @@ async function batchFacts(ledger: Ledger, batch: string, { place, pack }: LabelA
   }
 }
 
+/** The pack of an inspected or approved kitchen with the number of its profile, where the pack names none. */
+async function withNumber(ledger: Ledger, pack: LabelPack): Promise<LabelPack> {
+  if (pack.premises?.route !== 'inspected' || pack.approval !== undefined) return pack
+  const approval = (await ledger.kitchen())?.approval
+  return approval === undefined || approval.length > 40 ? pack : { ...pack, approval }
+}
+
 /** What the record holds for a label: a batch as made, or a version of a recipe. @throws Refusal 404 */
-export async function labelFacts(ledger: Ledger, asked: LabelAsked, today: string): Promise<LabelFacts> {
-  const { place, pack } = asked
+export async function labelFacts(ledger: Ledger, as: LabelAsked, today: string): Promise<LabelFacts> {
+  const { place } = as
+  const pack = await withNumber(ledger, as.pack)
+  const asked = { ...as, pack }
   if (asked.batch !== undefined) return batchFacts(ledger, asked.batch, asked)
   const found = asked.recipe === undefined ? undefined : await ledger.recipe(asked.recipe)
   if (!found) throw notHere('recipe', asked.recipe ?? '')

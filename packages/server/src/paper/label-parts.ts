@@ -9,6 +9,7 @@ import { caPanel, usPanel } from './label-facts-panel.ts'
 import { linearPanel, tabularPanel } from './label-facts-small.ts'
 import { sizeForFigures, sizeForXHeight } from './label-font.ts'
 import { handlingPanel, partHandling } from './label-handling.ts'
+import { markBlock } from './label-mark.ts'
 import { inAll, slashed } from './label-panel.ts'
 import { plain, type Run } from './label-text.ts'
 
@@ -140,7 +141,13 @@ export function labelPartsOf(label: LabelOutput, least: LeastType, pack: LabelPa
     ...named.map((n) => paragraph('name', plain(n, true), nameSize)),
     ...(words.length === 0 ? [] : [paragraph('words beside the name', plain(slashed(words)), body)]),
   ]
-  const net = label.netText === undefined ? [] : [paragraph('net weight', plain(kept(label.netText), true), netSize)]
+  const mark = label.mark ? [markBlock(label.mark, body)] : []
+  const onFront = label.mark?.kind === 'room'
+  const net = [
+    ...(label.netText === undefined ? [] : [paragraph('net weight', plain(kept(label.netText), true), netSize)]),
+    // A legend stands where the buyer sees it first (9 CFR 317.2, from memory; SOR/2018-108, section 287).
+    ...(onFront ? mark : []),
+  ]
   const same = sharedTexts(label.versions)
   const each = label.versions.map((v) => partsOf(v, body, same))
   const once = (what: string, text: string | undefined, bold = false): Block[] =>
@@ -157,7 +164,10 @@ export function labelPartsOf(label: LabelOutput, least: LeastType, pack: LabelPa
       ...(prescribed.length > 0 ? [handlingPanel(prescribed, body)] : []),
     ],
     lot: label.lot === undefined ? [] : [paragraph('lot', plain(`${lotWord} ${label.lot}`, true), body)],
-    business: label.business === undefined ? [] : [paragraph('business', plain(label.business), body)],
+    business: [
+      ...(label.business === undefined ? [] : [paragraph('business', plain(label.business), body)]),
+      ...(onFront ? [] : mark),
+    ],
   }
   const read =
     each.length === 1

@@ -9,6 +9,7 @@ import { canonical, sha256, type Fact, type Ledger } from '@forcemeat/ledger'
 import { labelFacts, type LabelAsked } from './label-facts.ts'
 import { inkContrast, undrawable } from './label-draw.ts'
 import { layLabel, type DrawnLabel, type LabelSize } from './label-layout.ts'
+import { MARK } from './label-mark.ts'
 
 /** Size of a label nobody gave one. */
 export const usualSize = { layout: 'head-and-columns', widthMm: 120, heightMm: 90 } as const
@@ -68,6 +69,20 @@ function displayOf(
   }
 }
 
+/** What the rules ask of the place it is made in and the mark on the label. */
+const markAsked = (
+  { premises, approval }: ProofAsked['pack'],
+  { mark }: LabelOutput,
+  drawn: DrawnLabel,
+): NonNullable<LabelDrawnQuestion['mark']> => ({
+  ...(premises ? { route: premises.route } : {}),
+  ...(approval === undefined ? {} : { number: approval }),
+  ...(premises?.country === undefined ? {} : { country: premises.country }),
+  ...(premises?.because === undefined ? {} : { because: premises.because }),
+  ...(mark ? { drawn: mark.kind } : {}),
+  placed: mark !== undefined && !drawn.unplaced.includes(MARK),
+})
+
 /**
  * A label made, drawn and held against every rule, from the record as it stands.
  *
@@ -108,6 +123,7 @@ export async function proofOf(ledger: Ledger, asked: ProofAsked, today: string):
       ...(handling ? { handling } : {}),
       ...(code ? { code } : {}),
       ...(display ? { display } : {}),
+      mark: markAsked(input.pack, content, drawn),
     }),
   ]
   const contentHash = hashOf(content)

@@ -242,6 +242,7 @@ function extent(b: Box): { x0: number; y0: number; x1: number; y1: number } | un
   if (b.kind === 'text')
     return { x0: b.x, x1: b.x + widthMm(b.text.trim(), b.sizePt, b.bold), y0: b.y - b.sizePt * mm * 0.66, y1: b.y }
   if (b.kind === 'code') return { x0: b.x, x1: b.x + b.code.width, y0: b.y, y1: b.y + b.code.height }
+  if (b.kind === 'oval') return { x0: b.x, x1: b.x + b.w, y0: b.y, y1: b.y + b.h }
   if (b.kind === 'art') return { x0: b.x, x1: b.x + b.mm, y0: b.y, y1: b.y + b.mm }
   if (b.kind === 'line' && b.mm > 0.5) return { x0: b.x1, x1: b.x2, y0: b.y - b.mm / 2, y1: b.y + b.mm / 2 }
   return undefined
@@ -264,6 +265,7 @@ describe('any label in any layout', () => {
         .map((all) => all.map((language) => ({ language, name: `Wurst ${language}` }))),
       order: fc.shuffledSubarray([...labelParts], { minLength: 1 }),
       readyToEat: fc.boolean(),
+      premises: fc.constantFrom(undefined, { route: 'inspected' as const, country: 'IE' }),
       handling: fc.array(
         fc.constantFrom('Cook through before eating.', 'Once opened, eat within two days. '.repeat(4)),
         {
@@ -273,7 +275,12 @@ describe('any label in any layout', () => {
     })
     fc.assert(
       fc.property(any, ({ place, readyToEat, ...rest }) => {
-        const said = { ...pack, ...rest, business: 'Brackwater Smokehouse, Lower Fenwick' } as unknown as LabelPack
+        const said = {
+          ...pack,
+          ...rest,
+          approval: '1234',
+          business: 'Brackwater Smokehouse, Lower Fenwick',
+        } as unknown as LabelPack
         const content = label({
           place,
           recipe: 'LINK',
@@ -310,7 +317,11 @@ describe('any label in any layout', () => {
             const within =
               [p.b, q.b].some((b) => b.kind === 'code') &&
               [p.b, q.b].some((b) => b.kind === 'text' && b.what === 'figures of the bar code')
-            return over && !within ? [`${say(p.b)} over ${say(q.b)}`] : []
+            // The lines of a mark stand inside its oval.
+            const inMark =
+              [p.b, q.b].some((b) => b.kind === 'oval') &&
+              [p.b, q.b].some((b) => b.kind === 'text' && b.what === 'mark of the establishment')
+            return over && !within && !inMark ? [`${say(p.b)} over ${say(q.b)}`] : []
           }),
         )
         expect(hits).toEqual([])

@@ -78,6 +78,8 @@ export const euPack = {
   highlyPerishable: true,
   productClass: 'meat-preparation',
   business: 'Brackwater Smokehouse, Lower Fenwick',
+  approval: '1234',
+  premises: { route: 'inspected', country: 'IE' },
   handling: ['Cook through before eating.'],
   layout: 'head-and-columns',
   widthMm: 150,

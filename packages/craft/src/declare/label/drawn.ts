@@ -1,3 +1,5 @@
+import type { Mark, MarkRules } from './mark.ts'
+
 /** Type sizes of a nutrition panel that has sizes of its own, points; thicknesses of its bars, points. */
 export type PanelType = {
   /** Heading, servings and serving size, the word Calories and its figure, rows, and the small print. */
@@ -39,6 +41,7 @@ export type LabelDrawnRules = {
   readonly codes: Readonly<Record<CodeKind, CodeType>>
   /** When a panel of the United States may be set otherwise than vertically. */
   readonly displays: DisplayAreas
+  readonly marks: MarkRules
   readonly handlingXHeightMm: number
   readonly leastContrast: number
 }
@@ -73,6 +76,15 @@ export type LabelDrawnQuestion = {
     readonly verticalFits: boolean
     readonly tabularFits: boolean
     readonly heightMm: number
+  }
+  /** The mark of the establishment: what is said of the place it is made in, and what stands on the label. */
+  readonly mark?: {
+    readonly route?: 'inspected' | 'exempt'
+    readonly number?: string
+    readonly country?: string
+    readonly because?: string
+    readonly drawn?: Mark['kind']
+    readonly placed: boolean
   }
   /** Contrast of ink and ground, by relative luminance. */
   readonly contrast: number

@@ -52,6 +52,11 @@ const arranged = (c: Pick<Content, 'place'>, pack: LabelPack): string =>
     .filter((t) => t !== '')
     .join('; ')
 
+const madeIn = ({ premises }: LabelPack): string | undefined =>
+  premises && [premises.route, premises.country, premises.because].filter((t) => t !== undefined).join(', ')
+const markText = ({ kind, lines, roomMm }: NonNullable<Content['mark']>): string =>
+  kind === 'room' ? `room of ${roomMm} mm for the inspection legend` : `${kind}: ${lines.join(' ')}`
+
 /** The label as fields of text, in the order of the label: what is compared, hashed and kept on approval. */
 export function fieldsOf(c: Content, pack: LabelPack): LabelOutput['fields'] {
   const lasting = (field: string, text: string | undefined) =>
@@ -76,6 +81,8 @@ export function fieldsOf(c: Content, pack: LabelPack): LabelOutput['fields'] {
     ...lasting('storage', c.storage.join('. ')),
     ...lasting('handling', c.handling.join(' ')),
     ...lasting('business', c.business),
+    ...lasting('made in', madeIn(pack)),
+    ...lasting('mark', c.mark && markText(c.mark)),
     ...lasting('lot pattern', pack.lotPattern),
     ...lasting('trade item number', pack.gtin),
     ...lasting(

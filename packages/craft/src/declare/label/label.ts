@@ -14,6 +14,7 @@ import { lotCode } from './lot-code.ts'
 import { nameExcess } from './excess.ts'
 import { ingoingQuid, isMeat, meatQuid, meatSpeciesOf, type MeatQuid } from './meat-quid.ts'
 import { madeBlocks } from './made.ts'
+import { markOf } from './mark.ts'
 import { missing } from './missing.ts'
 import { nameOf } from './name.ts'
 import { parsed } from './parsed.ts'
@@ -178,7 +179,8 @@ export function label(input: LabelInput): LabelOutput {
           ...(input.batch === undefined ? {} : { batch: input.batch }),
         })
   const name = pack.name ?? product.name
-  const cured = list.items.some((i) => /nitrite|nitrate/i.test(i.text))
+  // By name or by number: nitrites are E249 and E250, nitrates E251 and E252.
+  const cured = list.items.some((i) => /nitrite|nitrate|\(E?\s?(?:249|25[0-2])\)/i.test(i.text))
   const named = nameOf(input, list, cured, name)
   const code = pack.gtin === undefined && pack.inStore === undefined ? undefined : codeOf(pack, lot, dated)
   const may = carried.places[0]!.mayContain.flatMap((m) => m.say)
@@ -186,6 +188,7 @@ export function label(input: LabelInput): LabelOutput {
   const before = input.approved
   const fresh = before === undefined ? [] : declared.filter((a) => !before.allergens.includes(a))
   const packs = packWeightsOf(input)
+  const mark = markOf(place, pack)
   const findings = [
     ...list.findings,
     ...(table?.findings ?? []),
@@ -228,8 +231,12 @@ export function label(input: LabelInput): LabelOutput {
     ...(pack.business === undefined
       ? {}
       : {
-          business: [pack.business, pack.approval, originText(place, pack)].filter((t) => t !== undefined).join('. '),
+          // A number that stands in the mark is not said twice.
+          business: [pack.business, mark?.lines.length ? undefined : pack.approval, originText(place, pack)]
+            .filter((t) => t !== undefined)
+            .join('. '),
         }),
+    ...(mark ? { mark: { ...mark, lines: [...mark.lines] } } : {}),
     ...(code ? { code } : {}),
   }
   const versions = versionsOf(whole, pack)

@@ -11,6 +11,7 @@ export const labelLayouts = ['column', 'two-columns', 'head-and-columns', 'strip
 export const labelParts = ['ingredients', 'allergens', 'statements', 'date', 'handling', 'lot', 'business'] as const
 export type LabelPart = (typeof labelParts)[number]
 export const languageArrangements = ['under', 'beside'] as const
+export const premisesRoutes = ['inspected', 'exempt'] as const
 /** Ways to set the nutrition panel of the United States. */
 export const panelDisplays = ['vertical', 'tabular', 'linear'] as const
 export const labelCodes = ['gs1-128', 'gs1-datamatrix', 'ean-13', 'none'] as const
@@ -93,6 +94,21 @@ export const labelPack = z.strictObject({
   /** Responsible business as it stands on the label, and its approval or establishment number. */
   business: text(200).optional(),
   approval: text(40).optional(),
+  /** How the place it is made in stands: inspected or approved under the number above, or under an exemption its maker names. */
+  premises: z
+    .strictObject({
+      route: oneOf(premisesRoutes),
+      /** Country of an approved establishment, as its mark has it: a two-letter code, or UK(NI). */
+      country: z
+        .string({ error: 'is not a text; allowed: a code of two capitals, or UK(NI)' })
+        .regex(/^(?:[A-Z]{2}|UK\(NI\))$/, { error: 'is no code of a country; allowed: two capitals, or UK(NI)' })
+        .optional(),
+      /** The exemption, and where it is written. */
+      because: text(300).optional(),
+      /** Room left for a legend that is printed from approved artwork, across. */
+      roomMm: quantity('mm', { min: 10, max: 80 }).optional(),
+    })
+    .optional(),
   origin: text(120).optional(),
   /** The maker's own lines: how to cook it, what to do after opening. */
   handling: list(text(300), { max: 8 }).optional(),

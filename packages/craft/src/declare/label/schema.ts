@@ -175,6 +175,14 @@ export const labelOutput = z.strictObject({
   /** Prescribed text, word for word, and the maker's own lines. */
   handling: z.array(z.string()),
   business: z.string().optional(),
+  /** Mark of the establishment, or the room left for one. */
+  mark: z
+    .strictObject({
+      kind: z.enum(['oval', 'frame', 'room']),
+      lines: z.array(z.string()),
+      roomMm: z.number().optional(),
+    })
+    .optional(),
   code: z
     .strictObject({ kind: z.enum(['gs1-128', 'gs1-datamatrix', 'ean-13']), text: z.string(), encoded: z.string() })
     .optional(),

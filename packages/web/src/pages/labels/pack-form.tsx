@@ -29,6 +29,50 @@ function Lines({ form, name, label, hint }: { form: Form; name: string; label: s
   )
 }
 
+/** How the place it is made in stands, for the mark on the label. */
+function Premises({ form, place }: { form: Form; place: string }) {
+  const route = form.values.value['premises.route']
+  return (
+    <>
+      <FormChoice
+        form={form}
+        name="premises.route"
+        label="Made in"
+        options={choose(
+          ['inspected', 'an inspected or approved establishment'],
+          ['exempt', 'a kitchen that needs no mark'],
+        )}
+      />
+      {route === 'inspected' && (place === 'EU' || place === 'GB') && (
+        <FormText
+          form={form}
+          name="premises.country"
+          label="Country of the establishment"
+          hint="Two letters, as its mark has them: IE, DE, GB."
+        />
+      )}
+      {route === 'inspected' && (place === 'US' || place === 'CA') && (
+        <FormText
+          form={form}
+          name="premises.roomMm"
+          label="Room for the inspection legend"
+          numeric
+          unit="mm"
+          hint="20 mm where it is left empty. The legend itself is printed from approved artwork."
+        />
+      )}
+      {route === 'exempt' && (
+        <FormText
+          form={form}
+          name="premises.because"
+          label="Exemption"
+          hint="Which one, and where it is written: sold over the own counter only."
+        />
+      )}
+    </>
+  )
+}
+
 /** What the maker says of the pack, over and above the recipe and the lots. */
 export function PackForm({ form, place, proof }: { form: Form; place: string; proof: ProofView | undefined }) {
   const text = (name: string, label: string, hint?: string) => (
@@ -42,7 +86,8 @@ export function PackForm({ form, place, proof }: { form: Form; place: string; pr
       {text('name', 'Name on the label', "The recipe's own where it is left empty.")}
       {figure('netG', 'Net weight', 'g')}
       {text('business', 'Business, name and address')}
-      {text('approval', 'Approval or establishment number')}
+      {text('approval', 'Approval or establishment number', "The kitchen's own where it is left empty.")}
+      {place !== 'AU-NZ' && <Premises form={form} place={place} />}
       <fieldset>
         <legend>Date and storage</legend>
         {figure('shelfLifeDays', 'Shelf life', 'days')}

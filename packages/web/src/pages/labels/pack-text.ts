@@ -137,6 +137,17 @@ function inStoreOf(values: Values, reader: Reader): LabelPack['inStore'] {
   }) as LabelPack['inStore']
 }
 
+/** How the place it is made in stands, as typed; nothing where nobody says. */
+function premisesOf(values: Values, reader: Reader): LabelPack['premises'] {
+  const route = values['premises.route']
+  if (!route) return undefined
+  return compact(
+    route === 'inspected'
+      ? { route, country: reader.text('premises.country'), roomMm: reader.number('premises.roomMm') }
+      : { route, because: reader.text('premises.because') },
+  ) as LabelPack['premises']
+}
+
 const orderTyped = (typed: string | undefined): LabelPack['order'] => {
   const order = (typed ?? '').split(',').flatMap((p) => labelParts.find((known) => known === p) ?? [])
   // The usual order is not said.
@@ -157,6 +168,7 @@ export function packOf(values: Values, reader: Reader): LabelPack {
     statements: statements.length > 0 ? statements : undefined,
     per100g: Object.keys(per100g).length > 0 ? per100g : undefined,
     inStore: inStoreOf(values, reader),
+    premises: premisesOf(values, reader),
     languages: languagesOf(values),
     order: orderTyped(values['order']),
   }) as LabelPack
@@ -189,6 +201,7 @@ export function textOf(pack: LabelPack): Values {
     ...(pack.handling ? { handling: pack.handling.join('\n') } : {}),
     ...(statements.length > 0 ? { statements: statements.join('\n') } : {}),
     ...(pack.order ? { order: pack.order.join(',') } : {}),
+    ...Object.fromEntries(Object.entries(pack.premises ?? {}).map(([k, v]) => [`premises.${k}`, String(v)])),
     ...Object.fromEntries(Object.entries(pack.inStore ?? {}).map(([k, v]) => [`inStore.${k}`, String(v)])),
     ...Object.fromEntries(
       (pack.languages ?? [{ language: 'en' as const }]).flatMap((l, i) => [
