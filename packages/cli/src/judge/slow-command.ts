@@ -1,7 +1,7 @@
 import type { Answers } from '@forcemeat/craft/log/format'
 import { porkSpecies } from '@forcemeat/craft/pork/schema'
 import type { Verdict } from '@forcemeat/craft/finding'
-import { TARGET_PH } from '@forcemeat/rulebook/batch/ferment'
+import { TARGET_PH } from '@forcemeat/rulebook/batch/target-ph'
 import { PH_METER } from '@forcemeat/rulebook/batch/instrument-days'
 import { exit, Stop } from '../command.ts'
 import { fermentPlaces, judgeFermentLog } from './judge-ferment.ts'

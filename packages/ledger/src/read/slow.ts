@@ -24,6 +24,8 @@ export type Placed = {
   readonly at: string
   readonly room?: string
   readonly purpose?: RecordedFact<'room.add'>['purpose']
+  /** What the room is set to, °C. */
+  readonly tempC?: number
 }
 
 type Batch = Pick<BatchRecord, 'batch' | 'on' | 'lines' | 'weighings' | 'measures' | 'curves' | 'treatments'>
@@ -97,13 +99,13 @@ export async function placesOf(store: Store, batch: string): Promise<Placed[]> {
       const entry = fromText(text, hash)
       if (entry.kind !== 'batch.place') return []
       const { room, at } = entry.body
-      const purpose = room === undefined ? undefined : rooms.get(room)?.purpose
+      const known = room === undefined ? undefined : rooms.get(room)
       return [
         {
           seq: entry.seq,
           at,
           ...(room === undefined ? {} : { room }),
-          ...(purpose === undefined ? {} : { purpose }),
+          ...(known === undefined ? {} : { purpose: known.purpose, tempC: known.tempC }),
         },
       ]
     })

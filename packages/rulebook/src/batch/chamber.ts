@@ -1,6 +1,8 @@
 import { joinableMinutes } from '@forcemeat/craft/heat/reading'
 import type { BatchFacts } from './facts.ts'
 import type { AirChannel } from './slow-facts.ts'
+import { spoken, staysOf, timesOf, type Interval } from './stays.ts'
+import { ZONES_H } from './zones.ts'
 
 export type ChamberReading = { readonly hour: number; readonly tempC: number | null }
 
@@ -23,11 +25,7 @@ export type Chamber = {
   }[]
 }
 
-type Span = Omit<Chamber, 'hottest' | 'coldest'> & {
-  readonly endsAt: number
-  readonly hottest: readonly ChamberReading[]
-  readonly coldest: readonly ChamberReading[]
-}
+type Span = Chamber & { readonly endsAt: number }
 
 const dayOf = (epoch: number): string => new Date(epoch * 1000).toISOString().slice(0, 10)
 
@@ -82,6 +80,41 @@ function spanOf(
 const later = (rows: readonly ChamberReading[], hours: number): ChamberReading[] =>
   rows.map((r) => ({ hour: r.hour + hours, tempC: r.tempC }))
 
+/** The reading of a log at an hour between two that may be joined. */
+function readingAt(rows: readonly ChamberReading[], hour: number): ChamberReading[] {
+  const i = rows.findIndex((r) => r.hour >= hour)
+  const [before, after] = [rows[i - 1], rows[i]]
+  if (!before || !after || before.tempC === null || after.tempC === null || after.hour === hour) return []
+  if (after.hour - before.hour > joinableMinutes([...new Set(rows.map((r) => r.hour * 60))]) / 60) return []
+  const share = (hour - before.hour) / (after.hour - before.hour)
+  return [{ hour, tempC: before.tempC + share * (after.tempC - before.tempC) }]
+}
+
+/** A span of air within some times alone, on the clock of what is left of it; nothing where none is. */
+function within(span: Span, times: readonly Interval[]): Span | undefined {
+  if (times.some(([from, until]) => from <= span.startsAt && until >= span.endsAt)) return span
+  const hours = times.map(([from, until]) => [(from - span.startsAt) / 3600, (until - span.startsAt) / 3600] as const)
+  const cut = (rows: readonly ChamberReading[]): ChamberReading[] =>
+    hours.flatMap(([from, until]) => [
+      ...(Number.isFinite(from) ? readingAt(rows, from) : []),
+      ...rows.filter((r) => r.hour >= from && r.hour <= until),
+      ...(Number.isFinite(until) ? readingAt(rows, until) : []),
+    ])
+  const [hottest, coldest] = [cut(span.hottest), cut(span.coldest)]
+  const [first, last] = [hottest[0]?.hour, hottest.at(-1)?.hour]
+  if (first === undefined || last === undefined || last <= first) return undefined
+  const startsAt = span.startsAt + 3600 * first
+  const endsAt = span.startsAt + 3600 * last
+  return {
+    ...span,
+    startsAt,
+    endsAt,
+    hottest: later(hottest, -first),
+    coldest: later(coldest, -first),
+    channels: span.channels.map((c) => ({ ...c, from: dayOf(startsAt), to: dayOf(endsAt) })),
+  }
+}
+
 const joined = (a: Span, b: Span): Span => {
   const shift = (b.startsAt - a.startsAt) / 3600
   return {
@@ -108,6 +141,7 @@ function toldBy(
   if (good.length === 0) return { troubles: curve.purpose === 'ferment' && bad.length === 0 ? [NO_AIR] : bad }
   const troubles = [
     ...bad,
+    ...new Set(read.flatMap((c) => c.caution ?? [])),
     ...read.filter((c) => !good.includes(c)).map((c) => `channel ${c.column} of the air has no reading`),
   ]
   const starts = good[0]!.starts
@@ -121,15 +155,21 @@ function toldBy(
       }
 }
 
+/** A log that ends this shortly after the next begins is still followed by it, s: clocks are kept to the second. */
+const ONE_SECOND = 1
+
 /**
- * The logs of a batch's chambers, put one after the other by their instants. Logs that overlap are taken as loggers side by side, each
- * followed by what came after it; whoever judges takes the worst. What keeps a log from being placed is a trouble; one of a log of the
- * fermentation is among the `unseen` too.
+ * The logs of a batch's chambers as far as the batch was in them, put one after the other by their instants. Logs that overlap are taken as
+ * loggers side by side, each followed by what came after it; whoever judges takes the worst. What keeps a log from being placed is a
+ * trouble; one of a log of the fermentation is among the `unseen` too.
+ *
+ * @param begins when the batch went in, seconds from 1970, where that is known
  */
 export function chambersOf(
-  facts: Pick<BatchFacts, 'curves'>,
+  facts: Pick<BatchFacts, 'curves' | 'placements'>,
   air: readonly AirChannel[] = [],
-): { chambers: readonly Chamber[]; troubles: readonly string[]; unseen: readonly string[] } {
+  begins?: number,
+): { chambers: readonly Chamber[]; troubles: readonly string[]; unseen: readonly string[]; spans: readonly Span[] } {
   const told = facts.curves
     .filter((c) => c.purpose === 'ferment' || c.purpose === 'dry')
     .map((curve) => ({ curve, ...toldBy(curve, air) }))
@@ -138,18 +178,39 @@ export function chambersOf(
   const airless = ferments.length > 0 && ferments.every((t) => t.moistOnly) ? [NO_AIR] : []
   const troubles = [...told.flatMap((t) => t.troubles), ...airless]
   const unseen = [...ferments.flatMap((t) => t.troubles), ...airless]
-  const spans = told.flatMap((t) => t.span ?? [])
-  if (new Set(spans.map((s) => s.zone)).size > 1) {
+  const logs = told.flatMap((t) => (t.span ? [{ purpose: t.curve.purpose, span: t.span }] : []))
+  if (new Set(logs.map((l) => l.span.zone)).size > 1) {
     troubles.push('some chamber logs say their time zone and some do not, so that they cannot be put in order')
-    return { chambers: [], troubles, unseen }
+    return { chambers: [], troubles, unseen, spans: [] }
+  }
+  // By a clock of unsaid zone the batch may have gone in, and moved, so much sooner.
+  const slackS = logs.some((l) => l.span.zone === 'unsaid') ? 3600 * ZONES_H.behind : 0
+  const stays = staysOf(facts).map((s) => ({ ...s, from: s.from - slackS, until: s.until - slackS }))
+  const entered = (begins ?? -Infinity) - slackS
+  const times = timesOf(
+    stays,
+    logs.map(({ purpose, span: { startsAt, endsAt } }) => ({ purpose, startsAt: Math.max(startsAt, entered), endsAt })),
+  )
+  const spans: Span[] = []
+  for (const [i, { purpose, span }] of logs.entries()) {
+    const since = times[i]!.flatMap(([from, until]): Interval[] =>
+      until > entered ? [[Math.max(from, entered), until]] : [],
+    )
+    const kept = within(span, since)
+    if (kept) spans.push(kept)
+    else if (span.endsAt <= entered) {
+      const over = `a log of the ${purpose === 'dry' ? 'drying' : 'fermentation'} ends ${spoken(span.endsAt)}, before the batch went in`
+      troubles.push(over)
+      if (purpose === 'ferment') unseen.push(over)
+    }
   }
   const chains: Span[] = []
   for (const next of spans.toSorted((a, b) => a.startsAt - b.startsAt)) {
-    const before = chains.map((c, i) => ({ c, i })).filter(({ c }) => c.endsAt <= next.startsAt)
+    const before = chains.map((c, i) => ({ c, i })).filter(({ c }) => c.endsAt <= next.startsAt + ONE_SECOND)
     if (before.length === 0) chains.push(next)
     for (const { c, i } of before) chains[i] = joined(c, next)
   }
-  return { chambers: chains, troubles, unseen }
+  return { chambers: chains, troubles, unseen, spans }
 }
 
 /**

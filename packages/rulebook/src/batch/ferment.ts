@@ -2,17 +2,18 @@ import { exposure } from '@forcemeat/craft/ferment/exposure'
 import { degreeHourSystems } from '../../data/ferment/degree-hours.ts'
 import { betweenEnds, judgeDegreeHours } from '../ferment/judge.ts'
 import type { Finding } from '../rule.ts'
+import { contradictions, sourInTheCold } from './air-doubts.ts'
 import { chambersOf, upTo, type Chamber } from './chamber.ts'
+import { thermometersOf } from './chamber-thermometers.ts'
 import type { BatchFacts } from './facts.ts'
-import { trustOn } from './instrument-days.ts'
 import { recordFinding } from './own-rules.ts'
 import { phLevels, phReadings, reopened, type PhLevel, type PhReading } from './ph-course.ts'
 import type { AirChannel } from './slow-facts.ts'
-import { unplannedSouring } from './slow-kind.ts'
-import { startTroubles, ZONES_H } from './went-in.ts'
-
-/** pH at which the published degree-hours end. */
-export const TARGET_PH = 5.3
+import { holdsLactone, souredUnplanned, unplannedSouring } from './slow-kind.ts'
+import { staysOf, unseenStays } from './stays.ts'
+import { TARGET_PH } from './target-ph.ts'
+import { enteredAt, startTroubles } from './went-in.ts'
+import { ZONES_H } from './zones.ts'
 
 export type FermentJudged = {
   readonly findings: readonly Finding[]
@@ -32,7 +33,7 @@ const worse = (a: Finding, b: Finding): number =>
   order[a.verdict] - order[b.verdict] || (a.margin ?? 0) - (b.margin ?? 0)
 
 /** Which published system a batch is judged by, and for whom it stands in. */
-function systemsFor(jurisdictions: readonly string[]): Map<string, readonly string[]> {
+export function systemsFor(jurisdictions: readonly string[]): Map<string, readonly string[]> {
   const own = (place: string): string | undefined =>
     place === 'US' || place === 'US-home' ? 'US' : place === 'CA' ? 'CA' : undefined
   const others = jurisdictions.filter((j) => own(j) === undefined)
@@ -47,7 +48,9 @@ type Placed = { readonly until: number; readonly reached?: PhLevel }
 /** Hour of the log at which the target was reached, with the meter read `shift` too high and the log's clock `hours` off. */
 function placed(chamber: Chamber, levels: readonly PhLevel[], sure: boolean, zoneH: number): Placed {
   const end = chamber.hottest.at(-1)!.hour
+  // What was read before the log ends no count of it: the next such reading does.
   const at = (l: PhLevel): boolean =>
+    (!sure || l.at + 1 >= chamber.startsAt - 3600 * zoneH) &&
     l.ph + (sure ? l.tolerance : -l.tolerance) <= TARGET_PH + 1e-9 &&
     !reopened(levels, l, (k) => (sure ? k.ph > TARGET_PH : k.counts && k.ph - k.tolerance > TARGET_PH))
   // A reading that does not count ends the count only where no later one that does is there.
@@ -56,8 +59,14 @@ function placed(chamber: Chamber, levels: readonly PhLevel[], sure: boolean, zon
   return { until: Math.max(0, (reached.at - chamber.startsAt) / 3600 + zoneH), reached }
 }
 
-function question(chamber: Chamber, levels: readonly PhLevel[], { until, reached }: Placed, toleranceC: number) {
-  const log = upTo(chamber.hottest, until)
+function question(
+  chamber: Chamber,
+  levels: readonly PhLevel[],
+  { until, reached }: Placed,
+  toleranceC: number,
+  from = 0,
+) {
+  const log = upTo(chamber.hottest, until).filter((r) => r.hour >= from)
   const last = levels.at(-1)
   return judgeDegreeHours({
     exposure: (_of, baseC, shift) =>
@@ -76,23 +85,16 @@ function question(chamber: Chamber, levels: readonly PhLevel[], { until, reached
   })
 }
 
-/** Degree-hours by one chamber, each published system once. */
-function byChamber(facts: BatchFacts, chamber: Chamber, levels: readonly PhLevel[]): Finding[] {
+const NEVER_ENTERED = 'nothing recorded says when the batch went in, and the hours before it are not its own'
+
+/** Degree-hours by one chamber, each published system once; those before the batch went in are none of its own, and fail nothing. */
+function byChamber(facts: BatchFacts, chamber: Chamber, levels: readonly PhLevel[], begins?: number): Finding[] {
   const unsaid = chamber.zone === 'unsaid'
   const last = placed(chamber, levels, true, unsaid ? ZONES_H.ahead : 0)
-  const ended = new Date((chamber.startsAt + last.until * 3600) * 1000).toISOString().slice(0, 10)
-  const thermometers = chamber.channels
-    .filter((c) => c.from <= ended)
-    .flatMap((c) =>
-      [c.from, c.to < ended ? c.to : ended].map((day) =>
-        trustOn(facts, c.instrument, day, 'thermometer of the chamber'),
-      ),
-    )
-  const distrusted = thermometers.find((t) => !t.ok)
-  const trusted = thermometers.flatMap((t) => (t.ok ? [t.instrument] : []))
-  const toleranceC = Math.max(0, ...trusted.map((i) => i.toleranceC ?? 0))
-  const untold = trusted.find((i) => i.toleranceC === undefined)
-  const best = question(chamber, levels, placed(chamber, levels, false, unsaid ? -ZONES_H.behind : 0), 0)
+  const { toleranceC, doubt } = thermometersOf(facts, chamber, chamber.startsAt + last.until * 3600)
+  const surelyIn = unsaid ? (begins === undefined ? 0 : (begins - chamber.startsAt) / 3600 + ZONES_H.ahead) : 0
+  const first = placed(chamber, levels, false, unsaid ? -ZONES_H.behind : 0)
+  const best = question(chamber, levels, first, 0, surelyIn)
   const worst = question(chamber, levels, last, toleranceC)
   return best.map((b) => {
     const w = worst.find((f) => f.rule === b.rule)!
@@ -104,22 +106,23 @@ function byChamber(facts: BatchFacts, chamber: Chamber, levels: readonly PhLevel
         : 'the error of the pH meter allows',
       unsaid ? 'say when the first reading of the log was taken' : 'a lower pH, or a finer meter',
     )
-    if (stood.verdict !== 'pass') return stood
-    if (distrusted && !distrusted.ok)
+    // Between the two ends it is the reading that does not count, not the meter's error.
+    if (b.verdict !== 'fail' && w.verdict === 'fail' && !unsaid && first.reached?.counts === false)
+      return {
+        ...stood,
+        because: `${w.because}, for pH ${first.reached.ph} of ${first.reached.taken.slice(0, 16).replace('T', ' ')} does not count: ${first.reached.because ?? ''}`,
+        settle: first.reached.settle ?? 'a pH by a meter set against its buffers that day',
+      }
+    if (stood.verdict === 'fail' && begins === undefined)
       return {
         ...stood,
         verdict: 'cannot-tell',
-        because: `${stood.because}; but ${distrusted.because}`,
-        settle: distrusted.settle,
+        because: `${stood.because}; but ${NEVER_ENTERED}`,
+        settle: 'when it was stuffed or hung: a measure at the stuffing, a marked piece, or the room it was put in',
       }
-    if (untold)
-      return {
-        ...stood,
-        verdict: 'cannot-tell',
-        because: `${stood.because}; but how far ${untold.name} may be off is not known`,
-        settle: `enter the largest error of ${untold.name}`,
-      }
-    return stood
+    return stood.verdict === 'pass' && doubt
+      ? { ...stood, verdict: 'cannot-tell', because: `${stood.because}; but ${doubt.because}`, settle: doubt.settle }
+      : stood
   })
 }
 
@@ -185,8 +188,14 @@ function left(chamber: Chamber, findings: readonly Finding[]) {
   })
 }
 
-const WHOLE_LOG =
+export const WHOLE_LOG =
   'the whole log of the chamber with the instant of its first reading; or hold the lot and test for staphylococcal enterotoxin'
+
+const CORRECTED = 'what is wrong of the record put right: the unit of the log, the rooms, or the reading by hand'
+
+/** The coolest air of planned stages. */
+export const coolest = (stages: readonly { readonly tempC: number }[] = []): number | undefined =>
+  stages.length === 0 ? undefined : Math.min(...stages.map((s) => s.tempC))
 
 /** A count kept within its limit is kept only where the whole fermentation was counted: what the drying's log alone adds up to says nothing of it. */
 const ofTheWhole = (f: Finding, unseen: readonly string[]): Finding =>
@@ -201,15 +210,27 @@ const ofTheWhole = (f: Finding, unseen: readonly string[]): Finding =>
 export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): FermentJudged {
   const ph = phReadings(facts)
   const levels = phLevels(ph)
-  const { chambers, troubles, unseen } = chambersOf(facts, air)
-  const unlogged = facts.curves.some((c) => c.purpose === 'ferment')
-    ? []
-    : [
-        unplannedSouring(facts)
-          ? 'what sours it is in the recipe; its fermentation is neither planned nor recorded'
-          : 'no fermentation log is recorded',
-      ]
-  const missing = [...troubles, ...unlogged, ...startTroubles(facts, chambers, ph, TARGET_PH)]
+  const { begins } = enteredAt(facts)
+  const { chambers, troubles, unseen, spans } = chambersOf(facts, air, begins)
+  // What soured by itself while it dried has no log of a fermentation: that of its drying has to show all of it.
+  const purposes = new Set(facts.curves.map((c) => c.purpose))
+  const unlogged =
+    purposes.has('ferment') || (purposes.has('dry') && souredUnplanned(facts))
+      ? []
+      : [
+          unplannedSouring(facts)
+            ? 'what sours it is in the recipe; its fermentation is neither planned nor recorded'
+            : 'no fermentation log is recorded',
+        ]
+  const plannedC = coolest(facts.recipeBody.ferment?.stages)
+  const reachedAt = chambers[0] && placed(chambers[0], levels, true, 0).reached?.at
+  const times = [begins ?? -Infinity, reachedAt ?? Infinity] as const
+  const doubts = [
+    ...unseenStays(staysOf(facts), spans, times),
+    ...contradictions(facts, chambers, times, plannedC),
+    ...(reachedAt === undefined ? [] : sourInTheCold(facts, chambers, reachedAt, holdsLactone(facts), plannedC)),
+  ]
+  const missing = [...troubles, ...unlogged, ...startTroubles(facts, chambers, ph, TARGET_PH), ...doubts]
   const own = ownTarget(facts, levels)
   const record = recordFinding(
     'fermentLog',
@@ -217,7 +238,7 @@ export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): Fe
       ? {
           verdict: 'cannot-tell',
           because: missing.join('; '),
-          settle: WHOLE_LOG,
+          settle: doubts.length > 0 ? `${CORRECTED}; ${WHOLE_LOG}` : WHOLE_LOG,
         }
       : {
           verdict: 'pass',
@@ -227,7 +248,7 @@ export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): Fe
   const places = systemsFor(facts.jurisdictions)
   const judged = chambers.map((chamber) => ({
     chamber,
-    findings: byChamber(facts, chamber, levels).map((f) => ofTheWhole(f, [...unseen, ...unlogged])),
+    findings: byChamber(facts, chamber, levels, begins).map((f) => ofTheWhole(f, [...unseen, ...unlogged, ...doubts])),
   }))
   const worst = [...places].flatMap(([place, others]) => {
     const all = judged.flatMap((j) => j.findings.filter((f) => f.jurisdiction === place))

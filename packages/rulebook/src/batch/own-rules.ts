@@ -42,6 +42,11 @@ export const batchRules = {
     'A log with dates of its own is of the days of its batch. A clock that was never set says so in the record.',
     'advice',
   ),
+  curveShared: rule(
+    'record.curve-shared',
+    'The log of the cook is of this batch',
+    'A logger file that is recorded on another batch answers for this one only where both were in that cook, the curve attached later says so and names the other batch, and both were made about the same day.',
+  ),
   useBy: rule(
     'record.use-by',
     'No lot past its use-by date',
@@ -61,6 +66,11 @@ export const batchRules = {
     'record.raw-eaten',
     'What killed the germs of a raw product eaten as sold is shown',
     'Fresh product eaten as sold: a treatment proven for its meat, as E. coli O157:H7 for beef and Salmonella for all meat. Trichinella is asked about beside.',
+  ),
+  dryAir: rule(
+    'record.dry-air',
+    'The air a raw product dried in was logged, and cold',
+    'Dried product that was neither soured nor cooked first: a dated log of its air from the hanging on, at or below the base of the published degree-hours (60 °F; 15.6 °C) until a measured water activity stops Staphylococcus aureus, or the drying is over.',
   ),
   dryEnd: rule(
     'record.dry-end',

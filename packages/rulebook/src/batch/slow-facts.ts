@@ -39,6 +39,8 @@ export type Placement = {
   readonly at: string
   readonly room?: string | undefined
   readonly purpose?: 'ferment' | 'dry' | 'freeze' | 'cold' | undefined
+  /** What the room is set to, °C. */
+  readonly tempC?: number | undefined
 }
 
 export const treatmentWays = [
@@ -102,6 +104,8 @@ export type AirChannel = {
    */
   readonly starts?: { readonly at: number; readonly zone: 'said' | 'unsaid' }
   readonly trouble?: string
+  /** What of its file makes it doubtful, though it can be read: it counts, and proves nothing. */
+  readonly caution?: string
 }
 
 /** What was read from the files of a slow batch, beside its core channels. */

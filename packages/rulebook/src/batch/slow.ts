@@ -1,16 +1,17 @@
-import { overall } from '@forcemeat/craft/finding'
 import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
 import type { Finding } from '../rule.ts'
 import { judgeDry, type DryJudged } from './dry.ts'
+import { judgeDryAir } from './dry-air.ts'
 import { dryingEnds } from './end-of-process.ts'
 import type { BatchFacts, CurveChannel } from './facts.ts'
 import { judgeFerment, type FermentJudged } from './ferment.ts'
+import { judgeHeated } from './heated.ts'
 import { judgeMeat, type MeatJudged } from './meat.ts'
 import { recordFinding } from './own-rules.ts'
 import { judgeRawEaten } from './raw-eaten.ts'
 import { judgeCombinations, judgeReduction } from './reduction.ts'
 import type { SlowLogs } from './slow-facts.ts'
-import { isSlow, sours } from './slow-kind.ts'
+import { dries, isSlow, sours } from './slow-kind.ts'
 import type { WeighedLine } from './weights.ts'
 
 export type SlowJudged = {
@@ -31,11 +32,9 @@ type Given = {
   readonly logs: SlowLogs
 }
 
-const isLethality = (f: Finding): boolean => f.rule.includes('lethality') && f.weight !== 'advice'
-
 /** A recipe that cooks what it fermented is not done by the fermentation alone. */
-const noCook = ({ recipeBody }: BatchFacts, cook: readonly Finding[]): Finding[] =>
-  recipeBody.kind === 'cooked' || recipeBody.cook === undefined || cook.length > 0
+const noCook = ({ recipeBody }: BatchFacts, logged: boolean): Finding[] =>
+  recipeBody.kind === 'cooked' || recipeBody.cook === undefined || logged
     ? []
     : [
         recordFinding('cookLog', {
@@ -62,9 +61,8 @@ export function judgeSlow(
   { channels, curves, logs }: Given,
 ): SlowJudged {
   const ferment = sours(facts) ? judgeFerment(facts, logs.air) : undefined
-  const heated = ferment ? curves.map((f) => sparedComeUp(f, ferment.findings)) : curves
-  const cook = heated.filter(isLethality)
-  const cooked = cook.length > 0 && overall(cook) === 'pass'
+  const spared = ferment ? curves.map((f) => sparedComeUp(f, ferment.findings)) : curves
+  const { heated, logged, cooked } = judgeHeated(facts, spared, channels, logs)
   const { finding, meats } = judgeMeat(facts, lines, logs.centres ?? [], cooked)
   const meatFindings = finding ? [finding] : []
   if (!isSlow(facts)) return { findings: judgeRawEaten(facts, computed, cooked), meatFindings, meats, heated }
@@ -77,8 +75,9 @@ export function judgeSlow(
   const combinations = ferment ? judgeCombinations(facts, ferment, channels, starts) : []
   return {
     findings: [
-      ...noCook(facts, cook),
+      ...noCook(facts, logged),
       ...(ferment?.findings ?? []),
+      ...(dries(facts) && !ferment && !cooked ? [judgeDryAir(facts, logs.air, dry.aw)] : []),
       ...judgeReduction(facts, computed, combinations, cooked),
       ...dry.findings,
     ],

@@ -106,7 +106,12 @@ describe('the log has to see the batch from its stuffing on', () => {
     found('record.ferment', change, [log, dried])
   const plain = measures.filter((m) => m.what !== 'weight')
   const of = (step: string, taken: string): BatchMeasure => ({ step, what: 'temperature', value: 2, taken })
-  const hung = (at: string, purpose: 'ferment' | 'dry' | 'cold', room = 'R1') => ({ at, purpose, room })
+  const hung = (at: string, purpose: 'ferment' | 'dry' | 'cold', room = 'R1') => ({
+    at,
+    purpose,
+    room,
+    ...(purpose === 'cold' ? { tempC: 2 } : {}),
+  })
 
   it('a piece weighed as stuffed, a measure of the stuffing, or any room: an hour and no more', () => {
     expect(record({}).verdict).toBe('pass')

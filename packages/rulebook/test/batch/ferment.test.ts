@@ -124,7 +124,7 @@ describe('what is missing leaves it open', () => {
       .map((m) => (m.what === 'ph' && m.value === 5.8 ? { ...m, taken: '2026-03-03T13:30:00Z' } : m))
     expect(found('record.ferment', { measures: later }, [next]).because).toMatch(/29\.0 h after it was stuffed/)
     const placements = [
-      { at: '2026-03-02T11:00:00Z', room: 'C1', purpose: 'cold' as const },
+      { at: '2026-03-02T11:00:00Z', room: 'C1', purpose: 'cold' as const, tempC: 2 },
       { at: '2026-03-03T13:00:00Z', room: 'R1', purpose: 'ferment' as const },
     ]
     expect(found('record.ferment', { measures: later, placements }, [next]).verdict).toBe('pass')

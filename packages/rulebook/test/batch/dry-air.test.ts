@@ -1,0 +1,148 @@
+import { describe, expect, it } from 'vitest'
+import type { BatchFacts, CurveChannel } from '../../src/batch/facts.ts'
+import { judgeBatch } from '../../src/batch/judge-batch.ts'
+import type { AirChannel, BatchMeasure } from '../../src/batch/slow-facts.ts'
+import { checks, epoch, measures, slow } from './slow-batch.ts'
+
+/** A raw product dried without souring: no culture, no fermentation; hung at 08:30, dried to the 25th. */
+const { ferment: _f, ...plain } = slow().recipeBody
+const recipeBody = { ...plain, kind: 'dried' as const, dry: { lossPct: 35 } }
+const end: BatchMeasure = { step: 'dry', what: 'ph', value: 5.8, taken: '2026-03-25T12:00:00Z', instrument: 'PH' }
+const unsoured = [...measures.filter((m) => m.what !== 'ph'), end]
+const curves = slow().curves.filter((c) => c.purpose === 'dry')
+const air = (tempC: (hour: number) => number | null, over: Partial<AirChannel> = {}, days = 24): AirChannel => ({
+  seq: 12,
+  column: 'air',
+  role: 'house',
+  readings: Array.from({ length: 48 * days + 1 }, (_, i) => ({ minute: 30 * i, value: tempC(i / 2) })),
+  starts: { at: epoch('2026-03-02T08:30:00Z'), zone: 'said' },
+  ...over,
+})
+const judged = (
+  change: Partial<BatchFacts> = {},
+  logs: readonly AirChannel[] = [air(() => 14)],
+  cores: readonly CurveChannel[] = [],
+) =>
+  judgeBatch(slow({ recipeBody, measures: unsoured, curves, ...change }), cores, {
+    air: logs,
+    starts: cores.map((c) => ({ seq: c.seq, ...(c.starts ? { starts: c.starts } : {}) })),
+  })
+const dryAir = (j: ReturnType<typeof judged>) => j.findings.find((f) => f.rule === 'record.dry-air')
+const stops = (j: ReturnType<typeof judged>) => j.findings.filter((f) => f.weight !== 'advice' && f.verdict !== 'pass')
+
+describe('a raw product dried and never soured', () => {
+  it('in air of 14 °C throughout, with log and water activity, may be released', () => {
+    expect(stops(judged())).toEqual([])
+    expect(dryAir(judged())?.verdict).toBe('pass')
+  })
+  it('17 days at 28 °C, pH 5.8, water activity 0.90: cannot be told, with the degree-hours (AMIF 1997; CFIA 4.16)', () => {
+    const j = judged({}, [air(() => 28)])
+    expect(j.verdict).toBe('cannot-tell')
+    expect(dryAir(j)?.verdict).toBe('cannot-tell')
+    expect(dryAir(j)?.because).toMatch(/above 60 °F/)
+    expect(dryAir(j)?.because).toMatch(/over the limit/)
+    expect(dryAir(j)?.settle).toMatch(/enterotoxin/)
+  })
+  it('with no log, with one that cannot be placed, or with one of last year: cannot be told', () => {
+    for (const set of [
+      judged({ curves: [] }, []),
+      judged({}, []),
+      judged({}, [{ ...air(() => 14), trouble: 'room.csv cannot be read' }]),
+      judged({}, [air(() => 14, { starts: { at: epoch('2025-03-02T08:30:00Z'), zone: 'said' } })]),
+    ]) {
+      expect(dryAir(set)?.verdict).toBe('cannot-tell')
+      expect(set.verdict).not.toBe('pass')
+    }
+  })
+  it('a log that begins a day late, stops days before the end, or has a hole of a day: cannot be told', () => {
+    const late = air(() => 14, { starts: { at: epoch('2026-03-03T08:30:00Z'), zone: 'said' } })
+    expect(dryAir(judged({}, [late]))?.because).toMatch(/begins 24\.5 h after/)
+    expect(dryAir(judged({}, [air(() => 14, {}, 17)]))?.because).toMatch(/ends .* before/)
+    expect(dryAir(judged({}, [air((h) => (h > 100 && h < 124 ? null : 14))]))?.verdict).toBe('cannot-tell')
+    expect(dryAir(judged({}, [air((h) => (h > 100 && h < 104 ? null : 14))]))?.verdict).toBe('pass')
+  })
+  it('six hours above the base in all, and no more (after the six of the come-up, FSIS-GD-2021-14, p. 23)', () => {
+    const warm = (hours: number) => air((h) => (h >= 50 && h < 50 + hours ? 20 : 14))
+    expect(dryAir(judged({}, [warm(5)]))?.verdict).toBe('pass')
+    expect(dryAir(judged({}, [warm(8)]))?.verdict).toBe('cannot-tell')
+  })
+  it('the error of the thermometer counts', () => {
+    expect(dryAir(judged({}, [air(() => 15.2)]))?.verdict).toBe('pass')
+    expect(dryAir(judged({}, [air(() => 15.4)]))?.verdict).toBe('cannot-tell')
+    const unchecked = { checks: checks.filter((c) => c.instrument !== 'T1') }
+    expect(dryAir(judged(unchecked))?.verdict).toBe('cannot-tell')
+  })
+  it('once a water activity stops S. aureus by itself (below 0.83: ICMSF) the air is no longer asked about', () => {
+    const dry: BatchMeasure = { step: 'dry', what: 'aw', value: 0.8, taken: '2026-03-20T12:00:00Z', instrument: 'AW' }
+    const calibrated = [
+      ...checks,
+      ...checks.filter((c) => c.instrument === 'AW').map((c) => ({ ...c, on: '2026-03-20' })),
+    ]
+    const end08 = unsoured.map((m) => (m.what === 'aw' ? { ...m, value: 0.8 } : m))
+    const warmAfter = air((h) => (h > 24 * 18.5 ? 24 : 14))
+    expect(dryAir(judged({}, [warmAfter]))?.verdict).toBe('cannot-tell')
+    expect(dryAir(judged({ measures: [...end08, dry], checks: calibrated }, [warmAfter]))?.verdict).toBe('pass')
+  })
+  it('a log colder than anything dries in is asked about unless something else says so', () => {
+    const cold = judged({}, [air(() => (36 - 32) / 1.8)])
+    expect(dryAir(cold)?.verdict).toBe('cannot-tell')
+    const placements = [{ at: '2026-03-02T08:30:00Z', room: 'D', purpose: 'dry' as const, tempC: 3 }]
+    expect(dryAir(judged({ placements }, [air(() => 2.2)]))?.verdict).toBe('pass')
+  })
+})
+
+describe('a dried product whose measured pH is 5.3 or less was soured, at whatever step it was read', () => {
+  const sour = { ...end, value: 5 }
+  const withSugar = { ...recipeBody, additions: [...recipeBody.additions, { material: 'sugar', pct: 0.8 }] }
+  it('with sugar, no culture and no log: cannot be told', () => {
+    const j = judged({ recipeBody: withSugar, measures: [...unsoured.filter((m) => m !== end), sour], curves: [] }, [])
+    expect(j.ferment).toBeDefined()
+    expect(j.verdict).not.toBe('pass')
+  })
+  it('dried in cold air on its log from the hanging on is judged by that log', () => {
+    expect(stops(judged({ measures: [...unsoured.filter((m) => m !== end), sour] }))).toEqual([])
+  })
+  it('warm until that reading: its degree-hours are over', () => {
+    const j = judged({ measures: [...unsoured.filter((m) => m !== end), sour] }, [air(() => 28)])
+    expect(j.findings.find((f) => f.rule === 'us.ferment.degree-hours')?.verdict).toBe('fail')
+  })
+})
+
+describe('what is cooked first and dried after', () => {
+  const cook = (at: string): CurveChannel => ({
+    seq: 13,
+    column: 'core',
+    starts: { at: epoch(at), zone: 'said' },
+    log: Array.from({ length: 421 }, (_, minute) => ({
+      minute,
+      coreC: minute < 150 ? 10 + (minute / 150) * 62 : minute < 165 ? 72 : Math.max(3, 72 - (minute - 165) * 0.9),
+    })),
+  })
+  const cookCurve = {
+    seq: 13,
+    purpose: 'cook-and-chill' as const,
+    channels: [{ column: 'core', role: 'core', instrument: 'T1' }],
+  }
+  const cooked = { ...recipeBody, kind: 'cooked' as const, cook: { targetCoreC: 71 } }
+  it('is not asked about the air it dries in', () => {
+    const j = judged(
+      { recipeBody: cooked, curves: [...curves, cookCurve] },
+      [air(() => 28)],
+      [cook('2026-03-02T08:30:00Z')],
+    )
+    expect(dryAir(j)).toBeUndefined()
+  })
+  it('dried warm and cooked after it is: the toxin stands the cook', () => {
+    const j = judged(
+      { recipeBody: cooked, curves: [...curves, cookCurve] },
+      [air(() => 28)],
+      [cook('2026-03-20T08:30:00Z')],
+    )
+    expect(dryAir(j)?.verdict).toBe('cannot-tell')
+  })
+  it('with glucono-delta-lactone and a drying it is soured, and asked for its log', () => {
+    const sour = { ...cooked, additions: [...cooked.additions, { material: 'glucono-delta-lactone', pct: 0.5 }] }
+    const j = judged({ recipeBody: sour, curves: [cookCurve], measures: [end] }, [], [cook('2026-03-02T20:00:00Z')])
+    expect(j.findings.find((f) => f.rule === 'record.ferment')?.verdict).toBe('cannot-tell')
+  })
+})
