@@ -2,6 +2,7 @@ import type { Finding } from '../rule.ts'
 import type { BatchFacts } from './facts.ts'
 import { trustOn } from './instrument-days.ts'
 import { gramsOf, massUnits } from './grams.ts'
+import { dayOf } from './local-day.ts'
 import { recordFinding } from './own-rules.ts'
 
 /** One marked piece: its first weight is the weight it was hung with. */
@@ -45,7 +46,7 @@ function pieceOf(facts: BatchFacts, piece: string): PieceLoss | undefined {
   if (!first || !last || first === last) return undefined
   const startG = first.g
   const lost = (g: number): number => 100 * (1 - g / startG)
-  const trusts = [first, last].map((m) => trustOn(facts, m.instrument, m.taken.slice(0, 10), 'scale'))
+  const trusts = [first, last].map((m) => trustOn(facts, m.instrument, dayOf(facts, m.taken), 'scale'))
   const bad = trusts.find((t) => !t.ok)
   const readable = trusts.flatMap((t) => (t.ok ? [t.instrument] : []))
   const unread = readable.find((i) => i.readabilityG === undefined)

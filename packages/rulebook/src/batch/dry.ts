@@ -6,6 +6,7 @@ import { judgeLoss, type LossJudged } from './dry-loss.ts'
 import { notTheEnd, type NotTheEnd } from './end-of-process.ts'
 import type { BatchFacts } from './facts.ts'
 import { calibratedOn } from './instrument-days.ts'
+import { dayOf } from './local-day.ts'
 import { recordFinding } from './own-rules.ts'
 import { phLevels, phReadings, type PhReading } from './ph-course.ts'
 
@@ -34,14 +35,11 @@ export type DryJudged = {
   readonly computedMoistureToProtein?: number
 }
 
-/** Samples of one day are of one sampling: the highest of them stands. */
-const dayOf = (taken: string): string => taken.slice(0, 10)
-
 export function awReadings(facts: BatchFacts): AwReading[] {
   return (facts.measures ?? [])
     .flatMap((m): AwReading[] => {
       if (m.what !== 'aw' || m.value === undefined) return []
-      const trust = calibratedOn(facts, m.instrument, dayOf(m.taken), 'salt-standard')
+      const trust = calibratedOn(facts, m.instrument, dayOf(facts, m.taken), 'salt-standard', m.value)
       const shared = { taken: m.taken, step: m.step, aw: m.value }
       return trust.ok
         ? [{ ...shared, tolerance: trust.tolerance ?? 0, counts: true }]
@@ -50,13 +48,14 @@ export function awReadings(facts: BatchFacts): AwReading[] {
     .toSorted((a, b) => a.taken.localeCompare(b.taken))
 }
 
-function awStand(readings: readonly AwReading[], early: NotTheEnd): Stand | undefined {
+/** Samples of one day at the kitchen are of one sampling: the highest of them stands. */
+function awStand(facts: BatchFacts, readings: readonly AwReading[], early: NotTheEnd): Stand | undefined {
   // One taken too early never stands beside one of the end; alone it is shown, and proves nothing.
   const ended = readings.filter((r) => early(r) === undefined)
   const those = ended.length > 0 ? ended : readings
   const last = those.at(-1)
   if (!last) return undefined
-  const together = those.filter((r) => dayOf(r.taken) === dayOf(last.taken))
+  const together = those.filter((r) => dayOf(facts, r.taken) === dayOf(facts, last.taken))
   const highest = together.reduce((a, b) => (b.aw + b.tolerance > a.aw + a.tolerance ? b : a))
   const unproven = early(highest) ?? (highest.counts ? undefined : (highest.because ?? 'it does not count'))
   return {
@@ -134,15 +133,26 @@ function ownAw(facts: BatchFacts, aw: Stand | undefined, readings: readonly AwRe
   ]
 }
 
+/** Ratios of moisture to protein that meat products have: meat as it grows is at about 3.5 to 5. Common practice, no source. */
+const RATIOS = { low: 0.1, high: 10 } as const
+
 function ownMoistureToProtein(
   facts: BatchFacts,
   computed: number | undefined,
   early: NotTheEnd,
 ): { stand?: Stand; findings: Finding[] } {
-  const analysed = (facts.measures ?? [])
-    .filter((m) => m.what === 'moisture-protein' && m.value !== undefined && early(m) === undefined)
-    .toSorted((a, b) => a.taken.localeCompare(b.taken))
-    .at(-1)?.value
+  const analyses = (facts.measures ?? [])
+    .flatMap((m) =>
+      m.what === 'moisture-protein' && m.value !== undefined && early(m) === undefined
+        ? [{ at: Date.parse(m.taken), day: dayOf(facts, m.taken), value: m.value }]
+        : [],
+    )
+    .toSorted((a, b) => a.at - b.at)
+  const strange = analyses.find((a) => a.value < RATIOS.low || a.value > RATIOS.high)
+  const real = analyses.filter((a) => a.value >= RATIOS.low && a.value <= RATIOS.high)
+  // Of one sampling the worst counts.
+  const last = real.filter((a) => a.day === real.at(-1)!.day)
+  const analysed = last.length === 0 ? undefined : Math.max(...last.map((a) => a.value))
   const stand = analysed === undefined ? undefined : { value: analysed, low: analysed, high: analysed }
   const target = facts.recipeBody.dry?.targetMoistureToProtein
   const found = stand === undefined ? {} : { stand }
@@ -152,7 +162,7 @@ function ownMoistureToProtein(
       findings: [
         recordFinding('moistureProtein', {
           verdict: 'cannot-tell',
-          because: `the finished product was not analysed; the recipe asks for ${target}${computed === undefined ? '' : `, and the composition with the loss of the pieces gives about ${computed.toFixed(2)}`}`,
+          because: `${strange ? `${strange.value} is no ratio a sausage has` : 'the finished product was not analysed'}; the recipe asks for ${target}${computed === undefined ? '' : `, and the composition with the loss of the pieces gives about ${computed.toFixed(2)}`}`,
           settle: 'an analysis of the finished product',
         }),
       ],
@@ -212,7 +222,7 @@ export function judgeDry(
   const early = notTheEnd(facts, dryEndsAt)
   const loss = judgeLoss(facts)
   const aw = awReadings(facts)
-  const awAt = awStand(aw, early)
+  const awAt = awStand(facts, aw, early)
   const phAt = phStand(ph, early)
   const { waterPct, proteinPct } = computed.composition
   const mpComputed =

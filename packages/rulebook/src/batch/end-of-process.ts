@@ -1,9 +1,10 @@
 import type { AirChannel, BatchMeasure } from './slow-facts.ts'
 import type { BatchFacts } from './facts.ts'
+import { dayOf } from './local-day.ts'
 import { dries } from './slow-kind.ts'
 
 /** Steps at which a product is not finished yet. */
-const early: ReadonlySet<string> = new Set(['receive', 'grind', 'mix', 'stuff'])
+export const EARLY_STEPS: ReadonlySet<string> = new Set(['receive', 'grind', 'mix', 'stuff'])
 const DAY_S = 24 * 3600
 
 const epoch = (instant: string): number => Date.parse(instant) / 1000
@@ -39,8 +40,8 @@ export function notTheEnd(facts: BatchFacts, dryEndsAt?: number): NotTheEnd {
   const soured = latest(measures.flatMap((m) => (m.what === 'ph' && m.step === 'ferment' ? [epoch(m.taken)] : [])))
   return ({ step, taken }) => {
     const at = epoch(taken)
-    if (taken.slice(0, 10) <= on) return 'it was taken before the batch was made, or on the day it was'
-    if (early.has(step)) return 'it was taken of a product not finished'
+    if (dayOf(facts, taken) <= on) return 'it was taken before the batch was made, or on the day it was'
+    if (EARLY_STEPS.has(step)) return 'it was taken of a product not finished'
     if (!dried) return undefined
     if (step !== 'dry' && step !== 'pack') return 'it was taken before the drying, and may have changed since'
     if (soured !== undefined && at < soured + DAY_S)

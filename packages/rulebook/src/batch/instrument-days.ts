@@ -100,6 +100,11 @@ export function trustOn(facts: Facts, id: string | undefined, day: string, what:
 const BUFFERS_APART_PH = 1
 const SOUR_BUFFER_PH = 4.7
 
+/**
+ * Beside standards that do not enclose it a reading counts no further from them than `near`: 0.5 pH, and 0.25 of water activity, which leaves
+ * the saturated table salt of 0.753 that kitchens have good up to 1. Choices of ours, no source.
+ */
+
 /** Usual error of a pH meter set that day, ±, and the finest a meter reads: common practice, no source. */
 export const PH_METER = { usual: 0.05, finest: 0.01 } as const
 
@@ -111,6 +116,8 @@ const methods = {
     done: `calibrated against two buffers (one at ${SOUR_BUFFER_PH} or lower)`,
     usual: PH_METER.usual,
     finest: PH_METER.finest,
+    standards: 'buffers',
+    near: 0.5,
   },
   'salt-standard': {
     meter: 'water activity meter',
@@ -119,6 +126,8 @@ const methods = {
     done: 'checked against a salt standard',
     usual: 0.005,
     finest: 0.001,
+    standards: 'a salt standard',
+    near: 0.25,
   },
 } as const
 
@@ -126,6 +135,9 @@ const methods = {
  * Whether a meter was set against its standard on the very day of a reading: of each standard the checks of that day, the last of them
  * good, in the meter's own unit; a pH meter against two buffers. A check that allowed less than a meter can read, or nothing, leaves the
  * usual error of such a meter, never none.
+ *
+ * @param day the day of the reading at the kitchen
+ * @param reading what it read, where the standards have to lie about that
  */
 export function calibratedOn(
   facts: Facts,
@@ -134,7 +146,7 @@ export function calibratedOn(
   method: keyof typeof methods,
   reading?: number,
 ): Trust {
-  const { meter, types, unit, done, usual, finest } = methods[method]
+  const { meter, types, unit, done, usual, finest, standards, near } = methods[method]
   const instrument = id === undefined ? undefined : facts.instruments.find((i) => i.instrument === id)
   if (!instrument) return unnamed(meter)
   const settle = `a reading on a ${meter} ${done} the same day, and that check recorded`
@@ -154,6 +166,13 @@ export function calibratedOn(
       ? Math.min(...buffers) <= SOUR_BUFFER_PH && Math.max(...buffers) - Math.min(...buffers) >= BUFFERS_APART_PH
       : last.length > 0
   if (!enough) return { ok: false, because: `${name} was not ${done} on ${day}`, settle }
+  const [low, high] = [Math.min(...buffers), Math.max(...buffers)]
+  if (reading !== undefined && !(reading >= low - near - 1e-9 && reading <= high + near + 1e-9))
+    return {
+      ok: false,
+      because: `${unit} ${reading} lies outside what ${name} was set for on ${day}: ${standards} of ${low === high ? low : `${low} to ${high}`}`,
+      settle: `a check of ${instrument.name} against standards about ${reading}, the same day, and the reading taken again`,
+    }
   const allowed = Math.max(...last.map((c) => c.tolerance))
   return allowed >= finest
     ? { ok: true, instrument, tolerance: allowed }

@@ -6,12 +6,14 @@ import { judgeRecipe } from '../recipe/judge-recipe.ts'
 import type { Finding, Measure } from '../rule.ts'
 import { withAnalyses } from './analysed.ts'
 import { judgeCurves, type JudgedChannel } from './curves.ts'
+import { dryingEnds } from './end-of-process.ts'
 import { standingOf, type BatchFacts, type CurveChannel } from './facts.ts'
 import { factsWithRework, leastOfFresh } from './least-of-fresh.ts'
 import type { DryJudged } from './dry.ts'
 import type { FermentJudged } from './ferment.ts'
 import type { MeatJudged } from './meat.ts'
 import { recordFinding } from './own-rules.ts'
+import { judgeSharedLogs } from './shared-logs.ts'
 import type { SlowLogs } from './slow-facts.ts'
 import { judgeSlow } from './slow.ts'
 import { additivesOf } from './rework-additives.ts'
@@ -139,7 +141,11 @@ export function judgeBatch(
   })
   const scaled = withScales(computed.measures, lines, facts, findMaterial)
   const rework = withRework(facts, additivesOf(facts.batch, computed, scaled, lines, facts, facts.recipeBody))
-  const measures = withAnalyses(withTrimSpread({ ...scaled, ...rework?.measures }, computed), facts)
+  const measures = withAnalyses(
+    withTrimSpread({ ...scaled, ...rework?.measures }, computed),
+    facts,
+    dryingEnds(facts, logs.air),
+  )
   const curves = judgeCurves(facts, computed, channels)
   const slow = judgeSlow(facts, lines, computed, { channels, curves: curves.findings, logs })
   const judge = (of: typeof measures) =>
@@ -158,6 +164,7 @@ export function judgeBatch(
     ...judgeMaterials(facts, lines),
     judgeUseBy(facts, lines),
     ...judgeDoubt(facts),
+    ...judgeSharedLogs(facts),
     ...judgeRework(facts, lines),
     ...judgeReworkUsed(facts, lines),
     ...(rework ? [rework.finding] : []),

@@ -1,5 +1,6 @@
 import { calibratedOn } from './instrument-days.ts'
 import type { BatchFacts } from './facts.ts'
+import { dayOf } from './local-day.ts'
 
 /** One measured pH, and whether it counts. */
 export type PhReading = {
@@ -42,7 +43,7 @@ export function phReadings(facts: BatchFacts): PhReading[] {
   return (facts.measures ?? [])
     .flatMap((m): PhReading[] => {
       if (m.what !== 'ph' || m.value === undefined) return []
-      const trust = calibratedOn(facts, m.instrument, m.taken.slice(0, 10), 'buffer')
+      const trust = calibratedOn(facts, m.instrument, dayOf(facts, m.taken), 'buffer', m.value)
       const shared = {
         at: Date.parse(m.taken) / 1000,
         taken: m.taken,

@@ -60,4 +60,24 @@ describe('nitrite analysed in the finished product', () => {
   it('counts the highest of several analyses', () => {
     expect(found([nitrite(240), nitrite(90)])).toMatchObject({ verdict: 'fail', measured: 240 })
   })
+
+  it('counts the finished product alone, and no residue below nothing', () => {
+    const raw = (value: number, step: string): BatchMeasure => ({
+      ...nitrite(value),
+      step,
+      taken: '2026-11-20T06:00:00Z',
+    })
+    for (const early of [raw(0, 'grind'), raw(-5, 'grind'), raw(10, 'receive'), raw(10, 'dry'), nitrite(-5)])
+      expect(found([early])?.verdict, `${early.step} ${early.value}`).toBe('cannot-tell')
+    expect(found([raw(0, 'grind'), nitrite(240)])?.verdict).toBe('fail')
+  })
+
+  it('of a cooked product on the day it was made, after the cook', () => {
+    const on = (step: string): BatchMeasure => ({ ...nitrite(38), step, taken: '2026-11-20T18:00:00Z' })
+    const { dry: _dry, ...recipeBody } = dried([]).recipeBody
+    const cooked = (m: BatchMeasure) =>
+      judgeBatch({ ...dried([m]), recipeBody: { ...recipeBody, kind: 'cooked' } }).findings.find((f) => f.rule === rule)
+    expect(cooked(on('pack'))).toMatchObject({ verdict: 'pass', measured: 38 })
+    expect(cooked(on('mix'))?.verdict).toBe('cannot-tell')
+  })
 })

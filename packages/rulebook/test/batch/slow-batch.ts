@@ -38,7 +38,7 @@ export const checks: readonly InstrumentCheck[] = [
   good('T2', '2026-02-01', 'ice-point', 0.5, '°C'),
   ...set('2026-03-02'),
   ...set('2026-03-03'),
-  good('AW', '2026-03-25', 'salt-standard', 0.005, 'aw'),
+  good('AW', '2026-03-25', 'salt-standard', 0.005, 'aw', 0.753),
   ...set('2026-03-25'),
 ]
 
