@@ -3,6 +3,7 @@ import { crustRisk } from './crust.ts'
 import type { CourseInput, CourseOutput } from './course-schema.ts'
 import { startingDiffusivity } from './diffusivity.ts'
 import { HOW_COURSE_WAS_CHECKED } from './how-checked.ts'
+import { metBetween, readyByWeighing, type MetBetween } from './met-by-weighing.ts'
 import { productOf, type Product } from './product.ts'
 import { Z90, fitFactors, readyDay, type Fit, type Ready } from './ready.ts'
 import { runCourse, type Run } from './run.ts'
@@ -25,7 +26,9 @@ export function course(input: CourseInput): CourseOutput {
   const product = productOf(input)
   const settings = { product, stages }
   const fit = fitFactors(settings, weighings)
-  const foretold = readyDay(settings, fit, weighings?.at(-1)?.day ?? 0)
+  const met = metBetween(input)
+  const byCourse = readyDay(settings, fit, weighings?.at(-1)?.day ?? 0)
+  const foretold = met === undefined ? byCourse : readyByWeighing(input, fit, byCourse, met)
   const against = contradiction(input, fit, foretold)
   const ready = against === undefined ? foretold : undefined
   const planned = stages.reduce((s, x) => s + x.days, 0)
@@ -42,8 +45,8 @@ export function course(input: CourseInput): CourseOutput {
       film: interval(fit, 1),
       ...(fit.rmsPct === undefined ? {} : { rmsPct: fit.rmsPct }),
     },
-    warnings: warningsOf(input, fit, ready, planned, against),
-    working: workingOf(input, product, run, fit, ready),
+    warnings: [...warningsOf(input, fit, ready, planned, against), ...wetterAir(run)],
+    working: workingOf(input, product, run, fit, ready, met),
   }
 }
 
@@ -137,9 +140,32 @@ function warningsOf(
   ]
 }
 
+/** Points of loss a course may take back before it is told of. */
+const TAKEN_UP_PCT = 0.2
+
+/** Told where the air is so moist that the sausage takes up water: what condenses drips off, which the model does not know. */
+function wetterAir({ at }: Run): string[] {
+  let most = at[0]
+  for (const s of at) {
+    if (most === undefined || s.lossPct > most.lossPct) most = s
+    if (s.lossPct < most.lossPct - TAKEN_UP_PCT)
+      return [
+        `from day ${Number(most.day.toFixed(1))} the sausage takes up water: air of ${s.air.rhPct} % is wetter than its rim; that is beyond what the model is for, and the weights after it are not to be believed`,
+      ]
+  }
+  return []
+}
+
 const aimless = (target: CourseInput['target']): boolean => Object.values(target).every((v) => v === undefined)
 
-function workingOf(input: CourseInput, product: Product, run: Run, fit: Fit, ready: Ready | undefined): WorkingStep[] {
+function workingOf(
+  input: CourseInput,
+  product: Product,
+  run: Run,
+  fit: Fit,
+  ready: Ready | undefined,
+  met: MetBetween | undefined,
+): WorkingStep[] {
   const first = input.stages[0]!
   const target = product.targetWater(run.isotherm)
   const start = startingDiffusivity(product.fatPct, first.tempC)
@@ -183,6 +209,16 @@ function workingOf(input: CourseInput, product: Product, run: Run, fit: Fit, rea
             expression: '100 × (1 − (1 + target) / (1 + start))',
             value: 100 * (1 - (1 + target) / (1 + product.startWater)),
             unit: '%',
+          },
+        ]),
+    ...(met === undefined
+      ? []
+      : [
+          {
+            step: 'loss met by weighing',
+            expression: `${Number(met.lossPct.toFixed(2))} % after day ${Number(met.afterDay.toFixed(2))}, at the latest on the day of the weighing that shows it`,
+            value: met.byDay,
+            unit: 'days',
           },
         ]),
     ...(ready === undefined

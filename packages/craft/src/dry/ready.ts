@@ -67,20 +67,27 @@ export function readyDay(settings: Settings, fit: Fit, lastWeighing: number): Re
     runCourse({ ...settings, factors, days: [], untilReadyBy: LONGEST_DAYS }).readyDay
   const likely = when(fit.factors)
   if (likely === undefined) return undefined
-  const begun = Math.min(lastWeighing, likely)
+  // Of a day the course puts before the last weighing nothing is left: its spread is that of the whole time.
+  const begun = likely > lastWeighing ? lastWeighing : 0
   const left = (day: number) => Math.max(1e-3, day - begun)
   let [early, late] = [AHEAD_SD ** 2, AHEAD_SD ** 2]
+  let laterSquares = (Z90 * AHEAD_SD * left(likely)) ** 2
   // Along the independent directions of what is known, each end of 9 in 10 run by itself: a slow batch loses more time than a fast one gains.
   for (const direction of rootColumns(fit.covariance)) {
     for (const side of [1, -1]) {
       const day = when(asFactors(fit.factors.map((f, i) => f + side * Z90 * direction[i]!)))
       const apart = Math.log(left(day ?? Infinity) / left(likely)) / Z90
       if (apart < 0) early += apart ** 2
-      else late += apart ** 2
+      else {
+        late += apart ** 2
+        laterSquares += ((day ?? Infinity) - likely) ** 2
+      }
     }
   }
   const from = begun + left(likely) * Math.exp(-Z90 * Math.sqrt(early))
-  const to = begun + left(likely) * Math.exp(Z90 * Math.sqrt(late))
+  const byRatio = begun + left(likely) * Math.exp(Z90 * Math.sqrt(late))
+  // Where next to nothing is left, ratios multiply to centuries: beyond e times the time left the days themselves add up.
+  const to = Math.min(byRatio, Math.max(begun + left(likely) * Math.E, likely + Math.sqrt(laterSquares)))
   const ends = { early: Math.min(likely, from), likely }
   return Number.isFinite(to) ? { ...ends, late: Math.max(likely, to) } : ends
 }
