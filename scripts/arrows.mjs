@@ -13,6 +13,8 @@ const may = {
   web: ['rulebook', 'craft'],
   cli: ['server', 'ledger', 'rulebook', 'craft'],
 }
+/** Rooms whose types alone may be named: what an address answers is said once, where it is answered. */
+const mayName = { web: ['server', 'ledger'] }
 const pure = new Set(['craft', 'rulebook'])
 const pureMayUse = /^(zod|highs|ml-matrix|ml-levenberg-marquardt)(\/|$)/
 /** The one file of the core that may name its port, and what it may be called. */
@@ -43,7 +45,8 @@ for (const [room, below] of Object.entries(may)) {
     for (const { name, typeOnly } of imports(readFileSync(path, 'utf8'))) {
       const say = (why) => faults.push(`${shown}: imports ${name}: ${why}`)
       const other = /^@forcemeat\/([a-z]+)/.exec(name)?.[1]
-      if (other && other !== room && !below.includes(other))
+      const named = typeOnly && mayName[room]?.includes(other)
+      if (other && other !== room && !below.includes(other) && !named)
         say(`${room} may import ${below.join(', ') || 'no other room'}`)
       if (room === 'rulebook' && !typeOnly && /^@forcemeat\/craft(\/rules)?$/.test(name))
         say('the rulebook takes the core by subpath, and its port only as a type')

@@ -27,6 +27,13 @@ describe('the arrows between rooms', () => {
     expect(check().status).toBe(0)
   })
 
+  it('let a page name the types of what an address answers, and nothing else of the server', () => {
+    put('packages/web/src/a.tsx', "import type { View } from '@forcemeat/server/slow/dry-view'\n")
+    expect(check().status).toBe(0)
+    put('packages/craft/src/a.ts', "import type { View } from '@forcemeat/server/slow/dry-view'\n")
+    expect(check().status).toBe(1)
+  })
+
   it.each([
     ['the core imports the rulebook', 'packages/craft/src/a.ts', "import { port } from '@forcemeat/rulebook/port'\n"],
     ['the core imports a file system', 'packages/craft/src/a.ts', "import { readFileSync } from 'node:fs'\n"],

@@ -1,3 +1,4 @@
+import type { OverlaidBatch } from '@forcemeat/server/curves/overlay'
 import { useMemo } from 'preact/hooks'
 import { CurvePlot } from '../../plot/curve-plot.tsx'
 import type { CurveSeries, PlotPicture } from '../../plot/model.ts'
@@ -7,21 +8,8 @@ import { BLANK, day, number, temperature } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 
-type Overlaid = {
-  readonly batch: string
-  readonly on: string
-  readonly state: string
-  readonly curve: number
-  readonly probe: string
-  readonly comeUpMinutes?: number
-  readonly chill: readonly { readonly shown: string; readonly minutes: number; readonly maxMinutes: number }[]
-  readonly peakC: number
-  readonly logReduction?: number
-  readonly core: readonly (readonly [number, number])[]
-}
-
 /** Cores of several batches on one axis of minutes, this one drawn strongest. */
-function pictureOf(batches: readonly Overlaid[], batch: string, title: string): PlotPicture {
+function pictureOf(batches: readonly OverlaidBatch[], batch: string, title: string): PlotPicture {
   const us = system.value === 'us'
   const shown = [...batches].toSorted((a, b) => Number(a.batch === batch) - Number(b.batch === batch))
   const minutes = [...new Set(shown.flatMap((b) => b.core.map(([m]) => m)))].toSorted((a, b) => a - b)
@@ -42,9 +30,9 @@ function pictureOf(batches: readonly Overlaid[], batch: string, title: string): 
   return { title, temperatureUnit: us ? '°F' : '°C', minutes, series, limits: [], windows: [] }
 }
 
-type Measure = { readonly name: string; readonly of: (b: Overlaid) => number | undefined; readonly unit: string }
+type Measure = { readonly name: string; readonly of: (b: OverlaidBatch) => number | undefined; readonly unit: string }
 
-const measuresOf = (batches: readonly Overlaid[]): Measure[] => {
+const measuresOf = (batches: readonly OverlaidBatch[]): Measure[] => {
   const stages = [...new Set(batches.flatMap((b) => b.chill.map((c) => c.shown)))]
   return [
     { name: 'Come-up', unit: 'min', of: (b) => b.comeUpMinutes },
@@ -62,7 +50,7 @@ const middle = (sorted: readonly number[]): number => {
 }
 
 /** Lowest, middle and highest of the batches, and where this one stands. */
-function Spread({ batches, batch }: { batches: readonly Overlaid[]; batch: string }) {
+function Spread({ batches, batch }: { batches: readonly OverlaidBatch[]; batch: string }) {
   const rows = measuresOf(batches).map((m) => {
     const values = batches.flatMap((b) => m.of(b) ?? []).toSorted((a, b) => a - b)
     const own = batches.find((b) => b.batch === batch)
@@ -88,7 +76,9 @@ function Spread({ batches, batch }: { batches: readonly Overlaid[]; batch: strin
 
 /** The last batches of the same recipe over one another, to see a house or a chiller drift. */
 export function Overlay({ recipe, batch }: { recipe: string; batch: string }) {
-  const found = useResource<{ batches: readonly Overlaid[] }>(`/api/recipes/${encodeURIComponent(recipe)}/curves`).value
+  const found = useResource<{ batches: readonly OverlaidBatch[] }>(
+    `/api/recipes/${encodeURIComponent(recipe)}/curves`,
+  ).value
   const us = system.value
   const batches = found.value?.batches
   const picture = useMemo(
@@ -125,16 +115,16 @@ export function Overlay({ recipe, batch }: { recipe: string; batch: string }) {
                     ...measuresOf(all).map((m) => ({
                       head: `${m.name}, ${m.unit}`,
                       num: true,
-                      cell: (b: Overlaid) => {
+                      cell: (b: OverlaidBatch) => {
                         const x = m.of(b)
                         return x === undefined ? BLANK : Math.round(x)
                       },
                     })),
-                    { head: 'Peak', num: true, cell: (b: Overlaid) => temperature(b.peakC) },
+                    { head: 'Peak', num: true, cell: (b: OverlaidBatch) => temperature(b.peakC) },
                     {
                       head: 'Log',
                       num: true,
-                      cell: (b: Overlaid) =>
+                      cell: (b: OverlaidBatch) =>
                         b.logReduction === undefined ? BLANK : b.logReduction > 20 ? '> 20' : number(b.logReduction, 3),
                     },
                   ]}

@@ -1,9 +1,9 @@
+import type { DryView } from '@forcemeat/server/slow/dry-view'
 import type { CourseOutput } from '@forcemeat/craft/dry/course-schema'
 import { instant, length, number, percent } from '../../ui/figures.ts'
 import { Sheet } from '../../ui/sheet.tsx'
 import { dateOf } from './dry-ready.tsx'
 import { pieceWeight } from './lines.ts'
-import type { DryView } from './slow-views.ts'
 
 type Row = CourseOutput['series'][number]
 

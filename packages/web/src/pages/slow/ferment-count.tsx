@@ -1,9 +1,10 @@
+import type { CountedSystem } from '@forcemeat/server/slow/degree-count'
+import type { FermentView } from '@forcemeat/server/slow/ferment-view'
 import { instant, number, temperature } from '../../ui/figures.ts'
 import { Sheet } from '../../ui/sheet.tsx'
 import { Working } from '../../ui/working.tsx'
 import { markName, placeName } from '../../ui/words.ts'
 import { spanOf, timeOfWeek, useNow } from './clock-now.ts'
-import type { CountedSystem, FermentView } from './slow-views.ts'
 
 const HOUR = 3_600_000
 /** A last reading older than this says nothing of the chamber now, ms. */

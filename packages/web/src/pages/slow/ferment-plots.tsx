@@ -1,3 +1,4 @@
+import type { FermentView, PhReading } from '@forcemeat/server/slow/ferment-view'
 import { useMemo } from 'preact/hooks'
 import { CurvePlot } from '../../plot/curve-plot.tsx'
 import { humidityAxis } from '../../plot/humidity-axis.ts'
@@ -6,7 +7,6 @@ import { system } from '../../state/who.ts'
 import { instant, number, percent, temperature } from '../../ui/figures.ts'
 import { degreeUnit, onOneAxis, shownC, type Line, type Point } from './lines.ts'
 import { PlotTable } from './plot-table.tsx'
-import type { FermentView, PhReading } from './slow-views.ts'
 
 const HEIGHT = 280
 

@@ -1,3 +1,4 @@
+import type { FermentView, PhReading } from '@forcemeat/server/slow/ferment-view'
 import type { KitchenView } from '../../state/views.ts'
 import { instant, number } from '../../ui/figures.ts'
 import { Caution, Shown } from '../../ui/notes.tsx'
@@ -9,7 +10,6 @@ import { FermentPlots } from './ferment-plots.tsx'
 import { ByHand } from './chamber-by-hand.tsx'
 import { inDegrees } from './lines.ts'
 import { PhForm } from './ph-form.tsx'
-import type { FermentView, PhReading } from './slow-views.ts'
 import { useSlowView } from './use-view.ts'
 
 function Readings({ readings, kitchen }: { readings: readonly PhReading[]; kitchen: KitchenView }) {
