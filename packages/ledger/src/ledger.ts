@@ -40,6 +40,8 @@ export type Ledger = {
   readonly putFile: (data: Uint8Array) => Promise<StoredFile>
   readonly getFile: (sha256: string) => Promise<Uint8Array | undefined>
   readonly files: () => Promise<StoredFile[]>
+  /** Curves of cooks and chills that stand on any of these files, in the order they were first recorded. */
+  readonly curvesOfFiles: (sha256: readonly string[]) => Promise<RecordedFact<'batch.curve'>[]>
 
   readonly head: () => Promise<HeadOfRecord>
   readonly entries: (query?: EntriesQuery) => Promise<ListedEntry[]>

@@ -24,6 +24,7 @@ import { ordersOf, packsHereOf, pricesOf, resourcesOf, sellingPricesOf } from '.
 import { photoOf, photosOf } from './read/photos.ts'
 import { recall } from './read/recall.ts'
 import { placementsOf, roomsOf } from './read/rooms.ts'
+import { curvesOfFiles } from './read/shared-logs.ts'
 import { todayOf } from './read/today.ts'
 import { massBalance } from './read/mass-balance.ts'
 import { traceLot, tracePack } from './read/trace.ts'
@@ -110,6 +111,7 @@ export async function openLedger(options: OpenOptions): Promise<Ledger> {
     putFile: whileOpen((data) => putFile(store, data, now())),
     getFile: whileOpen((name) => getFile(store, name)),
     files: whileOpen(() => listFiles(store)),
+    curvesOfFiles: whileOpen((names) => curvesOfFiles(store, names)),
     head: whileOpen(() => headOf(store)),
     entries: whileOpen((query) => listEntries(store, query)),
     entry: whileOpen((seq) => oneEntry(store, seq)),

@@ -10,6 +10,7 @@ import { inParts } from './in-parts.ts'
 import { instrumentsOf, type InstrumentFacts } from './kitchen.ts'
 import { lotsNamed, type LotFacts } from './lots.ts'
 import { packsOf, type PackFacts } from './packs.ts'
+import { sharedLogsOf, type SharedLog } from './shared-logs.ts'
 import {
   ancestryOf,
   checksOf,
@@ -153,6 +154,8 @@ export type BatchRecord = BatchFacts & {
   readonly weighings: readonly RecordedFact<'batch.weigh'>[]
   readonly measures: readonly RecordedFact<'batch.measure'>[]
   readonly curves: readonly RecordedFact<'batch.curve'>[]
+  /** Logs of its cook that stand on other batches too. */
+  readonly sharedLogs?: readonly SharedLog[]
   readonly decisions: readonly RecordedFact<'batch.decide'>[]
   readonly packs: readonly PackFacts[]
   /** The lots planned or weighed. */
@@ -247,6 +250,7 @@ export async function batchOf(store: Store, batch: string): Promise<BatchRecord 
   const standing = used.length === 0 ? [] : await instrumentsOf(store, facts.on, used)
   const doubts = await doubtsInUse(store, { ...started, ...slow })
   const instruments = standing.map((i) => doubted(i, doubts))
-  const whole = { ...started, ...slow, instruments }
+  const shared = await sharedLogsOf(store, started)
+  const whole = { ...started, ...slow, instruments, ...(shared.length > 0 ? { sharedLogs: shared } : {}) }
   return { ...whole, waitsFor: waitsFor(whole) }
 }

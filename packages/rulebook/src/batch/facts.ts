@@ -1,6 +1,7 @@
 import type { Reading } from '@forcemeat/craft/heat/reading'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { OwnLimits } from '../process/own-limits.ts'
+import type { SharedLog } from './shared-logs.ts'
 import type { AirChannel, SlowFacts } from './slow-facts.ts'
 
 type Lot = {
@@ -76,6 +77,8 @@ export type BatchFacts = SlowFacts & {
   readonly weighings: readonly BatchWeighing[]
   readonly lots: readonly Lot[]
   readonly instruments: readonly BatchInstrument[]
+  /** Logs of its cook that stand on other batches too. */
+  readonly sharedLogs?: readonly SharedLog[] | undefined
   readonly curves: readonly {
     readonly seq: number
     readonly purpose: 'cook-and-chill' | 'cook' | 'chill' | 'ferment' | 'dry'

@@ -6,6 +6,7 @@ import { trackLog } from '@forcemeat/craft/heat/track'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { CurveChannel } from '@forcemeat/rulebook/batch/facts'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
+import { batchRules } from '@forcemeat/rulebook/batch/own-rules'
 import { stagesOf } from '@forcemeat/rulebook/cooling/stages'
 import { channelsOf, readRecorded, type RecordedCurve } from './recorded.ts'
 import { shownLog, type ShownLog } from './shown.ts'
@@ -135,6 +136,10 @@ export async function curveView(
     windows,
     ...(least ? { lethality: { column: least.column, ...accumulated(logOf(least.column), shown.minutes) } } : {}),
     ...(chillStartMinute === undefined ? {} : { chillStartMinute }),
-    findings: judgement.findings.filter((f) => own.some((o) => o.rule === f.rule)),
+    findings: judgement.findings.filter(
+      (f) =>
+        own.some((o) => o.rule === f.rule) ||
+        (f.rule === batchRules.curveShared.id && record.sharedLogs?.some((s) => s.seq === curve.seq)),
+    ),
   }
 }

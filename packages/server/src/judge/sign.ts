@@ -6,6 +6,8 @@ import { canonical, sha256, type BatchRecord } from '@forcemeat/ledger'
  * speaks through the findings.
  */
 const afterwards = new Set([
+  // A log put on another batch later is no fact of this one; what it leaves open speaks through the findings.
+  'sharedLogs',
   'placements',
   'state',
   'packs',

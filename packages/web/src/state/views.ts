@@ -1,5 +1,6 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
+import type { SharedLog } from '@forcemeat/rulebook/batch/shared-logs'
 
 /** What the server's reading addresses answer. A fact comes with who recorded it, when, in which entry. */
 export type Recorded = { readonly seq: number; readonly root: number; readonly at: string; readonly by: string }
@@ -51,6 +52,7 @@ export type KitchenView = {
     readonly altitudeM?: number
     readonly jurisdictions: readonly string[]
     readonly units: 'metric' | 'us'
+    readonly timeZone?: string
     readonly demo?: boolean
     readonly address?: string
     readonly approval?: string
@@ -59,6 +61,12 @@ export type KitchenView = {
       readonly arrivalMaxC?: number
       readonly reworkMaxPct?: number
       readonly reworkMaxDays?: number
+      readonly byRecipe?: readonly {
+        readonly recipe: string
+        readonly yieldMinPct?: number
+        readonly linkMinG?: number
+        readonly linkMaxG?: number
+      }[]
     }
     readonly seq?: number
   }
@@ -200,6 +208,8 @@ export type BatchRecord = BatchView & {
   readonly weighings: readonly Weighing[]
   readonly measures: readonly MeasureView[]
   readonly curves: readonly CurveView[]
+  /** Logs of its cook that stand on other batches too. */
+  readonly sharedLogs?: readonly SharedLog[]
   readonly decisions: readonly DecisionView[]
   readonly packs: readonly PackView[]
   readonly lots: readonly LotView[]

@@ -1,11 +1,12 @@
-import type { CurveView } from '../../state/views.ts'
+import type { BatchRecord } from '../../state/views.ts'
 import { instant } from '../../ui/figures.ts'
 import { purposeName } from '../../ui/words.ts'
+import { AlsoOn } from '../curves/also-on.tsx'
 import { SlowLinks } from '../slow/slow-batches.tsx'
 import type { BatchProps } from './one-batch.tsx'
 
 /** The curves recorded of a batch, each a link to its plot and findings. */
-export function CurveList({ batch, curves }: { batch: string; curves: readonly CurveView[] }) {
+export function CurveList({ batch: { batch, curves, sharedLogs } }: { batch: BatchRecord }) {
   if (curves.length === 0) return <p class="quiet">No curve of {batch} is recorded yet.</p>
   return (
     <ul class="entries">
@@ -16,6 +17,7 @@ export function CurveList({ batch, curves }: { batch: string; curves: readonly C
           </a>
           <p class="where">recorded {instant(c.at)}</p>
           {c.note && <p>{c.note}</p>}
+          <AlsoOn logs={sharedLogs} seq={c.seq} />
         </li>
       ))}
     </ul>
@@ -29,7 +31,7 @@ export function BatchCurves({ batch: b }: BatchProps) {
   return (
     <>
       <h2 class="first">Curves of {b.batch}</h2>
-      <CurveList batch={b.batch} curves={b.curves} />
+      <CurveList batch={b} />
       <p class="actions">
         <SlowLinks batch={b.batch} kind={b.recipeKind} />
         <a class="button" href={`/curves?batch=${code}`}>

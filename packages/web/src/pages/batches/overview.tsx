@@ -100,7 +100,7 @@ export function Overview({ batch: b }: BatchProps) {
           )}
         </ul>
         <h2>Curves</h2>
-        <CurveList batch={b.batch} curves={b.curves} />
+        <CurveList batch={b} />
         <h2>Made from</h2>
         <p>
           <a href={`/recipes/${encodeURIComponent(b.recipe)}/edit?version=${b.version}`}>

@@ -6,7 +6,7 @@ import { readerOf } from '../../state/reader.ts'
 import type { KitchenView } from '../../state/views.ts'
 import { go } from '../../router.ts'
 import type { Refused } from '../../api.ts'
-import { EntryForm, FormChoice } from '../../ui/form.tsx'
+import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { BeginsFields, beginTexts, readBegin } from './begins.tsx'
 import type { CurveResult } from '../../work/curve-job.ts'
 import { answers, file } from './state.ts'
@@ -29,6 +29,7 @@ export function Attach({ result, kitchen, batch }: { result: CurveResult; kitche
     batch,
     purpose: result.room ? 'dry' : 'cook-and-chill',
     instrument: '',
+    note: '',
     ...beginTexts(stamp),
   })
   const slow = form.values.value['purpose'] === 'ferment' || form.values.value['purpose'] === 'dry'
@@ -60,6 +61,7 @@ export function Attach({ result, kitchen, batch }: { result: CurveResult; kitche
           fileName: open.name.slice(0, 200),
           reading: reading(),
           ...(startsAt === undefined ? {} : { startsAt }),
+          ...(values['note']?.trim() ? { note: values['note'].trim() } : {}),
           channels: channels.map((c) => ({
             column: c.name,
             role: c.role === 'other' ? 'ignore' : c.role,
@@ -76,7 +78,7 @@ export function Attach({ result, kitchen, batch }: { result: CurveResult; kitche
       <h2>Attach to a batch</h2>
       <EntryForm
         form={form}
-        fields={['batch', 'purpose', 'instrument', 'begins.day', 'begins.time']}
+        fields={['batch', 'purpose', 'instrument', 'note', 'begins.day', 'begins.time']}
         action="Attach to the batch"
         label="Attach to a batch"
         onSubmit={() => void send()}
@@ -115,6 +117,12 @@ export function Attach({ result, kitchen, batch }: { result: CurveResult; kitche
           />
         </div>
         {asksBegin && <BeginsFields form={form} />}
+        <FormText
+          form={form}
+          name="note"
+          label="Note"
+          hint="Where several batches were cooked together: name the others and say so. Else what is worth knowing, or empty."
+        />
       </EntryForm>
     </section>
   )

@@ -163,6 +163,12 @@ export function CorrectCurve({ curve, kitchen }: { curve: RecordedCurve; kitchen
           />
         </div>
         {slowPurpose(form.values.value['purpose']) && <BeginsFields form={form} />}
+        <FormText
+          form={form}
+          name="note"
+          label="Note"
+          hint="Where several batches were cooked together: name the others and say so."
+        />
         <FormText form={form} name="why" label="Why it is corrected" required />
       </EntryForm>
     </details>

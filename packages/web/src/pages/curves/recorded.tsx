@@ -2,11 +2,12 @@ import { overall } from '@forcemeat/craft/finding'
 import { useMemo } from 'preact/hooks'
 import { CurvePlot } from '../../plot/curve-plot.tsx'
 import { useResource } from '../../state/resource.ts'
-import type { BatchView, KitchenView } from '../../state/views.ts'
+import type { BatchRecord, KitchenView } from '../../state/views.ts'
 import { system } from '../../state/who.ts'
 import { degrees, instant, number } from '../../ui/figures.ts'
 import { Caution, Shown } from '../../ui/notes.tsx'
 import { Findings, VerdictMark } from '../../ui/verdict.tsx'
+import { AlsoOn } from './also-on.tsx'
 import { CorrectCurve } from './correct-curve.tsx'
 import { Correctives } from './correctives.tsx'
 import { Overlay } from './overlay.tsx'
@@ -45,7 +46,7 @@ function Offsets({ view }: { view: CurveView }) {
   )
 }
 
-function Drawn({ view, recipe, kitchen }: { view: CurveView; recipe: string; kitchen: KitchenView }) {
+function Drawn({ view, record, kitchen }: { view: CurveView; record: BatchRecord; kitchen: KitchenView }) {
   const { curve } = view
   const us = system.value
   const picture = useMemo(
@@ -75,6 +76,8 @@ function Drawn({ view, recipe, kitchen }: { view: CurveView; recipe: string; kit
           {view.humidity.length > 0 && ', with its humidity'}.
         </p>
       )}
+      {curve.note && <p>{curve.note}</p>}
+      <AlsoOn logs={record.sharedLogs} seq={curve.seq} />
       <Began view={view} />
       <Offsets view={view} />
       <Caution>
@@ -95,7 +98,7 @@ function Drawn({ view, recipe, kitchen }: { view: CurveView; recipe: string; kit
         unit={picture.temperatureUnit}
       />
       <CorrectCurve key={curve.seq} curve={curve} kitchen={kitchen} />
-      <Overlay recipe={recipe} batch={curve.batch} />
+      <Overlay recipe={record.recipe} batch={curve.batch} />
       <HowRead judged={view} />
       <p class="quiet">
         Recorded {instant(curve.at)} as <a href={`/record/${curve.seq}`}>entry {curve.seq}</a>.
@@ -107,7 +110,7 @@ function Drawn({ view, recipe, kitchen }: { view: CurveView; recipe: string; kit
 /** A curve as the batch's record holds it. */
 export function RecordedCurve({ batch, seq, kitchen }: { batch: string; seq: string; kitchen: KitchenView }) {
   const at = `/api/batches/${encodeURIComponent(batch)}`
-  const record = useResource<BatchView>(at).value
+  const record = useResource<BatchRecord>(at).value
   const view = useResource<CurveView>(`${at}/curves/${encodeURIComponent(seq)}`).value
   return (
     <>
@@ -115,9 +118,7 @@ export function RecordedCurve({ batch, seq, kitchen }: { batch: string; seq: str
         Curve of <a href={`/batches/${encodeURIComponent(batch)}`}>{batch}</a>
       </h1>
       <Shown of={view} what="the curve">
-        {(v) =>
-          record.value ? <Drawn key={v.curve.seq} view={v} recipe={record.value.recipe} kitchen={kitchen} /> : null
-        }
+        {(v) => (record.value ? <Drawn key={v.curve.seq} view={v} record={record.value} kitchen={kitchen} /> : null)}
       </Shown>
     </>
   )
