@@ -22,6 +22,7 @@ import { orderClosed, orderTaken, planResource, priceSet, priceSold } from './or
 import { photoAttached } from './photo-facts.ts'
 import { batchPlace, lotTreat, room } from './slow-facts.ts'
 import { business, drill, lotMove, lotRework, lotSplit } from './stock-facts.ts'
+import { timeZone } from './time-zone.ts'
 
 export { code } from './code.ts'
 
@@ -35,6 +36,8 @@ export const kitchen = z.strictObject({
   altitudeM: quantity('m', { min: -430, max: 6000 }).optional(),
   jurisdictions: list(place(), { min: 1, max: 7 }),
   units: oneOf(['metric', 'us']),
+  /** Where its days begin and end: the day of a reading and of a check is the day there. Absent, that of the machine. */
+  timeZone: timeZone().optional(),
   /** Invented data: every page and paper says so. */
   demo: z.boolean().optional(),
   address: text(300).optional(),

@@ -1,3 +1,4 @@
+import { dayOf as dayAt } from '@forcemeat/rulebook/batch/local-day'
 import type { RecordedFact } from './facts-of.ts'
 
 /** First and last day an instrument may have been used. */
@@ -5,11 +6,11 @@ export type Span = { readonly from: string; readonly to: string }
 
 const dayOf = (instant: string): string => instant.slice(0, 10)
 
-/** A reading was taken on one day, whenever it was written down. */
-export const daysOfMeasure = ({ taken }: Pick<RecordedFact<'batch.measure'>, 'taken'>): Span => ({
-  from: dayOf(taken),
-  to: dayOf(taken),
-})
+/** A reading was taken on one day at the kitchen, whenever it was written down. */
+export function daysOfMeasure({ taken }: Pick<RecordedFact<'batch.measure'>, 'taken'>, timeZone?: string): Span {
+  const day = dayAt({ timeZone }, taken)
+  return { from: day, to: day }
+}
 
 /** A curve was logged between the batch's day and its recording. */
 export function daysOfCurve(on: string, { at }: Pick<RecordedFact<'batch.curve'>, 'at'>): Span {

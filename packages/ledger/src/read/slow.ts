@@ -1,5 +1,6 @@
 import type { Store } from '../dialect/store.ts'
 import { fromText } from '../entry.ts'
+import { zoneOf } from '../time-zone.ts'
 import type { BatchRecord } from './batches.ts'
 import { checkedInstruments, proving } from './checks.ts'
 import { daysOfCurve, daysOfMeasure, daysOfTreatment, type Span } from './days-of-use.ts'
@@ -30,8 +31,11 @@ export type Placed = {
 
 type Batch = Pick<BatchRecord, 'batch' | 'on' | 'lines' | 'weighings' | 'measures' | 'curves' | 'treatments'>
 
+/** The zone the kitchen's days are told in. */
+export const zoneIn = async (store: Store): Promise<string> => zoneOf((await factsOf(store, 'kitchen.set')).at(-1))
+
 /** Days on which each instrument was used for a batch: first and last. */
-export function daysOfUse(batch: Batch): Map<string, readonly Span[]> {
+export function daysOfUse(batch: Batch, timeZone?: string): Map<string, readonly Span[]> {
   const days = new Map<string, Span[]>()
   const own = { from: batch.on, to: batch.on }
   const used = (instrument: string | undefined, span: Span): void => {
@@ -39,7 +43,7 @@ export function daysOfUse(batch: Batch): Map<string, readonly Span[]> {
   }
   for (const l of batch.lines) used(l.scale, own)
   for (const w of batch.weighings) used(w.instrument, own)
-  for (const m of batch.measures) used(m.instrument, daysOfMeasure(m))
+  for (const m of batch.measures) used(m.instrument, daysOfMeasure(m, timeZone))
   for (const c of batch.curves) for (const ch of c.channels) used(ch.instrument, daysOfCurve(batch.on, c))
   for (const t of batch.treatments ?? []) used(t.instrument, daysOfTreatment(t))
   return days
@@ -47,7 +51,7 @@ export function daysOfUse(batch: Batch): Map<string, readonly Span[]> {
 
 /** Checks of the instruments used, up to the last day each was used. */
 export async function checksOf(store: Store, batch: Batch): Promise<CheckedOn[]> {
-  const days = daysOfUse(batch)
+  const days = daysOfUse(batch, await zoneIn(store))
   if (days.size === 0) return []
   const checks = (await checkedInstruments(store, [...days.keys()])).flatMap((i) => proving(i.checks))
   return checks
@@ -66,7 +70,7 @@ export async function checksOf(store: Store, batch: Batch): Promise<CheckedOn[]>
 
 /** Doubts on any day of use that nobody has lifted for this batch, whatever its kind: it may be read or logged long after its own day. */
 export async function doubtsInUse(store: Store, batch: Batch): Promise<Map<string, Doubt>> {
-  const days = daysOfUse(batch)
+  const days = daysOfUse(batch, await zoneIn(store))
   const found = new Map<string, Doubt>()
   if (days.size === 0) return found
   const settled = await factsOf(store, 'doubt.settle', batch.batch)

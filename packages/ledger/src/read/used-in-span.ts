@@ -2,6 +2,7 @@ import type { Entry } from '../facts.ts'
 import { fromText } from '../entry.ts'
 import type { Store } from '../dialect/store.ts'
 import { daysOfCurve, daysOfMeasure, daysOfTreatment, type Span } from './days-of-use.ts'
+import { zoneIn } from './slow.ts'
 import { ofKind } from './facts-of.ts'
 import { follow } from './follow.ts'
 import { inParts } from './in-parts.ts'
@@ -83,8 +84,9 @@ export async function usedInSpan(store: Store, instrument: string, days: Days): 
     store,
     entries.flatMap((e) => (e.kind === 'batch.curve' ? [e.body.batch] : [])),
   )
+  const zone = await zoneIn(store)
   for (const e of entries) {
-    if (e.kind === 'batch.measure' && inDays(days, daysOfMeasure(e.body))) byUse.add(e.body.batch)
+    if (e.kind === 'batch.measure' && inDays(days, daysOfMeasure(e.body, zone))) byUse.add(e.body.batch)
     if (e.kind === 'batch.curve' && inDays(days, daysOfCurve(dayOf.get(e.body.batch) ?? e.at.slice(0, 10), e)))
       byUse.add(e.body.batch)
     if (e.kind === 'lot.treat' && inDays(days, daysOfTreatment(e.body))) treated.add(e.body.lot)

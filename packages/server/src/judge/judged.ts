@@ -1,5 +1,5 @@
 import type { Finding } from '@forcemeat/craft/finding'
-import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import { zoneOf, type BatchRecord, type Ledger } from '@forcemeat/ledger'
 import { recordFinding } from '@forcemeat/rulebook/batch/own-rules'
 import { judgeBatch, type BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { channelsOf } from '../curves/recorded.ts'
@@ -8,7 +8,9 @@ import { slowLogsOf } from '../curves/slow-logs.ts'
 /** A batch as the rules in force on its day, and the limits the kitchen had set itself by then, see it: made anew from its facts, its files and the rulebook. */
 export async function judged(ledger: Ledger, record: BatchRecord): Promise<BatchJudgement> {
   const ownLimits = (await ledger.kitchenOn(record.on))?.ownLimits
-  const facts = ownLimits === undefined ? record : { ...record, ownLimits }
+  // The kitchen may say later where it stands; it stood there before.
+  const timeZone = zoneOf(await ledger.kitchen())
+  const facts = { ...record, timeZone, ...(ownLimits === undefined ? {} : { ownLimits }) }
   return judgeBatch(facts, await channelsOf(ledger, record), await slowLogsOf(ledger, record))
 }
 

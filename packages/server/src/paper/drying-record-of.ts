@@ -1,5 +1,5 @@
 import { course } from '@forcemeat/craft/dry/course'
-import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import { zoneOf, type BatchRecord, type Ledger } from '@forcemeat/ledger'
 import { judged } from '../judge/judged.ts'
 import { chamberLogs } from '../slow/chamber.ts'
 import { dryView, type DryView } from '../slow/dry-view.ts'
@@ -30,13 +30,14 @@ export function forecastOf(view: DryView): Pick<DryingRecord, 'forecast'> {
 
 /** What the drying record says of a batch of the record. */
 export async function dryingRecordOf(ledger: Ledger, record: BatchRecord, size: PaperSize): Promise<DryingRecord> {
-  const [judgement, soured, all, rooms, people, frame] = await Promise.all([
+  const [judgement, soured, all, rooms, people, frame, kitchen] = await Promise.all([
     judged(ledger, record),
     chamberLogs(ledger, record, ['ferment']),
     chamberLogs(ledger, record, ['ferment', 'dry']),
     ledger.rooms(),
     ledger.people(),
     frameOf(ledger, record, size),
+    ledger.kitchen(),
   ])
   const name = (code: string): string => people.find((p) => p.person === code)?.name ?? code
   const dry = dryView({ record, judgement, logs: all, rooms })
@@ -45,7 +46,7 @@ export async function dryingRecordOf(ledger: Ledger, record: BatchRecord, size: 
     recipe: { name: record.recipeBody.name, code: record.recipe, version: record.version },
     on: record.on,
     jurisdictions: record.jurisdictions,
-    ferment: fermentView({ record, judgement, logs: soured }),
+    ferment: fermentView({ record, judgement, logs: soured, timeZone: zoneOf(kitchen) }),
     dry,
     ...forecastOf(dry),
     findings: judgement.findings,

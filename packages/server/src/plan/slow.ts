@@ -2,7 +2,7 @@ import { InvalidInput } from '@forcemeat/craft/calculation'
 import type { CourseInput, CourseOutput } from '@forcemeat/craft/dry/course-schema'
 import { dayAfter } from '@forcemeat/craft/plan/day'
 import { fermentDays } from '@forcemeat/craft/recipe/ferment-dry/planned-air'
-import { hangingNow, type BatchFacts, type BatchRecord, type Ledger } from '@forcemeat/ledger'
+import { hangingNow, zoneOf, type BatchFacts, type BatchRecord, type Ledger } from '@forcemeat/ledger'
 import type { Feeds } from '../feed/store.ts'
 import type { CountedSystem } from '../slow/degree-count.ts'
 import { dryView, type DryView } from '../slow/dry-view.ts'
@@ -182,12 +182,17 @@ async function readyOf(
 }
 
 async function hoursLeftOf(
-  { logs, feeds }: Kitchen,
+  { ledger, logs, feeds }: Kitchen,
   record: BatchRecord,
 ): Promise<NonNullable<SlowBatch['hoursLeft']> | undefined> {
   const all = [...(await logs(record, ['ferment'])), ...feedLogs(await feeds.feed(record.batch))]
   if (all.every((l) => l.points.length === 0)) return undefined
-  const { systems } = fermentView({ record, judgement: { findings: [] }, logs: all })
+  const { systems } = fermentView({
+    record,
+    judgement: { findings: [] },
+    logs: all,
+    timeZone: zoneOf(await ledger.kitchen()),
+  })
   const left = systems.flatMap(({ jurisdiction, hoursLeft, runsOutAt, limit, unit }) =>
     hoursLeft === undefined
       ? []

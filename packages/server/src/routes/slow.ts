@@ -1,4 +1,5 @@
 import { Hono } from 'hono'
+import { zoneOf } from '@forcemeat/ledger'
 import type { AppEnv, House } from '../context.ts'
 import type { Feeds } from '../feed/store.ts'
 import { notHere } from '../http/refusal.ts'
@@ -18,7 +19,14 @@ export const slowRoutes = ({ ledger }: House, feeds: Feeds) =>
       const feed = await feeds.feed(id)
       const logs = await chamberLogs(ledger, record, ['ferment'])
       const all = [...logs, ...feedLogs(feed)]
-      return c.json(fermentView({ record, judgement: await judged(ledger, record), logs: all }))
+      return c.json(
+        fermentView({
+          record,
+          judgement: await judged(ledger, record),
+          logs: all,
+          timeZone: zoneOf(await ledger.kitchen()),
+        }),
+      )
     })
     .get('/api/batches/:batch/dry', async (c) => {
       const id = c.req.param('batch')

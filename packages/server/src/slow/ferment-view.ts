@@ -3,6 +3,7 @@ import { staph, type StaphOutput } from '@forcemeat/craft/ferment/staph'
 import { partsIfKnown, stuffedMix } from '@forcemeat/craft/recipe/ferment-dry/stuffed-mix'
 import type { BatchRecord } from '@forcemeat/ledger'
 import { calibratedOn, type Trust } from '@forcemeat/rulebook/batch/instrument-days'
+import { dayOf } from '@forcemeat/rulebook/batch/local-day'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { findRule } from '@forcemeat/rulebook/catalogue'
 import { thin } from '../curves/thin.ts'
@@ -66,19 +67,24 @@ export type FermentSeen = {
   readonly record: BatchRecord
   readonly judgement: Pick<BatchJudgement, 'findings'>
   readonly logs: readonly ChamberLog[]
+  /** The zone the kitchen's days are told in; absent, UTC. */
+  readonly timeZone?: string
 }
 
-const standing = (trust: Trust, taken: string): Pick<PhReading, 'calibrated' | 'tolerance' | 'because'> =>
+const standing = (trust: Trust, day: string): Pick<PhReading, 'calibrated' | 'tolerance' | 'because'> =>
   trust.ok
     ? {
         calibrated: true,
         ...(trust.tolerance === undefined ? {} : { tolerance: trust.tolerance }),
-        because: `calibrated in buffer on ${taken.slice(0, 10)}${trust.tolerance === undefined ? '' : `, ± ${trust.tolerance}`}`,
+        because: `calibrated in buffer on ${day}${trust.tolerance === undefined ? '' : `, ± ${trust.tolerance}`}`,
       }
     : { calibrated: false, because: trust.because }
 
 /** The pH readings of a batch by their time, each with what its meter's standing was that day. */
-export const phReadings = (record: Pick<BatchRecord, 'measures' | 'instruments' | 'checks'>): PhReading[] =>
+export const phReadings = (
+  record: Pick<BatchRecord, 'measures' | 'instruments' | 'checks'>,
+  timeZone?: string,
+): PhReading[] =>
   record.measures
     .filter((m) => m.what === 'ph' && m.value !== undefined)
     .toSorted((a, b) => Date.parse(a.taken) - Date.parse(b.taken))
@@ -90,7 +96,10 @@ export const phReadings = (record: Pick<BatchRecord, 'measures' | 'instruments' 
       ...(m.instrument === undefined ? {} : { instrument: m.instrument }),
       ...(m.piece === undefined ? {} : { piece: m.piece }),
       ...(m.note === undefined ? {} : { note: m.note }),
-      ...standing(calibratedOn(record, m.instrument, m.taken.slice(0, 10), 'buffer'), m.taken),
+      ...standing(
+        calibratedOn(record, m.instrument, dayOf({ timeZone }, m.taken), 'buffer', m.value),
+        dayOf({ timeZone }, m.taken),
+      ),
     }))
 
 /** The chain of logs that makes for the most degree-hours: of two recorders in one chamber the warmer one counts. */
@@ -116,10 +125,10 @@ function withLive(judged: Finding[], counted: readonly Finding[], places: readon
 }
 
 /** Everything the page and the paper of a fermentation show, made anew from the record, its files and the rulebook. */
-export function fermentView({ record, judgement, logs }: FermentSeen): FermentView {
+export function fermentView({ record, judgement, logs, timeZone }: FermentSeen): FermentView {
   const chain = warmest(logs)
   const points = pointsOf(chain)
-  const readings = phReadings(record)
+  const readings = phReadings(record, timeZone)
   const asked = record.recipeBody.ferment
   const { waterPct, saltPct } = stuffedMix(partsIfKnown(mixOf(record)).parts).composition
   const log = hourLog(points, readings)
