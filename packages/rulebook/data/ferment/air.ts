@@ -31,6 +31,9 @@ export const apart = {
   lagHours: 12,
   /** The log under what is planned or the room is set to: a chamber short of its heat is not so short. */
   underSetC: 8,
+  /** A column left out over the warmest that counts, and for how long: one end of a chamber is warmer than the other. */
+  leftOutC: 1,
+  leftOutHours: 1,
   /** A second record that agrees with the log. */
   agreesC: 4,
   source: practice('agreement of thermometers in one chamber'),

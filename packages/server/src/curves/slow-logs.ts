@@ -1,6 +1,7 @@
 import { calledAir } from '@forcemeat/craft/log/channels'
 import type { LogRead } from '@forcemeat/craft/log/read'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import { leftOutWarmer } from '@forcemeat/rulebook/batch/left-out'
 import type { AirChannel, CentreLog, SlowLogs } from '@forcemeat/rulebook/batch/slow-facts'
 import { isSlow } from '@forcemeat/rulebook/batch/slow-kind'
 import { answersOf } from './answers.ts'
@@ -17,11 +18,41 @@ const temperatures = (read: LogRead | undefined, column: string, offsetC: number
 const humidities = (read: LogRead | undefined, column: string): Readings | undefined =>
   read?.humidity.find((c) => c.name === column)?.series.map((p) => ({ minute: p.minute, value: p.rhPct }))
 
-/** No meat ferments below freezing: such a log has another unit than it says, or its sensor is broken. */
-const frozenAir = (purpose: string, role: string, readings: Readings): string | undefined => {
-  const cold =
-    purpose === 'ferment' && role === 'house' ? readings.find((r) => r.value !== null && r.value < 0) : undefined
-  return cold && `reads ${Number(cold.value!.toFixed(1))} °C in a fermentation: its unit or its sensor is wrong`
+const known = (readings: Readings): number[] => readings.flatMap((r) => r.value ?? [])
+
+/** No meat ferments below freezing, and none dries there: such a log has another unit than it says, or its sensor is broken. */
+function frozenAir(purpose: string, role: string, readings: Readings): string | undefined {
+  if (role !== 'house') return undefined
+  const read = known(readings)
+  // A drying room may ice over for an hour; a fermentation never does.
+  const usual = (): number | undefined => read.toSorted((a, b) => a - b)[Math.floor(read.length / 2)]
+  const cold = purpose === 'ferment' ? read.find((v) => v < 0) : purpose === 'dry' ? usual() : undefined
+  return cold === undefined || cold >= 0
+    ? undefined
+    : `reads ${Number(cold.toFixed(1))} °C in a ${purpose === 'dry' ? 'drying' : 'fermentation'}: its unit or its sensor is wrong`
+}
+
+type Curve = BatchRecord['curves'][number]
+
+/** Columns of a log of the air that are warmer than those that count and were left out; one that another curve of the batch counts is not. */
+function leftOut(curve: Curve, curves: readonly Curve[], read: LogRead | undefined): string | undefined {
+  if (!read || (curve.purpose !== 'ferment' && curve.purpose !== 'dry')) return undefined
+  const house = curves
+    .filter((c) => c.file === curve.file)
+    .flatMap((c) => c.channels.flatMap((ch) => (ch.role === 'house' ? [ch.column] : [])))
+  const counted = curve.channels.flatMap((c) =>
+    c.role === 'house' ? [temperatures(read, c.column, c.offsetC ?? 0) ?? []] : [],
+  )
+  const warmer = read.channels.flatMap(({ name }) => {
+    if (house.includes(name)) return []
+    const most = leftOutWarmer(name, temperatures(read, name, 0) ?? [], counted)
+    return most === undefined
+      ? []
+      : [`${name} of ${curve.fileName} is left out, and reads up to ${most.toFixed(1)} °C warmer than what counts`]
+  })
+  return warmer.length === 0
+    ? undefined
+    : `${warmer.join('; ')}: count it as the air, or hand in the log of this room alone`
 }
 
 /** The air of the chambers of a batch's curves, read from their files; what stands in the way of one is said with it. */
@@ -34,6 +65,7 @@ export async function airOf(ledger: Ledger, record: Pick<BatchRecord, 'curves'>)
     if (wanted.length === 0) continue
     const read = await readRecorded(ledger, curve)
     const starts = startOf(curve, read)
+    const caution = leftOut(curve, record.curves, read)
     for (const channel of wanted) {
       const { column, role, offsetC = 0 } = channel
       const series = role === 'house' ? temperatures(read, column, offsetC) : humidities(read, column)
@@ -51,6 +83,7 @@ export async function airOf(ledger: Ledger, record: Pick<BatchRecord, 'curves'>)
         readings: series ?? [],
         ...(starts === undefined ? {} : { starts }),
         ...(trouble === undefined ? {} : { trouble }),
+        ...(caution === undefined ? {} : { caution }),
       })
     }
   }

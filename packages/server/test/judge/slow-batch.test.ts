@@ -275,6 +275,66 @@ describe('a slow batch from the record, its files read', () => {
     expect(await against()).toMatch(/-5\.6 °C in a fermentation/)
   })
 
+  it('36 °C in a column headed °F, or answered as °F, counts no degree-hours and releases nothing', async () => {
+    await made(house)
+    const { ledger } = house
+    for (const [head, reading] of [
+      ['Chamber °F', {}],
+      ['Chamber', { unit: 'F' }],
+    ] as const) {
+      const file = (await ledger.putFile(bytes(log('2026-03-02T08:00:00Z', 48, `${head},RH %`, () => '36,90')))).sha256
+      await corrected({ reading, file }, { column: head })
+      expect(await against()).toMatch(/reads 2\.2 °C, in which no mix sours/)
+      expect((await stops()).map((f) => f.rule)).toContain('us.ferment.degree-hours')
+    }
+  })
+
+  it('a drying below freezing is none: its unit is wrong', async () => {
+    await made(house)
+    const { ledger } = house
+    const room = (await ledger.putFile(bytes(log('2026-03-04T08:30:00Z', 24 * 17, 'Room °F', () => '28')))).sha256
+    const { seq, root: _root, at: _at, by: _by, ...body } = (await ledger.batch('B1'))!.curves[1]!
+    const channels = body.channels.map((c) => ({ ...c, column: 'Room °F' }))
+    await ledger.append([
+      { kind: 'batch.curve', by, body: { ...body, file: room, channels }, corrects: seq, why: 'as logged' },
+    ])
+    expect(await against()).toMatch(/-2\.2 °C in a drying/)
+  })
+
+  it('a column of the air that is left out though it is warmer keeps the log from proving anything', async () => {
+    await made(house)
+    const { ledger } = house
+    const two = async (top: string, column: string) =>
+      (
+        await ledger.putFile(
+          bytes(log('2026-03-02T08:00:00Z', 48, `${column},Chamber °C,RH %`, () => `${top},23.8,90`)),
+        )
+      ).sha256
+    const { seq, root: _root, at: _at, by: _by, ...body } = (await ledger.batch('B1'))!.curves[0]!
+    const left = async (top: string, column: string, ignored = true) => {
+      const last = (await ledger.batch('B1'))!.curves.find((c) => c.purpose === 'ferment')!.seq
+      const channels = [...body.channels, ...(ignored ? [{ column, role: 'ignore' as const }] : [])]
+      await ledger.append([
+        {
+          kind: 'batch.curve',
+          by,
+          body: { ...body, file: await two(top, column), channels },
+          corrects: last,
+          why: 'two columns',
+        },
+      ])
+      return against()
+    }
+    expect(seq).toBeGreaterThan(0)
+    expect(await left('36.0', 'Air top °C')).toMatch(
+      /Air top °C of chamber\.csv is left out, and reads up to 12\.2 °C warmer/,
+    )
+    expect((await judge()).findings.find((f) => f.rule === 'us.ferment.degree-hours')?.verdict).toBe('cannot-tell')
+    expect(await left('36.0', 'Air top °C', false)).toMatch(/left out/)
+    expect(await left('24.2', 'Air top °C')).toBe('')
+    expect(await left('36.0', 'Outside °C')).toBe('')
+  })
+
   it('a scale found bad in the middle of the drying casts doubt, though it was good on the day of the batch', async () => {
     await made(house)
     await house.ledger.append([
@@ -293,6 +353,26 @@ describe('a slow batch from the record, its files read', () => {
       },
     ])
     expect((await stops()).map((f) => f.rule)).toContain('record.instrument-doubt')
+  })
+
+  it('moved after four hours to a room without a log, or out of every room, it is not known from then on', async () => {
+    await made(house)
+    const { ledger } = house
+    const room = (code: string, purpose: 'ferment' | 'cold', tempC: number): Draft => ({
+      kind: 'room.add',
+      by,
+      body: { room: code, name: code, purpose, tempC },
+    })
+    const put = (at: string, code?: string): Draft => ({
+      kind: 'batch.place',
+      by,
+      body: { batch: 'B1', at, ...(code === undefined ? {} : { room: code }) },
+    })
+    await ledger.append([room('F', 'ferment', 24), room('G', 'ferment', 36), put('2026-03-02T08:00:00Z', 'F')])
+    expect(await stops()).toEqual([])
+    await ledger.append([put('2026-03-02T12:00:00Z', 'G')])
+    expect(await against()).toMatch(/from 2026-03-02 12:00 on it hung in G/)
+    expect((await stops()).map((f) => f.rule)).toContain('us.ferment.degree-hours')
   })
 
   it('a check recorded after the last use changes nothing that was signed', async () => {
