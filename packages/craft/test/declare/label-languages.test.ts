@@ -32,7 +32,7 @@ const inputOf = (
     storage: 'chilled',
     storageC: 4,
     highlyPerishable: true,
-    lotPattern: 'L{YY}{DDD}',
+    lotPattern: '{recipe}-{YY}{DDD}',
     languages: languages.map((language) => ({ language })),
   },
   ...rest,

@@ -34,7 +34,7 @@ function european(q: DatesQuestion, say: (rule: Rule, said: Said) => Finding): F
           say(
             rules.storage,
             q.storageC === undefined
-              ? { verdict: 'cannot-tell', because: 'the storage temperature is not given', settle: 'enter storageC' }
+              ? { verdict: 'cannot-tell', because: 'the storage temperature is not given', settle: 'enter the storage temperature, at most' }
               : { verdict: 'pass', because: `kept at most ${q.storageC} °C` },
           ),
         ]),
@@ -43,7 +43,7 @@ function european(q: DatesQuestion, say: (rule: Rule, said: Said) => Finding): F
           say(
             rules.frozen,
             q.frozenOn === undefined
-              ? { verdict: 'cannot-tell', because: 'the day of freezing is not given', settle: 'enter frozenOn' }
+              ? { verdict: 'cannot-tell', because: 'the day of freezing is not given', settle: 'enter the day it was frozen on' }
               : { verdict: 'pass', because: `frozen on ${q.frozenOn}` },
           ),
         ]

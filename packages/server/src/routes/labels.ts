@@ -1,6 +1,6 @@
 import { labelPack } from '@forcemeat/craft/declare/label/pack'
 import { labelPlacesHeld } from '@forcemeat/craft/declare/label/schema'
-import { list, oneOf, quantity, text } from '@forcemeat/craft/schema'
+import { isoDate, list, oneOf, quantity, text } from '@forcemeat/craft/schema'
 import { canonical, type Fact } from '@forcemeat/ledger'
 import { code } from '@forcemeat/ledger/code'
 import { Hono } from 'hono'
@@ -19,6 +19,7 @@ const asked = {
   recipe: code().optional(),
   version: z.int().min(1).max(100_000).optional(),
   batch: code().optional(),
+  packing: code().optional(),
   place: oneOf(labelPlacesHeld),
   pack: labelPack,
   settled: settled.optional(),
@@ -53,6 +54,9 @@ const numbered = <T extends z.ZodType>(of: T) =>
 const paperQuery = z.strictObject({
   place: oneOf(labelPlacesHeld),
   batch: code().optional(),
+  packing: code().optional(),
+  packedOn: isoDate().optional(),
+  frozenOn: isoDate().optional(),
   sheet: sheet.optional(),
   across: numbered(plan.across),
   down: numbered(plan.down),
@@ -131,7 +135,9 @@ export const labelRoutes = ({ ledger, now }: House) => {
     .post('/api/labels/pdf', jsonLimit, async (c) => {
       const { sheet: how = 'one', plan: laid, ...rest } = await readShaped(c, pdfAsked)
       const proof = await proofOf(rest)
-      return c.body(await pdfOf(proof, how, proof.stands, laid), 200, { 'content-type': 'application/pdf' })
+      // Without a batch it has no lot: then it is a proof, whoever approved it.
+      const approved = proof.stands && proof.batch !== undefined
+      return c.body(await pdfOf(proof, how, approved, laid), 200, { 'content-type': 'application/pdf' })
     })
     .post('/api/labels/approve', jsonLimit, async (c) => {
       const { reasons, by, key, ...rest } = await readShaped(c, approvalAsked)
@@ -178,15 +184,34 @@ export const labelRoutes = ({ ledger, now }: House) => {
     .get('/paper/label/:file{[^/]+\\.(?:pdf|svg)}', async (c) => {
       const file = c.req.param('file')
       const name = file.slice(0, -'.pdf'.length)
-      const { place, batch, sheet: how = 'one', ...laid } = readQuery(c, paperQuery)
+      const { place, batch, packing, packedOn, frozenOn, sheet: how = 'one', ...laid } = readQuery(c, paperQuery)
       const approval = await (await drawing()).approvalOf(ledger, name, place)
       if (!approval) throw notHere('approved label', `${name} for ${place}`)
       const from = batch ?? approval.batch
+      if (from === undefined)
+        throw refuse(
+          409,
+          `is missing, and label ${name} is approved for recipe ${approval.recipe}, which has no lot; allowed: the code of the batch it is printed for`,
+          'batch',
+        )
+      // Days are of the batch that is printed: its own packings count, and what was typed on approval holds for that batch alone.
+      const { packedOn: typed, frozenOn: frozen, ...lasting } = approval.pack
+      const own = from === approval.batch
+      const unpacked = own && (await ledger.batch(from))?.packs.length === 0
+      const days = {
+        packedOn: packedOn ?? (unpacked ? typed : undefined),
+        frozenOn: frozenOn ?? (own ? frozen : undefined),
+      }
       const proof = await proofOf({
         label: name,
         place,
-        pack: approval.pack,
-        ...(from === undefined ? { recipe: approval.recipe, version: approval.version } : { batch: from }),
+        pack: {
+          ...lasting,
+          ...(days.packedOn === undefined ? {} : { packedOn: days.packedOn }),
+          ...(days.frozenOn === undefined ? {} : { frozenOn: days.frozenOn }),
+        },
+        batch: from,
+        packing,
       })
       if (proof.recipe !== approval.recipe)
         throw refuse(409, `is of recipe ${proof.recipe}; label ${name} is approved for ${approval.recipe}`, 'batch')

@@ -29,7 +29,7 @@ export const labelCalculations = [
         { kg: 0.3, material: 'ice' },
       ],
       packedOn: '2026-02-02',
-      pack: { netG: 400, shelfLifeDays: 7, storage: 'chilled', storageC: 4, lotPattern: 'L{YY}{DDD}' },
+      pack: { netG: 400, shelfLifeDays: 7, storage: 'chilled', storageC: 4, lotPattern: '{recipe}-{YY}{DDD}' },
     },
     compute: label,
   }),

@@ -14,8 +14,12 @@ const tableText = (t: NonNullable<Content['nutrition']>): string =>
 
 type Field = LabelOutput['fields'][number]
 
+/** How it is kept, without the day it was frozen, which is the batch's own and stands last. */
+const keptOf = (storage: readonly string[], { frozenOn }: LabelPack): readonly string[] =>
+  frozenOn === undefined ? storage : storage.slice(0, -1)
+
 /** What stands on it in another language. */
-const inLanguage = (v: LabelVersion): Field[] => {
+const inLanguage = (v: LabelVersion, pack: LabelPack): Field[] => {
   const of = (field: string, text: string | undefined, varies = false): Field[] =>
     text === undefined || text === '' ? [] : [{ field: `${field} (${v.language})`, text: text.slice(0, 4000), varies }]
   return [
@@ -30,7 +34,7 @@ const inLanguage = (v: LabelVersion): Field[] => {
       v.nutrition &&
         [v.nutrition.title, v.nutrition.per, ...Object.values(v.nutrition.rows), ...v.nutrition.footnotes].join('; '),
     ),
-    ...of('storage', v.storage.join('. ')),
+    ...of('storage', keptOf(v.storage, pack).join('. ')),
     ...of('handling', v.handling.join(' ')),
     ...of('date', v.dateText, true),
   ]
@@ -78,7 +82,7 @@ export function fieldsOf(c: Content, pack: LabelPack): LabelOutput['fields'] {
       'shelf life',
       pack.shelfLifeDays === undefined ? undefined : `${pack.shelfLifeDays} days, ${pack.storage ?? ''}`,
     ),
-    ...lasting('storage', c.storage.join('. ')),
+    ...lasting('storage', keptOf(c.storage, pack).join('. ')),
     ...lasting('handling', c.handling.join(' ')),
     ...lasting('business', c.business),
     ...lasting('made in', madeIn(pack)),
@@ -97,8 +101,9 @@ export function fieldsOf(c: Content, pack: LabelPack): LabelOutput['fields'] {
       'languages',
       c.versions.length > 1 || c.versions[0]?.language !== 'en' ? c.versions.map((v) => v.language).join(', ') : '',
     ),
-    ...c.versions.filter((v) => v.language !== 'en').flatMap(inLanguage),
+    ...c.versions.filter((v) => v.language !== 'en').flatMap((v) => inLanguage(v, pack)),
     ...varying('date', c.dateText),
+    ...varying('day of freezing', pack.frozenOn),
     ...varying('lot', c.lot),
     ...varying('bar code data', c.code?.text),
   ]

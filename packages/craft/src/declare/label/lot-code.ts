@@ -45,3 +45,16 @@ export function lotCode(pattern: string, { batch, recipe, packedOn }: LotOf): st
   if (asked.some((t) => values[t] === undefined)) return undefined
   return pattern.replaceAll(/\{([^{}]*)\}/g, (_, t: string) => values[t]!)
 }
+
+/**
+ * Whether a pattern tells one batch from the next: it holds the code of the batch, or the recipe and the whole day of packing, by which one
+ * day's packing of a recipe is one lot.
+ *
+ * @source Directive 2011/91/EU, Articles 1 and 2: an indication by which the lot can be told, set by the producer or packer (from memory)
+ */
+export function tellsBatches(pattern: string): boolean {
+  const holds = (token: string) => pattern.includes(`{${token}}`)
+  const year = holds('YY') || holds('YYYY')
+  const day = holds('DDD') || (holds('MM') && holds('DD'))
+  return holds('batch') || (holds('recipe') && year && day)
+}
