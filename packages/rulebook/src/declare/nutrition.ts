@@ -43,7 +43,7 @@ function serving({ serving: s }: NutritionQuestion): Finding[] {
       limit: s.referenceG,
       verdict: 'cannot-tell',
       because: `the serving is ${shown(s.g)} g; the reference amount is ${s.referenceG} g`,
-      settle: 'set servingG near the reference amount, or say which single unit or single-serving pack it is',
+      settle: 'set the serving near the reference amount, or say which single unit or single-serving pack it is',
     },
   ]
 }
@@ -96,7 +96,7 @@ export function judgeNutrition(q: NutritionQuestion): Finding[] {
       verdict: 'cannot-tell',
       because: 'the product loses weight and nobody says how much of it is fat',
       settle:
-        'weigh what runs off and its fat and enter fatLossKg (0 where none drips, as in drying), or analyse the product',
+        'weigh what runs off and its fat and enter the fat that runs off in cooking (0 where none drips, as in drying), or analyse the product',
     },
   ]
 }
