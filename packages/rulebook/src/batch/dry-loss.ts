@@ -68,6 +68,30 @@ function pieceOf(facts: BatchFacts, piece: string): PieceLoss | undefined {
   }
 }
 
+/** Steps in their order: what a piece loses by the cook is lost between one of the first and one of the last. */
+const beforeCook = ['mix', 'stuff', 'ferment', 'smoke']
+const afterCook = ['cook', 'chill', 'dry', 'pack']
+
+/**
+ * Mean loss of marked pieces over the cook, percent: weighed first before it and last after it, on scales in date. Nothing where any piece does
+ * not say it, or none was marked.
+ */
+export function cookLossPct(facts: BatchFacts): number | undefined {
+  const weighed = (facts.measures ?? []).filter((m) => m.what === 'weight' && m.piece !== undefined)
+  const { pieces, meanPct } = judgeLoss(facts)
+  const through = [...new Set(weighed.map((m) => m.piece!))].every((piece) => {
+    const steps = weighed.filter((m) => m.piece === piece).toSorted((a, b) => a.taken.localeCompare(b.taken))
+    const found = pieces.find((p) => p.piece === piece)
+    return (
+      found !== undefined &&
+      found.unproven === undefined &&
+      beforeCook.includes(steps[0]!.step) &&
+      afterCook.includes(steps.at(-1)!.step)
+    )
+  })
+  return through && pieces.length > 0 ? meanPct : undefined
+}
+
 /** Loss of the marked pieces: their mean, the spread between them and the error of their scales, against the loss the recipe dries to. */
 export function judgeLoss(facts: BatchFacts): LossJudged {
   const names = [

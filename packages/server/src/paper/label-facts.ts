@@ -4,9 +4,11 @@ import { recordedPackWeights } from '@forcemeat/craft/declare/label/pack-weights
 import { computeRecipe } from '@forcemeat/craft/recipe/compute'
 import { lossOf } from '@forcemeat/craft/recipe/measures'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
+import { cookLossPct } from '@forcemeat/rulebook/batch/dry-loss'
 import { judgeRecipe } from '@forcemeat/rulebook/recipe/judge-recipe'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { notHere } from '../http/refusal.ts'
+import { batchDays, recipeDays, type LabelDays } from './label-days.ts'
 import { madeOf } from './label-items.ts'
 import { failedOf, judgedFor } from './label-judged.ts'
 
@@ -15,6 +17,8 @@ export type LabelAsked = {
   readonly recipe?: string | undefined
   readonly version?: number | undefined
   readonly batch?: string | undefined
+  /** Packing of the batch it is printed for; all of them where none is named. */
+  readonly packing?: string | undefined
   readonly pack: LabelPack
 }
 
@@ -61,7 +65,9 @@ const productOf = (recipe: Recipe, on: string, items?: LabelInput['items']) => {
 async function weightsOf(
   ledger: Ledger,
   record: BatchRecord,
+  packings: LabelDays['packings'],
   lossOf: NonNullable<LabelInput['made']>['lossOf'],
+  piecesLossPct: number | undefined,
 ): Promise<Pick<LabelInput, 'made' | 'packings'>> {
   const balance = record.packs.length === 0 ? undefined : await ledger.massBalance(record.batch)
   if (!balance || balance.inKg <= 0) return {}
@@ -71,13 +77,24 @@ async function weightsOf(
       packedKg: balance.packedKg,
       reworkKg: balance.reworkKg,
       ...(lossOf === undefined ? {} : { lossOf }),
+      ...(piecesLossPct === undefined || piecesLossPct < 0 ? {} : { piecesLossPct }),
     },
-    packings: record.packs.map(({ pack, count, totalKg }) => ({ pack, count, totalKg })),
+    packings: packings.map(({ pack, count, totalKg, useBy }) => ({
+      pack,
+      count,
+      totalKg,
+      ...(useBy === undefined ? {} : { useBy }),
+    })),
   }
 }
 
 /** What the record holds for a label of a batch as made. @throws Refusal 404 */
-async function batchFacts(ledger: Ledger, batch: string, { place, pack }: LabelAsked): Promise<LabelFacts> {
+async function batchFacts(
+  ledger: Ledger,
+  batch: string,
+  { place, pack, packing }: LabelAsked,
+  today: string,
+): Promise<LabelFacts> {
   const record = await ledger.batch(batch)
   if (!record) throw notHere('batch', batch)
   const [{ items, open, reworkAllergens }, judgement] = await Promise.all([
@@ -86,12 +103,18 @@ async function batchFacts(ledger: Ledger, batch: string, { place, pack }: LabelA
   ])
   const { failed, stability, piecesLossPct } = judgement
   const held = record.decision === 'hold' ? [{ title: 'Batch on hold', because: 'the decision on it is hold' }] : []
-  const packedOn = pack.packedOn ?? record.packs.at(-1)?.on ?? record.on
+  const { packedOn, packings } = batchDays(record, pack, packing, today)
   // What the pieces lost stands for the loss of drying; a cook before it is the recipe's own.
   const measured = record.recipeBody.cook === undefined && piecesLossPct !== undefined && piecesLossPct >= 0
   const loss = measured ? piecesLossPct : lossOf(record.recipeBody)
   const packWeights = recordedPackWeights(record.measures, record.packs, packScaleErrorG(record))
-  const weights = await weightsOf(ledger, record, measured ? 'pieces' : loss === undefined ? undefined : 'recipe')
+  const weights = await weightsOf(
+    ledger,
+    record,
+    packings,
+    measured ? 'pieces' : loss === undefined ? undefined : 'recipe',
+    measured ? undefined : cookLossPct(record),
+  )
   const weighed = items.filter((i) => i.kg > 0)
   return {
     version: record.version,
@@ -126,13 +149,13 @@ export async function labelFacts(ledger: Ledger, as: LabelAsked, today: string):
   const { place } = as
   const pack = await withNumber(ledger, as.pack)
   const asked = { ...as, pack }
-  if (asked.batch !== undefined) return batchFacts(ledger, asked.batch, asked)
+  if (asked.batch !== undefined) return batchFacts(ledger, asked.batch, asked, today)
   const found = asked.recipe === undefined ? undefined : await ledger.recipe(asked.recipe)
   if (!found) throw notHere('recipe', asked.recipe ?? '')
   const version = asked.version ?? found.newest
   const saved = found.versions.find((v) => v.version === version)
   if (!saved) throw notHere('version', `${String(version)} of recipe ${found.recipe}`)
-  const packedOn = pack.packedOn ?? today
+  const packedOn = recipeDays(pack, today)
   const { product, computed } = productOf(saved.body, packedOn)
   const findings = judgeRecipe({
     facts: computed.facts,

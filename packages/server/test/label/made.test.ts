@@ -74,6 +74,7 @@ describe('a label of a batch in the demonstration kitchen', () => {
     expect(loss?.by).toBe('person')
     // 22.424 kg in, 17.9 kg packed.
     expect(loss?.what).toMatch(/22\.42\d? kg, packed 17\.9 kg: 20\.2 % less.*the 12 % of the recipe/)
+    expect(loss?.what).toMatch(/By its own loss the nutrition table prints/)
   })
 
   it('is stopped where its packs weigh less than it prints: 17.9 kg in 56 packs are 319.6 g', async () => {

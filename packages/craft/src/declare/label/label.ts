@@ -17,6 +17,7 @@ import { madeBlocks } from './made.ts'
 import { markOf } from './mark.ts'
 import { missing } from './missing.ts'
 import { nameOf } from './name.ts'
+import { lossBlocks, tablesByOwnLoss } from './own-loss.ts'
 import { parsed } from './parsed.ts'
 import { netText } from './net-text.ts'
 import { packWeightsOf } from './pack-weights.ts'
@@ -37,8 +38,13 @@ const referenceOf = ({ place, product }: LabelInput) =>
           ? { referenceClass: 'dried-sausage' }
           : {}
 
-const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>[], totalKg: number) => {
-  const { place, pack, lossPct, packedOn } = input
+const nutritionFor = (
+  input: LabelInput,
+  parts: ReturnType<typeof nutritionPart>[],
+  totalKg: number,
+  lossPct: number | undefined = input.lossPct,
+) => {
+  const { place, pack, packedOn } = input
   const serves = asksServing.includes(place)
   if (serves && pack.servingG === undefined) return undefined
   return nutrition(
@@ -53,7 +59,11 @@ const nutritionFor = (input: LabelInput, parts: ReturnType<typeof nutritionPart>
       ...(pack.netG === undefined ? {} : { packG: pack.netG }),
       ...(lossPct === undefined || lossPct === 0 ? {} : { lossPct }),
       ...(lossPct !== undefined && lossPct > 0 && pack.fatLossPct !== undefined
-        ? { fatLossKg: (totalKg * pack.fatLossPct) / 100 }
+        ? // No more fat can leave than leaves in all.
+          {
+            fatLossKg:
+              (totalKg * (lossPct === input.lossPct ? pack.fatLossPct : Math.min(pack.fatLossPct, lossPct))) / 100,
+          }
         : {}),
       on: packedOn,
     }),
@@ -150,7 +160,9 @@ export function label(input: LabelInput): LabelOutput {
     items: listItems,
     ...(pack.crossContact === undefined ? {} : { crossContact: pack.crossContact }),
   })
-  const table = nutritionFor(input, stated.map(nutritionPart), totalKg)
+  const parts = stated.map(nutritionPart)
+  const table = nutritionFor(input, parts, totalKg)
+  const byOwnLoss = tablesByOwnLoss(input, table, (own) => nutritionFor(input, parts, totalKg, own))
   const dated =
     pack.shelfLifeDays === undefined || pack.storage === undefined
       ? undefined
@@ -205,6 +217,7 @@ export function label(input: LabelInput): LabelOutput {
     allergens: [...declared],
     ...(may.length === 0 ? {} : { mayContain: `May contain ${[...new Set(may)].join(', ')}` }),
     ...(table ? { nutrition: table } : {}),
+    ...(byOwnLoss.length > 0 ? { nutritionOwn: byOwnLoss } : {}),
     serving:
       table && pack.servingG !== undefined && asksServing.includes(place)
         ? [
@@ -251,7 +264,8 @@ export function label(input: LabelInput): LabelOutput {
       ...blocksOf(findings),
       ...missing(input, lot),
       ...(input.open ?? []),
-      ...madeBlocks(input, [...declared, ...carried.places[0]!.mayContain.flatMap((m) => m.allergens)]),
+      ...lossBlocks(input, byOwnLoss),
+      ...madeBlocks(input, [...declared, ...carried.places[0]!.mayContain.flatMap((m) => m.allergens)], dated?.date),
       ...languageBlocks(place, versions),
       ...(meat.unknown.length > 0
         ? [

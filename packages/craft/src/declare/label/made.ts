@@ -1,33 +1,7 @@
 import { block } from './blocks.ts'
 import type { LabelBlock, LabelInput } from './schema.ts'
 
-/** Points by which what a batch lost may differ from the loss its figures use before somebody has to say why. Common practice, no source. */
-const LOSS_POINTS = 3
-
 const kg = (n: number): string => `${Number(n.toFixed(3))} kg`
-
-/** A loss the record tells otherwise than the figures of the label do. */
-function lossBlock({ batch, made, lossPct = 0 }: LabelInput): LabelBlock[] {
-  if (!made) return []
-  const outKg = made.packedKg + (made.reworkKg ?? 0)
-  const own = 100 * (1 - outKg / made.inKg)
-  if (Math.abs(own - lossPct) <= LOSS_POINTS) return []
-  const rework = made.reworkKg ? ` and ${kg(made.reworkKg)} taken as rework` : ''
-  const used =
-    made.lossOf === 'pieces'
-      ? `the ${Number(lossPct.toFixed(1))} % its weighed pieces lost`
-      : made.lossOf === 'recipe'
-        ? `the ${Number(lossPct.toFixed(1))} % of the recipe`
-        : 'no loss, as the recipe gives none'
-  return [
-    block(
-      `loss:${batch ?? ''}`,
-      `Weighed in ${kg(made.inKg)}, packed ${kg(made.packedKg)}${rework}: ${Number(own.toFixed(1))} % less. The figures of this label (nutrition, quantity of ingredients) use ${used}`,
-      'say what the difference is (not all packed yet, trim, samples) and that the figures hold, or save the recipe with the loss it has',
-      'person',
-    ),
-  ]
-}
 
 /** Half of the last place a weight was recorded to; a whole number of kilograms is taken as read to the tenth. */
 function readingHalf(totalKg: number): number {
@@ -78,9 +52,24 @@ const reworkBlocks = ({ reworkAllergens }: LabelInput, named: readonly string[])
       ),
   )
 
-/** What the record of the batch as it was made says against its label. `named`: allergens the label declares or says it may contain. */
-export const madeBlocks = (input: LabelInput, named: readonly string[]): LabelBlock[] => [
-  ...lossBlock(input),
+/** Packings recorded with an earlier date than the label would say. */
+const useByBlocks = ({ packings }: LabelInput, date: string | undefined): LabelBlock[] =>
+  (packings ?? [])
+    .filter((p) => p.useBy !== undefined && date !== undefined && date > p.useBy)
+    .map((p) =>
+      block(
+        `use-by:${p.pack}`,
+        `Packing ${p.pack} is recorded with the date ${p.useBy}; this label would say ${date}, which is later`,
+        'shorten the shelf life, or correct the entry of the packing',
+      ),
+    )
+
+/**
+ * What the record of the batch as it was made says against its label. `named`: allergens the label declares or says it may contain; `date`:
+ * the day of its date mark.
+ */
+export const madeBlocks = (input: LabelInput, named: readonly string[], date?: string): LabelBlock[] => [
+  ...useByBlocks(input, date),
   ...packBlocks(input),
   ...reworkBlocks(input, named),
 ]

@@ -84,12 +84,21 @@ export const labelInput = z.strictObject({
       reworkKg: massKgOrNone().optional(),
       /** Where `lossPct` comes from. */
       lossOf: oneOf(['recipe', 'pieces']).optional(),
+      /** Mean loss of marked pieces from before the cook to after it, where `lossPct` is not theirs. */
+      piecesLossPct: quantity('% of the mix', { min: 0, max: 95 }).optional(),
     })
     .optional(),
   /** Packings of the batch, with their whole weight as recorded. */
-  packings: list(z.strictObject({ pack: text(60), count: z.int().min(1).max(10_000_000), totalKg: massKgOrNone() }), {
-    max: 1000,
-  }).optional(),
+  packings: list(
+    z.strictObject({
+      pack: text(60),
+      count: z.int().min(1).max(10_000_000),
+      totalKg: massKgOrNone(),
+      /** Date recorded with the packing. */
+      useBy: isoDate().optional(),
+    }),
+    { max: 1000 },
+  ).optional(),
   /** Allergens recorded with a lot of rework that went in. */
   reworkAllergens: list(z.strictObject({ lot: text(60), allergens: list(oneOf(allAllergens), { max: 15 }) }), {
     max: 100,
@@ -161,6 +170,27 @@ export const labelOutput = z.strictObject({
   allergens: z.array(z.string()),
   mayContain: z.string().optional(),
   nutrition: nutritionOutput.optional(),
+  /** The table by what this batch itself lost, row by row beside what is printed, for every loss the record tells. */
+  nutritionOwn: z
+    .array(
+      z.strictObject({
+        lossPct: z.number(),
+        of: z.enum(['pieces', 'packs']),
+        rows: z.array(
+          z.strictObject({
+            key: z.string(),
+            label: z.string(),
+            unit: z.string(),
+            printed: z.string(),
+            own: z.string().optional(),
+            low: z.number().optional(),
+            high: z.number().optional(),
+            outside: z.boolean(),
+          }),
+        ),
+      }),
+    )
+    .optional(),
   /** Lines above the figures of a panel drawn for the serving. */
   serving: z.array(z.strictObject({ label: z.string(), value: z.string() })),
   meatPct: z.number().optional(),

@@ -32,6 +32,20 @@ export type ProofView = {
         readonly mark: string
       }[]
     }[]
+    readonly nutritionOwn?: readonly {
+      readonly lossPct: number
+      readonly of: 'pieces' | 'packs'
+      readonly rows: readonly {
+        readonly key: string
+        readonly label: string
+        readonly unit: string
+        readonly printed: string
+        readonly own?: string
+        readonly low?: number
+        readonly high?: number
+        readonly outside: boolean
+      }[]
+    }[]
     readonly fields: readonly { readonly field: string; readonly text: string }[]
   }
   readonly drawn: { readonly widthMm: number; readonly heightMm: number }

@@ -6,6 +6,7 @@ import { Findings, VerdictMark } from '../../ui/verdict.tsx'
 import { personName } from '../record/about.ts'
 import { Approve } from './approve.tsx'
 import type { ProofView } from './label-views.ts'
+import { OwnLoss } from './own-loss.tsx'
 import { PaperLinks } from './paper-links.tsx'
 import { RealSize } from './real-size.tsx'
 
@@ -78,6 +79,7 @@ export function ProofShown({ proof, asked, place, kitchen }: Props) {
         </>
       )}
       {!proof.stands && <Approve proof={proof} asked={asked} />}
+      {proof.content.nutritionOwn && <OwnLoss tables={proof.content.nutritionOwn} />}
       <h3>Findings</h3>
       <Findings findings={proof.findings} />
       {proof.content.notes.length > 0 && (
