@@ -1,5 +1,6 @@
 import { judge } from '../rules.ts'
 import { exposure, type Exposure } from './exposure.ts'
+import { reopened, standingLevels } from './ph-course.ts'
 import type { DegreeHoursInput, DegreeHoursOutput } from './schema.ts'
 
 /** What the rulebook is asked: degree-hours above a base, up to the moment the target pH was measured. */
@@ -10,6 +11,8 @@ export type DegreeHoursQuestion = {
   readonly targetPh: number
   readonly hoursToTarget?: number
   readonly lastPh?: number
+  /** The reading that holds the batch higher than the last: of a piece that lags, or of the same sampling. */
+  readonly heldAt?: { readonly ph: number; readonly piece?: string }
   readonly phCounts: boolean
   /** Largest error of the pH meter; absent where nobody gave it, and then it counts as none. */
   readonly phTolerance?: number
@@ -35,25 +38,25 @@ const ROUNDING_PH = 1e-9
  */
 export function degreeHours(input: DegreeHoursInput): DegreeHoursOutput {
   const { log, targetPh = 5.3, system = 'CA', toleranceC = 0, phTolerance, phMeterCalibrated, on } = input
-  const readings = log.filter((r) => r.ph !== undefined)
-  const endedBy = (error: number) => readings.find((r) => r.ph! + error <= targetPh + ROUNDING_PH)
-  const surely = endedBy(phTolerance ?? 0)
-  const perhaps = endedBy(-(phTolerance ?? 0))
+  const levels = levelsOf(input)
+  const surely = endOf(levels, targetPh, true)
+  const perhaps = endOf(levels, targetPh, false)
   const shifted = (shift: number) =>
     shift === 0 ? log : log.map((r) => ({ ...r, tempC: r.tempC === null ? null : r.tempC + shift }))
   const bases = new Map<string, number>()
-  const lastPh = readings.at(-1)?.ph
-  const endingAt = (reached: (typeof readings)[number] | undefined): Omit<DegreeHoursQuestion, 'earliest'> => ({
+  const last = levels.at(-1)
+  const endingAt = (reached: Level | undefined): Omit<DegreeHoursQuestion, 'earliest'> => ({
     exposure: (of, baseC, shift) => {
       bases.set(of, baseC)
       return exposure(shifted(shift), baseC, reached?.hour ?? log.at(-1)!.hour, true)
     },
     toleranceC,
     targetPh,
-    phCounts: phMeterCalibrated !== false,
+    phCounts: phMeterCalibrated !== false && reached?.counts !== false,
     ...(phTolerance === undefined ? {} : { phTolerance }),
     ...(reached ? { hoursToTarget: reached.hour - log[0]!.hour } : {}),
-    ...(lastPh === undefined ? {} : { lastPh }),
+    ...(last === undefined ? {} : { lastPh: last.last }),
+    ...(last === undefined || last.ph === last.last ? {} : { heldAt: last.heldAt }),
     ...(on === undefined ? {} : { on }),
   })
   const findings = judge('degreeHours', {
@@ -82,7 +85,7 @@ export function degreeHours(input: DegreeHoursInput): DegreeHoursOutput {
       {
         step: 'end of the count',
         expression: reached
-          ? `first pH at or below ${targetPh}${error}`
+          ? `first pH at or below ${targetPh}${error} that none later is above`
           : `last reading; pH ${targetPh} not reached${error}`,
         value: until,
         unit: 'h',
@@ -97,6 +100,56 @@ export function degreeHours(input: DegreeHoursInput): DegreeHoursOutput {
       { step: 'limit', expression: own.title, value: own.limit ?? 0, unit: own.unit },
     ],
   }
+}
+
+type Level = {
+  readonly at: number
+  readonly hour: number
+  /** The pH the batch stands at, and the one read then. */
+  readonly ph: number
+  readonly last: number
+  readonly heldAt: { readonly ph: number; readonly piece?: string }
+  readonly tolerance: number
+  readonly counts: boolean
+  readonly step?: string
+}
+
+/** Where the batch stood at each pH of the log. */
+function levelsOf({ log, phTolerance = 0, phMeterCalibrated }: DegreeHoursInput): Level[] {
+  const points = log.flatMap((r) =>
+    r.ph === undefined
+      ? []
+      : [
+          {
+            at: r.hour * 3600,
+            hour: r.hour,
+            ph: r.ph,
+            tolerance: phTolerance,
+            counts: r.phCounts ?? phMeterCalibrated !== false,
+            ...(r.piece === undefined ? {} : { piece: r.piece }),
+            ...(r.step === undefined ? {} : { step: r.step }),
+          },
+        ],
+  )
+  return standingLevels(points).map(({ reading, highest, weak }) => ({
+    at: reading.at,
+    hour: reading.hour,
+    ph: highest.ph,
+    last: reading.ph,
+    heldAt: { ph: highest.ph, ...(highest.piece === undefined ? {} : { piece: highest.piece }) },
+    tolerance: highest.tolerance,
+    counts: weak === undefined,
+    ...(reading.step === undefined ? {} : { step: reading.step }),
+  }))
+}
+
+/** The reading that ends the count: surely, or as far as the error of the meter allows. One that does not count ends it only where none later does. */
+function endOf(levels: readonly Level[], targetPh: number, sure: boolean): Level | undefined {
+  const target = targetPh + ROUNDING_PH
+  const ends = (l: Level): boolean =>
+    l.ph + (sure ? l.tolerance : -l.tolerance) <= target &&
+    !reopened(levels, l, (k) => (sure ? k.ph > target : k.counts && k.ph - k.tolerance > target))
+  return (sure ? levels.find((l) => l.counts && ends(l)) : undefined) ?? levels.find(ends)
 }
 
 /** Degree-hours used up each hour at the last temperature. */

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { findingSchema, workingSchema } from '../finding.ts'
-import { hours, isoDate, list, oneOf, quantity, tempC } from '../schema.ts'
+import { hours, isoDate, list, oneOf, quantity, tempC, text } from '../schema.ts'
 
 const ph = () => quantity('pH', { min: 2, max: 9 })
 
@@ -42,7 +42,20 @@ export const degreeHourSystems = ['CA', 'US'] as const
 export const degreeHoursInput = z.strictObject({
   /** Chamber temperature by the hour, with the pH of the product where it was measured. Two readings at one hour are a step. */
   log: ascending(
-    list(z.strictObject({ hour: hours(), tempC: tempC().nullable(), ph: ph().optional() }), { min: 2, max: 500_000 }),
+    list(
+      z.strictObject({
+        hour: hours(),
+        tempC: tempC().nullable(),
+        ph: ph().optional(),
+        /** The marked piece the pH was read of; one that lags holds the count until it is read again. */
+        piece: text(40).optional(),
+        /** Step the pH was read at; of a drying, a pH that rises three days later reopens nothing. */
+        step: oneOf(['ferment', 'dry', 'pack']).optional(),
+        /** Whether the meter of this pH was calibrated that day; not given, as `phMeterCalibrated` says. */
+        phCounts: z.boolean().optional(),
+      }),
+      { min: 2, max: 500_000 },
+    ),
   ),
   /** pH that ends the count; 5.3 in both published systems. */
   targetPh: ph().optional(),
@@ -60,7 +73,7 @@ export const degreeHoursInput = z.strictObject({
 export const degreeHoursOutput = z.strictObject({
   degreeHours: z.number(),
   unit: z.string(),
-  /** Hours from the start to the first measured pH at or below the target, the meter's error included; absent where none was measured. */
+  /** Hours from the start to the measured pH at or below the target that no later one reopens, the meter's error included; absent where there is none. */
   hoursToTarget: z.number().optional(),
   highestC: z.number(),
   limit: z.number(),

@@ -81,7 +81,10 @@ function question(
     ...(reached ? { hoursToTarget: until } : {}),
     phTolerance: (reached ?? last)?.tolerance ?? 0,
     ...((reached ?? last)?.assumed ? { phErrorAssumed: true } : {}),
-    ...(last === undefined ? {} : { lastPh: last.ph }),
+    ...(last === undefined ? {} : { lastPh: last.last }),
+    ...(last === undefined || last.ph === last.last
+      ? {}
+      : { heldAt: { ph: last.ph, ...(last.piece === undefined ? {} : { piece: last.piece }) } }),
   })
 }
 

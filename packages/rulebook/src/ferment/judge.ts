@@ -25,8 +25,8 @@ function count(system: DegreeHourSystem, q: DegreeHoursQuestion, shift: number) 
 export const phErrorTaken = (usual: number): string =>
   `the error of the pH meter is not given: ± ${usual}, usual for a meter set that day (common practice, no source), is taken`
 
-const lastPh = ({ lastPh: ph, phTolerance }: DegreeHoursQuestion): string =>
-  `${ph}${phTolerance ? ` ± ${phTolerance}` : ''}`
+const lastPh = ({ lastPh: ph, phTolerance, heldAt }: DegreeHoursQuestion): string =>
+  `${ph}${phTolerance ? ` ± ${phTolerance}` : ''}${heldAt ? `; ${heldAt.piece ?? 'another piece'} stands at ${heldAt.ph}` : ''}`
 
 function judgeSystem(system: DegreeHourSystem, q: DegreeHoursQuestion): Finding {
   const read = count(system, q, 0)
