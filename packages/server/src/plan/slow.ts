@@ -191,6 +191,7 @@ async function hoursLeftOf(
     record,
     judgement: { findings: [] },
     logs: all,
+    later: await logs(record, ['dry']),
     timeZone: zoneOf(await ledger.kitchen()),
   })
   const left = systems.flatMap(({ jurisdiction, hoursLeft, runsOutAt, limit, unit }) =>

@@ -19,11 +19,13 @@ export const slowRoutes = ({ ledger }: House, feeds: Feeds) =>
       const feed = await feeds.feed(id)
       const logs = await chamberLogs(ledger, record, ['ferment'])
       const all = [...logs, ...feedLogs(feed)]
+      const later = await chamberLogs(ledger, record, ['dry'])
       return c.json(
         fermentView({
           record,
           judgement: await judged(ledger, record),
           logs: all,
+          later,
           timeZone: zoneOf(await ledger.kitchen()),
         }),
       )

@@ -67,6 +67,8 @@ export type FermentSeen = {
   readonly record: BatchRecord
   readonly judgement: Pick<BatchJudgement, 'findings'>
   readonly logs: readonly ChamberLog[]
+  /** Logs of the drying: the count goes on in them where it did not end before. */
+  readonly later?: readonly ChamberLog[]
   /** The zone the kitchen's days are told in; absent, UTC. */
   readonly timeZone?: string
 }
@@ -112,6 +114,13 @@ function warmest(logs: readonly ChamberLog[]): readonly ChamberLog[] {
   return inTurn(logs).toSorted((a, b) => heat(pointsOf(b)) - heat(pointsOf(a)))[0] ?? []
 }
 
+/** Logs of the drying after the chamber's own are over: there the batch hangs then. */
+function after(chain: readonly ChamberLog[], later: readonly ChamberLog[]): readonly ChamberLog[] {
+  const end = pointsOf(chain).at(-1)?.at
+  if (end === undefined) return []
+  return warmest(later.map((l) => ({ ...l, points: l.points.filter((p) => p.at > end) })))
+}
+
 const mineOf = (findings: readonly Finding[]): Finding[] =>
   findings.filter((f) => findRule(f.rule)?.topic === 'fermentation' || /ferment/.test(f.rule))
 
@@ -125,15 +134,24 @@ function withLive(judged: Finding[], counted: readonly Finding[], places: readon
 }
 
 /** Everything the page and the paper of a fermentation show, made anew from the record, its files and the rulebook. */
-export function fermentView({ record, judgement, logs, timeZone }: FermentSeen): FermentView {
-  const chain = warmest(logs)
-  const points = pointsOf(chain)
+export function fermentView({ record, judgement, logs: soured, later = [], timeZone }: FermentSeen): FermentView {
   const readings = phReadings(record, timeZone)
+  const phTolerance = Math.max(0, ...readings.map((r) => r.tolerance ?? 0))
+  const count = (of: readonly ChamberLog[]) => {
+    const points = pointsOf(of)
+    const log = hourLog(points, readings)
+    return { points, log, counted: log && countDegreeHours(log, PUBLISHED_PH, { phTolerance }) }
+  }
+  const chamber = warmest(soured)
+  const inChamber = count(chamber)
+  const hours = inChamber.log ? (inChamber.points.at(-1)!.at - inChamber.log.startAt) / 3_600_000 : 0
+  const ended = inChamber.counted?.systems.some((s) => s.hoursToTarget !== undefined && s.hoursToTarget <= hours)
+  const dried = ended === true ? [] : after(chamber, later)
+  const chain = [...chamber, ...dried]
+  const logs = [...soured, ...dried]
+  const { points, log, counted } = dried.length > 0 ? count(chain) : inChamber
   const asked = record.recipeBody.ferment
   const { waterPct, saltPct } = stuffedMix(partsIfKnown(mixOf(record)).parts).composition
-  const log = hourLog(points, readings)
-  const phTolerance = Math.max(0, ...readings.map((r) => r.tolerance ?? 0))
-  const counted = log && countDegreeHours(log, PUBLISHED_PH, { phTolerance })
   const first = points[0]
   const kept = thin({ minutes: points.map((p) => p.at), channels: [{ values: points.map((p) => p.highC) }] })
   const moist = humidityAlong(chain, logs)

@@ -178,6 +178,31 @@ describe('a fermentation read out of the record', () => {
     expect(closed.systems.find((s) => s.jurisdiction === 'CA')!.degreeHours).toBeCloseTo(30, 6)
   })
 
+  it('goes on in the room it was moved to: no hours run out of a chamber it has left', async () => {
+    await chamber(0, 20, 24, 90)
+    await chamber(20.5, 100, 14, 78, 'dry')
+    await house.ledger.append([{ kind: 'batch.place', by, body: { batch: 'B1', room: 'R1', at: at(20.5) } } as Draft])
+    const view = await ferment()
+    expect(view.systems.every((s) => s.hoursLeft === undefined && s.runsOutAt === undefined)).toBe(true)
+    expect(view.lastTempC).toBe(14)
+    expect(view.to).toBe(at(120.5))
+    expect(view.systems.find((s) => s.jurisdiction === 'CA')!.degreeHours).toBeGreaterThan(20 * 8.4)
+    const listed = (
+      (await house.ask('GET', '/api/slow')).body as { batches: readonly { batch: string; hoursLeft?: unknown }[] }
+    ).batches
+    expect(listed.find((b) => b.batch === 'B1')).toBeDefined()
+    expect(listed.find((b) => b.batch === 'B1')?.hoursLeft).toBeUndefined()
+  })
+
+  it('a drying logged after the target was measured is no part of the count', async () => {
+    await chamber(0, 40, 25.6, 90)
+    await chamber(40.5, 20, 30, 78, 'dry')
+    await house.ledger.append([ph(30, 5.2), buffer('2026-03-03'), buffer('2026-03-03', 7.01, 7)])
+    const view = await ferment()
+    expect(view.systems.map((s) => s.hoursToTarget)).toEqual([30, 30])
+    expect(view.to).toBe(at(40))
+  })
+
   it('of nothing recorded counts nothing and says no verdict', async () => {
     const view = await ferment()
     expect(view).toMatchObject({ minutes: [], systems: [], readings: [], live: false })
