@@ -216,6 +216,29 @@ describe('the record', () => {
       .getByText(/No limit is recorded for this figure/)
       .waitFor()
     await shot('charts')
+    const own = page.getByRole('form', { name: 'Own limits of yield and links' })
+    await own.getByLabel('Least packed, of what was weighed in').fill('80')
+    await own.getByLabel('Lightest mean weight of a link').fill('110 g')
+    await own.getByLabel('Heaviest mean weight of a link').fill('100 g')
+    await own.getByLabel('Why these').fill('what we have held for years')
+    await own.getByRole('button', { name: 'Set these limits' }).click()
+    await own.getByText('is under the lightest', { exact: false }).waitFor()
+    await own.getByLabel('Heaviest mean weight of a link').fill('120 g')
+    await own.getByRole('button', { name: 'Set these limits' }).click()
+    const kitchen = async () =>
+      (
+        (await (await fetch(`${server.url}/api/kitchen`)).json()) as {
+          kitchen: { ownLimits?: { byRecipe?: object[] } }
+        }
+      ).kitchen.ownLimits?.byRecipe
+    await expect
+      .poll(kitchen)
+      .toEqual([{ recipe: expect.any(String) as string, yieldMinPct: 80, linkMinG: 110, linkMaxG: 120 }])
+    await page
+      .getByRole('region', { name: 'Packed, of what was weighed in' })
+      .getByText(/Whether it keeps within its limit/)
+      .waitFor()
+    await shot('charts-own')
     await open('/record/hazard-plan')
     await page.getByLabel('Recipe').selectOption({ label: 'Brindle smoked ring' })
     await page.getByRole('heading', { name: /Cooking: Salmonella/ }).waitFor()

@@ -19,6 +19,7 @@ import { hazardSigned } from './hazard-facts.ts'
 import { labelApproved } from './label-facts.ts'
 import { logReading } from './log-reading.ts'
 import { orderClosed, orderTaken, planResource, priceSet, priceSold } from './order-facts.ts'
+import { ownLimits } from './own-limit-facts.ts'
 import { photoAttached } from './photo-facts.ts'
 import { batchPlace, lotTreat, room } from './slow-facts.ts'
 import { business, drill, lotMove, lotRework, lotSplit } from './stock-facts.ts'
@@ -45,14 +46,7 @@ export const kitchen = z.strictObject({
   approval: text(60).optional(),
   /** A batch is released only by somebody who recorded nothing of its making. */
   secondPerson: z.boolean().optional(),
-  /** Limits the kitchen sets itself, beside the law: how warm chilled meat may come in, how much rework a batch may take, and how old. */
-  ownLimits: z
-    .strictObject({
-      arrivalMaxC: quantity('°C', { min: -30, max: 15 }).optional(),
-      reworkMaxPct: quantity('%', { min: 0, max: 100 }).optional(),
-      reworkMaxDays: quantity('days', { min: 0, max: 365 }).optional(),
-    })
-    .optional(),
+  ownLimits: ownLimits.optional(),
 })
 
 export const person = z.strictObject({

@@ -14,9 +14,9 @@ export type Charted = keyof typeof charted
 /** What would make the capability of a figure something that can be told, where the record has no limit for it. */
 export const settles: Readonly<Record<Charted, string>> = {
   fat: 'a composition standard the recipe is sold under, or a limit of fat in the recipe',
-  yield: 'the least yield you accept: no published rule names one, so hold the usual range against your own',
+  yield: 'the least yield you accept, set below: no published rule names one',
   'link-weight':
-    'the lightest and the heaviest link you let pass: the law weighs the pack, not the link, and the packs of a batch are judged with its label',
+    'the lowest and the highest mean link weight you let pass, set below: the law weighs the pack, not the link, and the packs of a batch are judged with its label',
   'end-ph': 'a pH at which the recipe ends its fermentation, or a place of sale whose rule names one',
   'come-up': 'nothing more of this figure: rules limit the minutes in the warm zone, the next chart',
   'come-up-window': 'a cook log of the newest batch that a rule of come-up can be held against',

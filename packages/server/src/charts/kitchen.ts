@@ -2,7 +2,16 @@ import { controlChart, type ControlChart } from '@forcemeat/craft/numeric/contro
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { judgeBatch, type BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import type { CurveChannel } from '@forcemeat/rulebook/batch/facts'
-import { chillSharesOf, comeUpOf, fatLimit, figureOf, optionOf, phLimit, type ChartLimit } from './limits.ts'
+import {
+  chillSharesOf,
+  comeUpOf,
+  fatLimit,
+  figureOf,
+  optionOf,
+  ownCharted,
+  phLimit,
+  type ChartLimit,
+} from './limits.ts'
 import { charted, settles, type Charted } from './charted.ts'
 import { channelsOf } from '../curves/recorded.ts'
 
@@ -14,7 +23,7 @@ export type KitchenChart = {
   readonly points: readonly ChartPoint[]
   /** Absent with fewer figures than limits are drawn from. */
   readonly chart?: ControlChart
-  /** The limit the newest batch was held against, where there is one. */
+  /** The limit the newest batch was held against, or the one the kitchen sets itself now, where there is one. */
   readonly limit?: ChartLimit
   /** Without a limit: what would let capability be told. */
   readonly settle?: string
@@ -131,7 +140,10 @@ export async function kitchenCharts(ledger: Ledger, recipe: string, coldC: numbe
   const comeUp = newest && comeUpOf(newest)
   const fat = newest && fatLimit(newest, body?.limits)
   if (fat) for (const { at, judgement } of judgements) add('fat', at, figureOf(judgement, fat.basis))
+  // What is asked of a chart is how the process as it runs stands to what is wanted of it now.
+  const own = (await ledger.kitchen())?.ownLimits?.byRecipe?.find((o) => o.recipe === recipe)
   const limits: Partial<Record<Charted, ChartLimit | undefined>> = {
+    ...ownCharted(own ?? {}),
     fat: fat?.limit,
     'end-ph': newest && phLimit(newest, body?.ferment?.targetPh),
     'come-up-window': comeUp && {

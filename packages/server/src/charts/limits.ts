@@ -81,6 +81,33 @@ export function phLimit({ findings }: BatchJudgement, targetPh: number | undefin
   return targetPh === undefined ? undefined : { own: 'the target of the recipe', highest: targetPh }
 }
 
+/** What a kitchen set itself for one recipe. */
+export type OwnOfRecipe = {
+  readonly yieldMinPct?: number | undefined
+  readonly linkMinG?: number | undefined
+  readonly linkMaxG?: number | undefined
+}
+
+/** The limits of yield and of link weight that a kitchen set itself for a recipe. */
+export const ownCharted = ({
+  yieldMinPct,
+  linkMinG,
+  linkMaxG,
+}: OwnOfRecipe): { readonly yield?: ChartLimit; readonly 'link-weight'?: ChartLimit } => ({
+  ...(yieldMinPct === undefined
+    ? {}
+    : { yield: { own: 'the least yield this kitchen lets pass', lowest: yieldMinPct } }),
+  ...(linkMinG === undefined && linkMaxG === undefined
+    ? {}
+    : {
+        'link-weight': {
+          own: 'the mean link weight this kitchen lets pass',
+          ...(linkMaxG === undefined ? {} : { highest: linkMaxG }),
+          ...(linkMinG === undefined ? {} : { lowest: linkMinG }),
+        },
+      }),
+})
+
 const minutes = (f: Finding): AgainstRule | undefined =>
   f.unit === 'min' && f.measured !== undefined && f.limit !== undefined && f.limit > 0
     ? {

@@ -60,6 +60,42 @@ describe('control charts of a recipe', () => {
     expect(charts['end-ph']!.chart).toBeUndefined()
   })
 
+  it('hold yield and link weight against the limits the kitchen set itself for the recipe', async () => {
+    expect((await chartsOf(house, 'HUNTER'))['yield']!.limit).toBeUndefined()
+    const kitchen = smallKitchen.find((d) => d.kind === 'kitchen.set') as Extract<Draft, { kind: 'kitchen.set' }>
+    const set = async (byRecipe: object[]) =>
+      house.ask('POST', '/api/entries', {
+        kind: 'kitchen.set',
+        by,
+        corrects: (await house.ledger.kitchen())!.seq,
+        why: 'what we let pass',
+        body: { ...kitchen.body, ownLimits: { byRecipe } },
+      })
+    const other = { recipe: 'OTHER', yieldMinPct: 50 }
+    expect((await set([other, { recipe: 'HUNTER', yieldMinPct: 85, linkMinG: 105, linkMaxG: 115 }])).status).toBe(201)
+    const charts = await chartsOf(house, 'HUNTER')
+    expect(charts['yield']!.limit).toEqual({ own: 'the least yield this kitchen lets pass', lowest: 85 })
+    expect(charts['yield']!.settle).toBeUndefined()
+    expect(charts['yield']!.chart!.capability!.verdict).not.toBe('capable')
+    expect(charts['link-weight']!.limit).toEqual({
+      own: 'the mean link weight this kitchen lets pass',
+      lowest: 105,
+      highest: 115,
+    })
+    for (const bad of [
+      [{ recipe: 'HUNTER', linkMinG: 115, linkMaxG: 105 }],
+      [{ recipe: 'HUNTER' }],
+      [other, other],
+      [{ recipe: 'HUNTER', yieldMinPct: -1 }],
+    ]) {
+      const { status, body } = await set(bad)
+      expect([status, JSON.stringify(body['faults'])], JSON.stringify(bad)).toEqual([
+        400,
+        expect.stringMatching(/body\.ownLimits\.byRecipe\[.*allowed/),
+      ])
+    }
+  })
+
   it('of a recipe that is not there are 404, and a cold mark out of range is refused', async () => {
     expect((await house.ask('GET', '/api/charts/NONE')).status).toBe(404)
     expect((await house.ask('GET', '/api/charts/HUNTER?coldC=99')).status).toBe(400)

@@ -27,6 +27,8 @@ export function OwnLimits({ kitchen, kept }: { kitchen: Kitchen; kept: Readonly<
           arrivalMaxC: r.quantity('arrivalMaxC', 'temperature', { allowNegative: true }),
           reworkMaxPct: r.quantity('reworkMaxPct', 'percent'),
           reworkMaxDays: r.number('reworkMaxDays'),
+          // Set beside the charts of each recipe.
+          byRecipe: own.byRecipe,
         })
         if (why === undefined) return undefined
         return {
@@ -56,7 +58,7 @@ export function OwnLimits({ kitchen, kept }: { kitchen: Kitchen; kept: Readonly<
       <h2>Limits of this kitchen</h2>
       <p class="hint">
         Beside the law of each place, as advice, for lots and batches from the day they are set. An empty field sets
-        none.
+        none. Those of a recipe stand with its <a href="/record/charts">control charts</a>.
       </p>
       <FormQuantity form={form} name="arrivalMaxC" kind="temperature" label="Warmest chilled meat may come in" />
       <FormQuantity form={form} name="reworkMaxPct" kind="percent" label="Most rework in a batch" />

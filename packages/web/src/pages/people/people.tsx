@@ -1,5 +1,6 @@
 import type { PageProps } from '../../app.tsx'
 import { refuse, submit, useForm } from '../../state/form.ts'
+import { keptOf } from '../../state/kitchen-kept.ts'
 import { useResource } from '../../state/resource.ts'
 import { mayManage, readSession, session } from '../../state/session.ts'
 import type { KitchenView, Person } from '../../state/views.ts'
@@ -100,24 +101,6 @@ function AddPerson() {
     </EntryForm>
   )
 }
-
-/** Everything the kitchen's own entry may hold. */
-const facts = [
-  'name',
-  'place',
-  'altitudeM',
-  'jurisdictions',
-  'units',
-  'demo',
-  'address',
-  'approval',
-  'secondPerson',
-  'ownLimits',
-] as const
-
-/** The kitchen's entry as it stands, to be told again with one thing changed. */
-const keptOf = (kitchen: NonNullable<KitchenView['kitchen']>): Record<string, unknown> =>
-  Object.fromEntries(facts.flatMap((f) => (kitchen[f] === undefined ? [] : [[f, kitchen[f]]])))
 
 /** Whether a batch is released only by somebody who did not make it. */
 function Second({ kitchen }: { kitchen: NonNullable<KitchenView['kitchen']> }) {

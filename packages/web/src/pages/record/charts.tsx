@@ -1,7 +1,8 @@
 import { signal } from '@preact/signals'
 import { useMemo } from 'preact/hooks'
 import { useResource } from '../../state/resource.ts'
-import type { RecipeListed } from '../../state/views.ts'
+import { mayManage } from '../../state/session.ts'
+import type { KitchenView, RecipeListed } from '../../state/views.ts'
 import { ChoiceField } from '../../ui/field.tsx'
 import { day, number, temperature } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
@@ -9,10 +10,12 @@ import { Sheet } from '../../ui/sheet.tsx'
 import { VerdictMark } from '../../ui/verdict.tsx'
 import { Drawing } from './chart-drawing.tsx'
 import { boundWords, inScreenUnits, type Chart } from './chart-figures.ts'
+import { RecipeLimits } from './recipe-limits.tsx'
 
 /** Control charts of a recipe over its batches. */
 export function Charts() {
   const recipes = useResource<{ recipes: readonly RecipeListed[] }>('/api/recipes')
+  const kitchen = useResource<KitchenView>('/api/kitchen').value.value?.kitchen
   const chosen = useMemo(() => signal(''), [])
   const list = recipes.value.value?.recipes ?? []
   const recipe = chosen.value || list[0]?.recipe
@@ -40,6 +43,9 @@ export function Charts() {
         <Shown of={charts.value} what="the charts">
           {(c) => <AllCharts charts={c.charts} coldC={c.coldC} />}
         </Shown>
+      )}
+      {recipe && kitchen && mayManage.value && (
+        <RecipeLimits key={`${recipe} ${kitchen.seq ?? 0}`} kitchen={kitchen} recipe={recipe} />
       )}
     </>
   )
