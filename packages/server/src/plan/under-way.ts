@@ -5,6 +5,7 @@ import { daysBeforeCourse, fermentDays, recipeAir } from '@forcemeat/craft/recip
 import { lossOf } from '@forcemeat/craft/recipe/measures'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import { hangingNow, type BatchRecord } from '@forcemeat/ledger'
+import { failsOf } from './failing.ts'
 import type { Reckoner } from './reckoner.ts'
 import { stuffedKg } from '../slow/mix.ts'
 import { isSlow, slowBatch, type Kitchen } from './slow.ts'
@@ -55,8 +56,10 @@ export type UnderWay = {
   readonly state: string
   readonly on: string
   readonly mixKg: number
-  /** Finished weight to come; 0 for what is on hold. */
+  /** Finished weight to come; 0 for what is on hold or fails a limit. */
   readonly finishedKg: number
+  /** Titles of the limits it fails as it stands; absent where it fails none. */
+  readonly fails?: readonly string[]
   /** The day it comes out by its own forecast, as Today and the calendar of its room have it; absent where no forecast can be made. */
   readonly comesOut?: string
   /** The day it is counted on from: the latest of its forecast, for an order is promised on it. */
@@ -65,7 +68,7 @@ export type UnderWay = {
   readonly record: BatchRecord
 }
 
-/** Batches not yet packed and released, with what they will give. A batch on hold is counted on by nobody. */
+/** Batches not yet packed and released, with what they will give. A batch on hold, or one that fails a limit, is counted on by nobody. */
 export async function underWay(kitchen: Kitchen): Promise<UnderWay[]> {
   const { ledger, reckoner, nowMs } = kitchen
   const today = new Date(nowMs).toISOString().slice(0, 10)
@@ -85,6 +88,7 @@ export async function underWay(kitchen: Kitchen): Promise<UnderWay[]> {
     const dated = slow ? (await slowBatch(kitchen, record)).view.ready : undefined
     const ready = dated?.late ?? dated?.likely ?? dayAfter(record.on, lead.days)
     const packed = record.packs.reduce((s, p) => s + (p.totalKg * p.hereCount) / p.count, 0)
+    const fails = await failsOf(ledger, record)
     const finished = record.packs.length > 0 ? packed : (mixKg * yieldOf(recipe).pct) / 100
     found.push({
       batch,
@@ -93,7 +97,8 @@ export async function underWay(kitchen: Kitchen): Promise<UnderWay[]> {
       state,
       on: record.on,
       mixKg,
-      finishedKg: state === 'held' ? 0 : finished,
+      finishedKg: state === 'held' || fails.length > 0 ? 0 : finished,
+      ...(fails.length > 0 ? { fails } : {}),
       ...(dated ? { comesOut: dated.likely } : {}),
       ready: ready < today ? today : ready,
       lead,

@@ -4,6 +4,7 @@ import type { Plan, PlanInput } from '@forcemeat/craft/plan/schema'
 import { scaleRecipe } from '@forcemeat/craft/recipe/scale'
 import type { Recipe } from '@forcemeat/craft/recipe/schema'
 import type { OrderFacts, PackHere } from '@forcemeat/ledger'
+import { failsOf } from './failing.ts'
 import type { Reckoner } from './reckoner.ts'
 import { capacityOf, dryingRooms, resourcesFor, usesOf } from './resources.ts'
 import type { Kitchen } from './slow.ts'
@@ -75,13 +76,27 @@ const linesOfOrders = (orders: readonly OrderFacts[]): Line[] =>
       })),
     )
 
-/** Released packs here that are in date. */
-const finishedHere = (packs: readonly PackHere[], recipe: string, on: string): number =>
-  packs.reduce(
-    (s, p) =>
-      p.recipe === recipe && p.decision === 'release' && (p.useBy === undefined || p.useBy >= on) ? s + p.kg : s,
-    0,
+/** Released packs of some recipes here that are in date, those of batches that fail a limit by now left out and told. */
+async function finishedHere(
+  { ledger }: Kitchen,
+  packs: readonly PackHere[],
+  recipes: ReadonlySet<string>,
+  on: string,
+): Promise<{ kgOf: (recipe: string) => number; failing: ReadonlyMap<string, readonly string[]> }> {
+  const good = packs.filter(
+    (p) => recipes.has(p.recipe) && p.decision === 'release' && (p.useBy === undefined || p.useBy >= on),
   )
+  const failing = new Map<string, readonly string[]>()
+  for (const batch of new Set(good.map((p) => p.batch))) {
+    const record = await ledger.batch(batch)
+    const fails = record ? await failsOf(ledger, record) : []
+    if (fails.length > 0) failing.set(batch, fails)
+  }
+  return {
+    kgOf: (recipe) => good.reduce((s, p) => (p.recipe === recipe && !failing.has(p.batch) ? s + p.kg : s), 0),
+    failing,
+  }
+}
 
 /** What the mix needs, as shares; water and ice are had from the tap. */
 function needsOf(recipe: Recipe): PlanInput['products'][number]['needs'] {
@@ -161,6 +176,7 @@ export async function weekPlan(kitchen: Kitchen, query: WeekQuery): Promise<Week
     notes.push(`Only ${most.products} products are planned at once; ${codes.length - most.products} are not.`)
   const wanted = codes.slice(0, most.products)
   const standing = resources.filter((r) => !r.retired)
+  const stock = await finishedHere(kitchen, packs, new Set(wanted), from)
   const made = wanted.map((code) => {
     const recipe = recipeOf.get(code)!
     const lead = leads.get(code)!
@@ -170,7 +186,7 @@ export async function weekPlan(kitchen: Kitchen, query: WeekQuery): Promise<Week
     const coming = batches
       .filter((b) => b.recipe === code && b.finishedKg > 0)
       .map((b) => ({ kg: b.finishedKg, on: b.ready }))
-    const stockKg = finishedHere(packs, code, from)
+    const stockKg = stock.kgOf(code)
     const { mixKg } = scaleRecipe({ recipe: recipe.body, to: { meatKg: 100 } })
     const shown: PlannedProduct = {
       recipe: code,
@@ -200,6 +216,14 @@ export async function weekPlan(kitchen: Kitchen, query: WeekQuery): Promise<Week
     notes.push('A drying room says no capacity, so the plan does not hold the rooms to what they can take.')
   const held = batches.filter((b) => b.state === 'held')
   if (held.length > 0) notes.push(`On hold and not counted on: ${held.map((b) => b.batch).join(', ')}.`)
+  const failing = new Map([
+    ...batches.flatMap((b) => (b.state !== 'held' && b.fails ? [[b.batch, b.fails] as const] : [])),
+    ...stock.failing,
+  ])
+  if (failing.size > 0)
+    notes.push(
+      `Fails a limit and not counted on: ${[...failing].map(([b, fails]) => `${b} (${fails.join('; ')})`).join(', ')}.`,
+    )
   const horizon = days + Math.max(0, ...made.map((m) => m.product.leadDays))
   const resourceList = resourcesFor(from, horizon, standing, rooms, batches)
   const closed = closedDays(query)

@@ -66,6 +66,10 @@ export function Expiring({ plan }: { plan: Plan }) {
   )
 }
 
+/** Why the plan does not count on a batch; nothing where it does. */
+const notCounted = ({ state, fails }: WeekView['underWay'][number]): string =>
+  state === 'held' ? 'on hold' : fails ? `fails ${fails.join('; ')}` : ''
+
 /** Batches already begun or planned, which the plan counts on. */
 export function UnderWay({ week }: { week: WeekView }) {
   if (week.underWay.length === 0) return null
@@ -90,9 +94,13 @@ export function UnderWay({ week }: { week: WeekView }) {
           { head: 'Product', cell: (b) => b.recipeName },
           { head: 'State', cell: (b) => stateName(b.state) },
           { head: 'Begun', keep: true, cell: (b) => day(b.on) },
-          { head: 'Will give', num: true, cell: (b) => (b.state === 'held' ? 'not counted' : mass(b.finishedKg)) },
+          {
+            head: 'Will give',
+            num: true,
+            cell: (b) => (notCounted(b) ? <span class="late">not counted: {notCounted(b)}</span> : mass(b.finishedKg)),
+          },
           { head: 'Likely out', keep: true, cell: (b) => (b.comesOut === undefined ? '–' : day(b.comesOut)) },
-          { head: 'Counted on from', keep: true, cell: (b) => (b.state === 'held' ? '–' : day(b.ready)) },
+          { head: 'Counted on from', keep: true, cell: (b) => (notCounted(b) ? '–' : day(b.ready)) },
         ]}
       />
     </>
