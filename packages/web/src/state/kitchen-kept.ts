@@ -10,6 +10,7 @@ const facts = [
   'jurisdictions',
   'units',
   'timeZone',
+  'timeZone',
   'demo',
   'address',
   'approval',
