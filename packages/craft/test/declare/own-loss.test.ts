@@ -89,6 +89,19 @@ describe('the nutrition table by what a batch itself lost', () => {
     expect(l.blocks.find((b) => b.id.startsWith('loss:'))?.what).toContain('the nutrition table prints the same')
   })
 
+  it('says so where no value is known well enough', () => {
+    const unknown = { kg: 6, material: 'mustard-prepared' }
+    const pack = {
+      ...base.pack,
+      statements: [{ material: 'mustard-prepared', allergens: ['mustard' as const], document: 's', composition: {} }],
+    }
+    const l = made(14, { inKg: 18.2 }, { items: [...base.items, unknown], pack })
+    expect(l.blocks.find((b) => b.id.startsWith('loss:'))?.what).toMatch(
+      /No value of the nutrition table|By its own loss/,
+    )
+    expect(l.blocks.find((b) => b.id.startsWith('loss:'))?.what).not.toContain('prints the same')
+  })
+
   it('makes none for a batch that gained weight, and none without a batch', () => {
     expect(made(12.5).nutritionOwn).toBeUndefined()
     expect(label(base).nutritionOwn).toBeUndefined()

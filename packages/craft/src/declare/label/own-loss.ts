@@ -84,6 +84,8 @@ function saidOf(other: Other | undefined): string {
   const outside = other.rows.filter((r) => r.outside)
   const otherwise = other.rows.filter((r) => r.own !== r.printed)
   const untold = other.rows.every((r) => r.low === undefined && r.high === undefined)
+  if (other.rows.length === 0)
+    return '. No value of the nutrition table is known well enough to be reckoned by its own loss'
   if (otherwise.length === 0) return '. By its own loss the nutrition table prints the same'
   if (untold)
     return `. By its own loss the nutrition table prints ${rowsSaid(otherwise)}; no tolerance of this place is held`
