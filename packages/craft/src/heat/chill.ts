@@ -6,6 +6,7 @@ import { walkLog, walkOptions } from './core-walk.ts'
 import type { ThermometerDoubt } from './lethality.ts'
 import type { Reading } from './reading.ts'
 import { createTrackSink, type Track } from './track.ts'
+import { uncountedNote, uncountedStep } from './uncounted.ts'
 
 export type CoolingProduct = {
   /** Absent where nobody said: the chill is then judged both ways. */
@@ -127,7 +128,7 @@ export function chill(input: ChillInput): Chill {
       source: `${perfringensSource.document}; ${perfringensSource.section}`,
       note: perfringensNote(track.holeCount > 0),
     },
-    caution: CHILL_CAUTION,
+    caution: CHILL_CAUTION + uncountedNote(track),
     working: chillWorking(track, findings, logGrowth),
   }
 }
@@ -140,6 +141,7 @@ export const chillWorking = (track: Track, findings: readonly Finding[], logGrow
     value: track.chillStartMinute,
     unit: 'min',
   },
+  uncountedStep(track),
   ...findings.flatMap((f) =>
     f.measured === undefined ? [] : [{ step: f.title, expression: f.because, value: f.measured, unit: f.unit }],
   ),

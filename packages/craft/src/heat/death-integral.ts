@@ -1,4 +1,5 @@
 import type { Link } from './core-walk.ts'
+import { HAND_MINUTES } from './reading.ts'
 
 /** Rate of death as a D and z at a reference; below `lowestC` no credit, above `highestC` no more than there. */
 export type DeathRate = {
@@ -37,11 +38,12 @@ export function createDeathIntegral(rate: DeathRate, joinedMinutes = Infinity) {
   let minutes = 0
   const low = rate.lowestC ?? -Infinity
   return {
-    /** A reading of a walk. A hole earns nothing; a long step by hand earns what its cooler end does. */
+    /** A reading of a walk. A hole earns nothing; a long step by hand earns what its cooler end does, one over an hour nothing. */
     follow: (t: number, x: number, link: Link): void => {
       if (x0 >= low || x >= low) {
         if (link === 'line') minutes += equivalentOfSegment(x0, x, t - t0, rate)
-        else if (link === 'long-step') minutes += equivalentOfSegment(Math.min(x0, x), Math.min(x0, x), t - t0, rate)
+        else if (link === 'long-step' && t - t0 <= HAND_MINUTES)
+          minutes += equivalentOfSegment(Math.min(x0, x), Math.min(x0, x), t - t0, rate)
       }
       t0 = t
       x0 = x

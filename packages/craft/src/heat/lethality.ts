@@ -6,6 +6,7 @@ import { withTolerance } from './fahrenheit.ts'
 import { walkLog, walkOptions } from './core-walk.ts'
 import type { Reading } from './reading.ts'
 import { createTrackSink, type Track } from './track.ts'
+import { uncountedNote, uncountedStep } from './uncounted.ts'
 
 export type LethalityProduct = {
   readonly species?: 'meat' | 'chicken' | 'turkey' | 'other-poultry'
@@ -109,8 +110,9 @@ const estimate = (set: DeathSet, minutes: number): LethalityEstimate => ({
 })
 
 /** Working of an integrated lethality, from its equivalent minutes on. */
-export const lethalityWorking = (rate: DeathRate, minutes: number, peakC: number): WorkingStep[] => [
-  { step: 'Peak of the core', expression: 'highest reading', value: peakC, unit: '°C' },
+export const lethalityWorking = (rate: DeathRate, minutes: number, track: Track): WorkingStep[] => [
+  { step: 'Peak of the core', expression: 'highest reading', value: track.peakC, unit: '°C' },
+  uncountedStep(track),
   {
     step: 'Time at the reference that kills as much',
     expression: `sum over straight segments of dt z / (dT ln 10) (10^((T2 - ${rate.referenceC})/z) - 10^((T1 - ${rate.referenceC})/z)), z = ${Number(rate.zC.toFixed(4))} K${rate.lowestC === undefined ? '' : `, nothing below ${Number(rate.lowestC.toFixed(2))} °C`}${rate.highestC === undefined ? '' : `, no more than at ${Number(rate.highestC.toFixed(2))} °C above it`}`,
@@ -174,7 +176,7 @@ export function lethality(input: LethalityInput): Lethality {
     basis: custom === undefined ? set.id : 'custom',
     estimates: estimatesOf(organism, (s) => sums.get(s)!.minutes()),
     findings,
-    caution: LETHALITY_CAUTION,
-    working: lethalityWorking(rate, minutes, track.peakC),
+    caution: LETHALITY_CAUTION + uncountedNote(track),
+    working: lethalityWorking(rate, minutes, track),
   }
 }

@@ -35,7 +35,16 @@ export const STEPS_JOINED = 2.5
 export const SHORTEST_HOLE_MINUTES = 1
 
 /** Longest step joined in a log that has no usual one, minutes; a choice of ours, no source: a core is followed by hand at least hourly. */
-const HAND_MINUTES = 60
+export const HAND_MINUTES = 60
+/**
+ * Longest step joined where the usual one does not speak for it, minutes: a core is read at least this often.
+ * @source FSIS-GD-2021-14, p. 75 (sampling frequency of temperatures)
+ */
+const READ_EVERY_MINUTES = 30
+/** Steps beside a step that tell the pace there. */
+export const NEAR_STEPS = 3
+/** Steps within this share of the next one keep a pace. */
+const SAME_PACE = 0.2
 
 const usual = (steps: readonly number[]): number => steps.toSorted((a, b) => a - b)[Math.floor(steps.length / 2)]!
 const stepsOf = (times: readonly number[]): number[] => times.slice(1).map((t, i) => t - times[i]!)
@@ -71,18 +80,47 @@ export const HEAD_ROWS = 121
 export type Joining = {
   /** Longest step joined by a straight line, minutes. */
   readonly minutes: number
-  /** True where the log has too few readings for a usual step: taken by hand, its longer steps are known at their ends only. */
+  /** True where the log has too few readings for a usual step, or keeps no pace: taken by hand, its longer steps are known at their ends only. */
   readonly byHand: boolean
+  /** True where a limit was given: the pace beside a step then does not speak for it. */
+  readonly given?: boolean
+}
+
+/** True where fewer than half of the steps are as long as the one before or after: nobody's logger reads so. */
+function uneven(steps: readonly number[]): boolean {
+  const alike = (a: number, b: number | undefined): boolean =>
+    b !== undefined && Math.abs(a - b) <= SAME_PACE * Math.max(a, b)
+  return steps.filter((s, i) => alike(s, steps[i - 1]) || alike(s, steps[i + 1])).length < steps.length / 2
+}
+
+const upperQuartile = (steps: readonly number[]): number =>
+  steps.toSorted((a, b) => a - b)[Math.floor(0.75 * steps.length)]!
+
+/** Middle of a few steps, of two the shorter; one alone keeps no pace. */
+const paceOf = (steps: readonly number[]): number =>
+  steps.length < 2 ? 0 : steps.toSorted((a, b) => a - b)[Math.floor((steps.length - 1) / 2)]!
+
+/**
+ * Whether a step that is longer than the log's usual one keeps the pace of the steps before or after it: a logger set to another
+ * interval. A gap among short steps keeps neither.
+ */
+export function keepsPace(step: number, before: readonly number[], after: readonly number[]): boolean {
+  // The second step of a log has but the first to keep pace with.
+  const pace = Math.max(before.length === 1 ? before[0]! : paceOf(before), paceOf(after))
+  return step <= Math.min(READ_EVERY_MINUTES, STEPS_JOINED * pace) + 1e-9
 }
 
 /**
  * The one rule of which steps of a core log may be joined. `times` are the minutes of its rows, read or missing; the first
- * `HEAD_ROWS` count. A limit that was given wins; else two and a half times the usual step, or an hour in a log of under seven rows.
+ * `HEAD_ROWS` count. A limit that was given wins; else two and a half times the usual step, or an hour in a log of under seven rows; in a
+ * longer one that keeps no pace two and a half times the step that three in four do not exceed, at most half an hour.
  */
 export function joiningOf(times: readonly number[], maxGapMinutes?: number): Joining {
-  if (maxGapMinutes !== undefined) return { minutes: maxGapMinutes, byHand: false }
+  if (maxGapMinutes !== undefined) return { minutes: maxGapMinutes, byHand: false, given: true }
   const head = times.slice(0, HEAD_ROWS)
-  return head.length <= FEW_STEPS
-    ? { minutes: HAND_MINUTES, byHand: true }
-    : { minutes: joinableMinutes(head), byHand: false }
+  if (head.length <= FEW_STEPS) return { minutes: HAND_MINUTES, byHand: true }
+  const steps = stepsOf(head)
+  const minutes = joinableMinutes(head)
+  if (!uneven(steps)) return { minutes, byHand: false }
+  return { minutes: Math.max(minutes, Math.min(READ_EVERY_MINUTES, STEPS_JOINED * upperQuartile(steps))), byHand: true }
 }

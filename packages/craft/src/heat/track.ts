@@ -1,6 +1,6 @@
 import { createCoreWalk, walkLog, type CoreSink, type HoleReason } from './core-walk.ts'
 import type { Doubt } from './dropout.ts'
-import type { Joining, Reading } from './reading.ts'
+import { HAND_MINUTES, type Joining, type Reading } from './reading.ts'
 
 /** Readings this close to a mark are on it: float noise of a unit conversion, far below any thermometer's last digit. */
 const ON_MARK_C = 1e-9
@@ -13,7 +13,7 @@ const HOLES_KEPT = 500
 export type Hole = {
   readonly fromMinute: number
   readonly toMinute: number
-  /** `long-step`: longer than an hour between readings taken by hand. */
+  /** `long-step`: longer between readings taken by hand than may be joined. */
   readonly why: HoleReason
   /** Which way the readings leapt, for a probe that was out. */
   readonly leap?: Doubt['leap']
@@ -56,6 +56,8 @@ export type Track = {
   readonly chillStartMinute: number
   readonly holes: readonly Hole[]
   readonly holeCount: number
+  /** Minutes of all holes; what a hold or a reduction counts nothing for. */
+  readonly unseenMinutes: number
   /** Longest step joined by a straight line, minutes. */
   readonly joinedMinutes: number
   /** @throws RangeError for a temperature that was not among the marks. */
@@ -77,7 +79,7 @@ export type TrackOptions = {
 
 /**
  * Remembers what each marked temperature saw of a walk, in constant memory. On a line the core is where the line is; in a hole nothing is
- * assumed, but that over a long step by hand it stayed above what both ends are above.
+ * assumed, but that over a long step by hand of at most an hour it stayed above what both ends are above.
  */
 export function createTrackSink({ marksC, chillStartMinute }: Pick<TrackOptions, 'marksC' | 'chillStartMinute'>) {
   const marks = Float64Array.from(new Set(marksC)).toSorted()
@@ -90,6 +92,7 @@ export function createTrackSink({ marksC, chillStartMinute }: Pick<TrackOptions,
   const before: ({ readonly to: Float64Array; readonly from: Float64Array } | undefined)[] = Array.from({ length: n })
   const holes: Hole[] = []
   let holeCount = 0
+  let unseen = 0
   let readings = 0
   let level = 0
   let above = 0
@@ -147,7 +150,10 @@ export function createTrackSink({ marksC, chillStartMinute }: Pick<TrackOptions,
     if (holes.length < HOLES_KEPT)
       holes.push({ fromMinute: t0, toMinute: t1, why, ...(leap && { leap }), beforeC: x0, afterC: x1 })
     const byHand = why === 'long-step'
-    const kept = byHand ? Math.min(level, next) : 0
+    // By hand what both ends are above counts as held, but not for longer than a core is left alone.
+    const counted = byHand && t1 - t0 <= HAND_MINUTES
+    if (!counted) unseen += t1 - t0
+    const kept = counted ? Math.min(level, next) : 0
     for (let i = kept; i < level; i++) close(i, t0)
     // A fall across a hole began no earlier than its start and ended no later than its end, but where a reading stands at the mark.
     for (let i = above - 1; i >= aboveOf(x1, above); i--) {
@@ -191,6 +197,7 @@ export function createTrackSink({ marksC, chillStartMinute }: Pick<TrackOptions,
     if (readings === 0) throw new RangeError('the log holds no core reading')
     if (out !== undefined || lastMinute - t0 > ON_MARK_C) {
       holeCount++
+      unseen += lastMinute - t0
       const why = out === undefined ? 'no-reading' : 'probe-out'
       holes.push({ fromMinute: t0, toMinute: lastMinute, why, ...(out && { leap: out.leap }), beforeC: x0 })
     }
@@ -224,6 +231,7 @@ export function createTrackSink({ marksC, chillStartMinute }: Pick<TrackOptions,
       chillStartMinute: chillFrom(),
       holes,
       holeCount,
+      unseenMinutes: unseen,
       joinedMinutes: joining.minutes,
       at: (tempC) => {
         const i = index(tempC)

@@ -152,7 +152,7 @@ describe('a hole in the come-up', () => {
 
 describe('readings taken by hand', () => {
   const verdict = (log: readonly Reading[], more = {}) => lethality({ ...meat, log, ...more }).findings[0]!.verdict
-  it('hold between two of one temperature, however far apart', () => {
+  it('hold between two of one temperature up to an hour apart, and prove nothing beyond', () => {
     expect(
       verdict([
         { minute: 0, coreC: 60 },
@@ -162,9 +162,15 @@ describe('readings taken by hand', () => {
     expect(
       verdict([
         { minute: 0, coreC: 60 },
-        { minute: 120, coreC: 60 },
+        { minute: 60, coreC: 60 },
       ]),
     ).toBe('pass')
+    expect(
+      verdict([
+        { minute: 0, coreC: 60 },
+        { minute: 61, coreC: 60 },
+      ]),
+    ).toBe('cannot-tell')
   })
   it('are not joined over more than an hour from 5 to 75 °C: no reduction and no come-up', () => {
     const log = [

@@ -59,6 +59,7 @@ describe('equivalent minutes', () => {
           { minute: 600, coreC },
         ],
         organism: 'listeria',
+        maxGapMinutes: 600,
       })
     expect(at(54.9).logReduction).toBe(0)
     expect(at(55).logReduction).toBeGreaterThan(10)
@@ -101,6 +102,7 @@ describe('published figures', () => {
           { minute: 0, coreC: inC(f) },
           { minute, coreC: inC(f) },
         ],
+        maxGapMinutes: 112,
         organism: 'salmonella',
       })
       expect(out.logReduction, `${f} °F`).toBeGreaterThan(6.5 * 0.998)

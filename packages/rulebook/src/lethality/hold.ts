@@ -21,7 +21,7 @@ const blindness: Readonly<Record<Hole['why'], string>> = {
   'no-reading': 'no reading',
   'probe-out': 'the probe left the product',
   spike: 'a reading stands out as no core can',
-  'long-step': 'readings by hand more than an hour apart show only their ends',
+  'long-step': 'readings by hand so far apart show only their ends',
 }
 
 /** The row that came nearest: the largest share of its time held, the hotter on a tie. */
