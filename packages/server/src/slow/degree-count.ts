@@ -5,7 +5,13 @@ import type { Finding, WorkingStep } from '@forcemeat/craft/finding'
 import { joinableMinutes } from '@forcemeat/craft/heat/reading'
 import type { AirPoint } from './chamber.ts'
 
-type Taken = { readonly taken: string; readonly ph: number; readonly calibrated: boolean }
+type Taken = {
+  readonly taken: string
+  readonly ph: number
+  readonly calibrated: boolean
+  readonly piece?: string
+  readonly step?: string
+}
 
 /** Chamber and pH on one axis of hours from the first reading. */
 export type HourReading = {
@@ -14,7 +20,10 @@ export type HourReading = {
   readonly ph?: number
   /** Whether that pH may end a count. */
   readonly proven?: boolean
+  readonly piece?: string
+  readonly step?: Step
 }
+type Step = 'ferment' | 'dry' | 'pack'
 
 /** One published count as it stands at the last reading. */
 export type CountedSystem = {
@@ -61,15 +70,33 @@ export function hourLog(points: readonly AirPoint[], phs: readonly Taken[]): Hou
     return span === 0 ? before.highC : before.highC! + ((after.highC! - before.highC!) * (at - before.at)) / span
   }
   const taken = phs
-    .map((p) => ({ at: Date.parse(p.taken), ph: p.ph, proven: p.calibrated }))
+    .map(({ taken: instant, calibrated, ...p }) => ({ ...p, at: Date.parse(instant), proven: calibrated }))
     .filter((p) => p.at >= first.at)
-    .map((p) => ({ hour: hourOf(p.at), tempC: temperatureAt(p.at), ph: p.ph, proven: p.proven }))
+    .map(({ at, ph, proven, piece, step }) => ({
+      hour: hourOf(at),
+      tempC: temperatureAt(at),
+      ph,
+      proven,
+      ...(piece === undefined ? {} : { piece }),
+      step: step === 'dry' || step === 'pack' ? step : ('ferment' as const),
+    }))
   const rows: HourReading[] = [...used.map((p) => ({ hour: hourOf(p.at), tempC: p.highC })), ...taken]
   return { startAt: first.at, rows: rows.toSorted((a, b) => a.hour - b.hour) }
 }
 
 const withPh = (rows: readonly HourReading[], counts: (r: HourReading) => boolean) =>
-  rows.map((r) => ({ hour: r.hour, tempC: r.tempC, ...(r.ph !== undefined && counts(r) ? { ph: r.ph } : {}) }))
+  rows.map(({ hour, tempC, ph, proven, piece, step }, i) => ({
+    hour,
+    tempC,
+    ...(ph === undefined || !counts(rows[i]!)
+      ? {}
+      : {
+          ph,
+          phCounts: proven === true,
+          ...(piece === undefined ? {} : { piece }),
+          ...(step === undefined ? {} : { step }),
+        }),
+  }))
 
 const markOf = (findings: readonly Finding[], system: string): Pick<CountedSystem, 'limitMark'> => {
   const mark = findings.find((f) => f.jurisdiction === system)?.source.mark
@@ -77,27 +104,26 @@ const markOf = (findings: readonly Finding[], system: string): Pick<CountedSyste
 }
 
 /**
- * The published degree-hour counts: a pH by a meter that was not calibrated that day ends no count, so the hours go on; the findings then say
- * that they cannot tell. `toleranceC` is the largest error of the thermometer, ± °C, `phTolerance` that of the pH meter: a pH ends the count where it
- * is at or below the target with that error added.
+ * The published degree-hour counts, ended as a batch's judgement ends them: at a pH that no later one is above, over all its pieces. A pH by a
+ * meter that was not calibrated that day ends no count, so the hours go on; the findings then say that they cannot tell. `toleranceC` is the
+ * largest error of the thermometer, ± °C, `phTolerance` that of the pH meter: a pH ends the count where it is at or below the target with that
+ * error added.
  */
 export function countDegreeHours(
   { startAt, rows }: HourLog,
   targetPh: number,
   { toleranceC = 0, phTolerance }: { readonly toleranceC?: number; readonly phTolerance?: number } = {},
 ): { systems: CountedSystem[]; findings: readonly Finding[]; lastTempC?: number } {
-  const proven = withPh(rows, (r) => r.proven === true)
+  // What does not count may hold a batch up, and ends nothing.
+  const proven = withPh(rows, (r) => r.proven === true || r.ph! > targetPh)
   const error = phTolerance === undefined ? {} : { phTolerance }
-  const reached = proven.find((r) => r.ph !== undefined && r.ph + (phTolerance ?? 0) <= targetPh + 1e-9)
-  const read = rows.filter((r) => r.ph !== undefined)
-  const weak = read.filter((r) => r.proven !== true)
-  const unproven = !reached && weak.length > 0 && (weak.length === read.length || weak.some((r) => r.ph! <= targetPh))
   const last = rows.findLast((r) => r.tempC !== null)
-  const { hole } = exposure(proven, 0, reached?.hour ?? rows.at(-1)!.hour)
   const counts = degreeHourSystems.map((system) => ({
     system,
     ...degreeHours({ log: proven, targetPh, system, toleranceC, ...error }),
   }))
+  const ended = counts[0]!.hoursToTarget
+  const { hole } = exposure(proven, 0, ended === undefined ? rows.at(-1)!.hour : rows[0]!.hour + ended)
   const systems = counts.map((c): CountedSystem => ({
     jurisdiction: c.system,
     ...markOf(c.findings, c.system),
@@ -117,10 +143,7 @@ export function countDegreeHours(
   }))
   return {
     systems,
-    findings: unproven
-      ? degreeHours({ log: withPh(rows, () => true), targetPh, toleranceC, ...error, phMeterCalibrated: false })
-          .findings
-      : counts[0]!.findings,
+    findings: degreeHours({ log: withPh(rows, () => true), targetPh, toleranceC, ...error }).findings,
     ...(last?.tempC === undefined || last.tempC === null ? {} : { lastTempC: last.tempC }),
   }
 }
