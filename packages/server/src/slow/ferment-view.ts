@@ -20,6 +20,7 @@ export type PhReading = {
   readonly taken: string
   readonly by: string
   readonly ph: number
+  readonly step: string
   readonly instrument?: string
   readonly piece?: string
   readonly note?: string
@@ -95,6 +96,7 @@ export const phReadings = (
       taken: m.taken,
       by: m.by,
       ph: m.value!,
+      step: m.step,
       ...(m.instrument === undefined ? {} : { instrument: m.instrument }),
       ...(m.piece === undefined ? {} : { piece: m.piece }),
       ...(m.note === undefined ? {} : { note: m.note }),
