@@ -1,4 +1,3 @@
-import { joinableMinutes } from '@forcemeat/craft/heat/reading'
 import { apart, souring } from '../../data/ferment/air.ts'
 import type { Chamber, ChamberReading } from './chamber.ts'
 import type { BatchFacts } from './facts.ts'
@@ -92,14 +91,13 @@ export function contradictions(
     : [...warm, `${said.join(' and ')}, and the log reads ${degrees(read)}`]
 }
 
-/** Hours of a log that are at least so warm. */
-function hoursFrom(log: readonly ChamberReading[], leastC: number, until: number): number {
-  const joinable = joinableMinutes([...new Set(log.map((r) => r.hour * 60))]) / 60
-  return log.reduce((sum, r, i) => {
-    const next = log[i + 1]
-    if (!next || r.tempC === null || next.tempC === null || next.hour > until + 1e-9) return sum
-    const step = next.hour - r.hour
-    return step > joinable || Math.max(r.tempC, next.tempC) < leastC ? sum : sum + step
+/** Hours of a log that may have been at least so warm: a hole between two readings as warm as the warmer. */
+const hoursFrom = (log: readonly ChamberReading[], leastC: number, until: number): number => {
+  const known = log.filter((r) => r.tempC !== null)
+  return known.reduce((sum, r, i) => {
+    const next = known[i + 1]
+    if (!next || r.hour >= until || Math.max(r.tempC!, next.tempC!) < leastC) return sum
+    return sum + Math.min(next.hour, until) - r.hour
   }, 0)
 }
 
@@ -117,12 +115,12 @@ export function sourInTheCold(
   plannedC: number | undefined,
 ): string[] {
   const least = souring.leastHours
-  const cold = chambers.every(({ startsAt, hottest }) => {
-    const until = (reachedAt - startsAt) / 3600
-    return until >= least && hoursFrom(hottest, souring.leastC, until) < least
-  })
-  if (chambers.length === 0 || !cold) return []
-  const times: Interval = [Math.min(...chambers.map((c) => c.startsAt)), reachedAt]
+  const before = chambers.filter((c) => reachedAt - c.startsAt >= 3600 * least)
+  const cold = before.every(
+    ({ startsAt, hottest }) => hoursFrom(hottest, souring.leastC, (reachedAt - startsAt) / 3600) < least,
+  )
+  if (before.length === 0 || !cold) return []
+  const times: Interval = [Math.min(...before.map((c) => c.startsAt)), reachedAt]
   if (lactone && agreed(facts, chambers, times, plannedC)) return []
   const read = usual(chambers, times)
   return [

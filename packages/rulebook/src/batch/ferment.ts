@@ -233,7 +233,10 @@ export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): Fe
     ...contradictions(facts, chambers, times, plannedC),
     ...(reachedAt === undefined ? [] : sourInTheCold(facts, chambers, reachedAt, holdsLactone(facts), plannedC)),
   ]
-  const missing = [...troubles, ...unlogged, ...startTroubles(facts, chambers, ph, TARGET_PH), ...doubts]
+  const starts = startTroubles(facts, chambers, ph, TARGET_PH)
+  const missing = [...troubles, ...unlogged, ...starts, ...doubts]
+  // A clock of unsaid zone is counted at the worst its zone allows already.
+  const partly = [...unseen, ...unlogged, ...(chambers[0]?.zone === 'said' ? starts : []), ...doubts]
   const own = ownTarget(facts, levels)
   const record = recordFinding(
     'fermentLog',
@@ -251,7 +254,7 @@ export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): Fe
   const places = systemsFor(facts.jurisdictions)
   const judged = chambers.map((chamber) => ({
     chamber,
-    findings: byChamber(facts, chamber, levels, begins).map((f) => ofTheWhole(f, [...unseen, ...unlogged, ...doubts])),
+    findings: byChamber(facts, chamber, levels, begins).map((f) => ofTheWhole(f, partly)),
   }))
   const worst = [...places].flatMap(([place, others]) => {
     const all = judged.flatMap((j) => j.findings.filter((f) => f.jurisdiction === place))

@@ -151,6 +151,16 @@ describe('air that no mix sours in', () => {
       expect(j.verdict).toBe('cannot-tell')
     }
   })
+  it('a cold log that overlaps the drying of another logger is no warmer for it', () => {
+    const cold = steady('2026-02-20T08:00:00Z', 24 * 30, 5)
+    expect(found(us, {}, [cold, dried]).verdict).toBe('cannot-tell')
+    expect(record({}, [cold, dried]).because).toMatch(/no mix sours/)
+  })
+  it('a log read too seldom to be joined is a hole, and not cold', () => {
+    const seldom = { ...fermented(), readings: fermented().readings.filter((r) => r.minute % 360 === 0) }
+    expect(found(us, {}, [seldom, dried]).because).toMatch(/nothing is known/)
+    expect(record({}, [seldom, dried]).because).not.toMatch(/no mix sours/)
+  })
   it('with lactone a mix sours in the cold: it passes where a second record says how cold', () => {
     const recipeBody = {
       ...slow().recipeBody,
