@@ -25,7 +25,7 @@ export type MeatSource = {
   readonly unknown?: string
 }
 
-const speciesOf = (material: string): TrichinellaSpecies | undefined => {
+export const trichinellaSpeciesOf = (material: string): TrichinellaSpecies | undefined => {
   const found = findMaterial(material)
   return trichinellaSpecies.find((s) => s === found?.species || s === found?.id)
 }
@@ -33,7 +33,7 @@ const speciesOf = (material: string): TrichinellaSpecies | undefined => {
 /** Lots of a batch as weighed that are, or as rework may hold, meat that may carry Trichinella; a line without a lot stands with none. */
 export function meatLots(facts: BatchFacts, lines: readonly WeighedLine[]) {
   return lines.flatMap((l) => {
-    const species = speciesOf(l.line.material)
+    const species = trichinellaSpeciesOf(l.line.material)
     if (l.kg <= 0) return []
     const lots = l.parts.length > 0 ? l.parts.map((p) => p.lot) : [l.line.lot]
     return [...new Set(lots)].flatMap((lot) => {
@@ -96,7 +96,7 @@ export function sourcesOf(facts: BatchFacts, lot: string, species: TrichinellaSp
     const inside = made.lots.flatMap((within) =>
       follow(
         within,
-        speciesOf(known.get(within)?.material ?? ''),
+        trichinellaSpeciesOf(known.get(within)?.material ?? ''),
         sooner(before, lastDay(made.on)),
         { ...now, through: [`${code} is rework of ${made.batch}`, ...now.through] },
         on,

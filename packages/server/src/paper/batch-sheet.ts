@@ -54,6 +54,8 @@ export type BatchSheet = Frame & {
   }
   readonly cook?: { readonly targetCoreC: number; readonly holdMinutes?: number; readonly stages: readonly CookStage[] }
   readonly chill?: readonly string[]
+  /** What is said at the bench of smoking without cure and of raw meat. */
+  readonly cautions?: readonly { readonly title: string; readonly text: string }[]
   readonly note?: string
 }
 
@@ -277,6 +279,7 @@ export function batchSheet(s: BatchSheet): DocumentDefinition {
       ['Judged for', s.jurisdictions.join(', ')],
     ]),
     ...(s.note ? [{ text: s.note, italics: true, margin: [0, 6, 0, 0] }] : []),
+    ...(s.cautions ?? []).map((c) => caution(c.title, c.text)),
     heading('Weigh'),
     weighTable(s),
     ...work(s),

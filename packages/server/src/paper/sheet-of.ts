@@ -7,6 +7,7 @@ import type { Material } from '@forcemeat/craft/materials/schema'
 import { inForce } from '@forcemeat/rulebook'
 import { coolingRules } from '@forcemeat/rulebook/cooling/rules'
 import { stagesOf } from '@forcemeat/rulebook/cooling/stages'
+import { recipeCautions } from '@forcemeat/rulebook/recipe/cautions'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { BatchSheet, WeighLine } from './batch-sheet.ts'
 import type { PaperSize } from './frame.ts'
@@ -122,6 +123,10 @@ export async function sheetOf(ledger: Ledger, record: BatchRecord, size: PaperSi
   const named =
     recipe.casing?.casing === undefined ? undefined : (findMaterial(recipe.casing.casing)?.name ?? recipe.casing.casing)
   const chill = chillOf(record)
+  const cautions = recipeCautions(
+    recipe,
+    record.lines.map((l) => l.material),
+  )
   const people = await ledger.people()
   const name = (code: string): string => people.find((p) => p.person === code)?.name ?? code
   return {
@@ -152,6 +157,7 @@ export async function sheetOf(ledger: Ledger, record: BatchRecord, size: PaperSi
         }
       : {}),
     ...(chill.length > 0 ? { chill } : {}),
+    ...(cautions.length > 0 ? { cautions } : {}),
     ...(record.note === undefined ? {} : { note: record.note }),
   }
 }

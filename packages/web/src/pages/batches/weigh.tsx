@@ -3,6 +3,7 @@ import { workOutPlan, type SheetLine } from '../../state/batch-plan.ts'
 import { inScreenUnits, mass } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
 import { CureCaution } from '../../ui/cure-caution.tsx'
+import { RecipeCautions } from '../../ui/recipe-cautions.tsx'
 import { ScaleFit } from './scale-fit.tsx'
 import type { PlanLine } from '../../state/views.ts'
 import { VerdictMark } from '../../ui/verdict.tsx'
@@ -43,6 +44,7 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
         Type each weight with its unit, as the scale shows it: 25.3 g, 4 kg, 9 lb 2 oz. It counts once its entry number
         shows.
       </p>
+      <RecipeCautions recipe={b.recipeBody} lines={b.lines} />
       {b.lines.map((line, i) => {
         const weighed = b.weighings.filter((w) => w.line === line.line)
         const balance = b.massBalance?.lines.find((l) => l.line === line.line)

@@ -6,6 +6,7 @@ import { useResource } from '../../state/resource.ts'
 import type { RecipeListed } from '../../state/views.ts'
 import { system } from '../../state/who.ts'
 import { Caution } from '../../ui/notes.tsx'
+import { RecipeCautions } from '../../ui/recipe-cautions.tsx'
 import { blankCook, recipeTexts, withUnits } from './cook-form.ts'
 import { PieceFields, RecipeChoice } from './piece-fields.tsx'
 import { PlanFigures } from './plan-result.tsx'
@@ -62,7 +63,8 @@ export function PlanCook() {
     form.faults.value = plan.faults.value
   }, [plan.faults.value])
   const shown = plan.shown.value
-  const name = listed?.find((r) => r.recipe === recipe)?.body.name
+  const chosen = listed?.find((r) => r.recipe === recipe)?.body
+  const name = chosen?.name
   const surfaceMaxC = readerOf(form.values.value).quantity('search.surfaceMax', 'temperature')
   return (
     <>
@@ -79,6 +81,7 @@ export function PlanCook() {
       <Caution>
         A model plans a cook and never releases a batch: only a measured core against a published limit does.
       </Caution>
+      {chosen && <RecipeCautions recipe={chosen} />}
       <div class="two cook">
         <div class="no-print">
           <RecipeChoice form={form} recipes={listed ?? []} chosen={recipe} />

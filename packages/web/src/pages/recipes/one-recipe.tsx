@@ -9,6 +9,7 @@ import { ChoiceField } from '../../ui/field.tsx'
 import { day, percent } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
 import { Shown } from '../../ui/notes.tsx'
+import { RecipeCautions } from '../../ui/recipe-cautions.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { VerdictMark } from '../../ui/verdict.tsx'
 import { placeName } from '../../ui/words.ts'
@@ -53,6 +54,7 @@ function Told({ view, kitchen }: { view: RecipeView; kitchen: KitchenView }) {
         {newest.body.smoked ? ', smoked' : ''}
         {newest.body.readyToEat ? ', eaten as sold' : ''}
       </p>
+      <RecipeCautions recipe={newest.body} />
       <ul class="entries">
         {worked.places.map((p) => (
           <li key={p.jurisdiction}>
