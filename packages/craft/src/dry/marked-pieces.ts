@@ -26,6 +26,13 @@ const LATEST_START_DAY = 1
 /** Pieces of one batch lose alike: one this far from the middle one was mistyped or is another's. Points of loss; an assumption. */
 const STRANGE_PCT = 15
 
+/** Of three pieces or more, the loss they stand about, and those that cannot be right beside the others; of two that differ nothing says which is. */
+export function strangeBeside<P extends { readonly weightLossPct: number }>(all: readonly P[]): readonly P[] {
+  if (all.length < 3) return []
+  const middle = all.map((p) => p.weightLossPct).toSorted((a, b) => a - b)[Math.floor((all.length - 1) / 2)]!
+  return all.filter((p) => Math.abs(p.weightLossPct - middle) > STRANGE_PCT)
+}
+
 /**
  * What marked pieces lost, weighing by weighing: each piece against its own first weight, pieces weighed within six hours taken together.
  * A piece first weighed more than a day after stuffing is named and left out.
@@ -52,11 +59,8 @@ function meanOf(session: readonly (PieceWeight & { readonly start: PieceStart })
   // A piece weighed twice in a session counts once, as last weighed.
   const last = new Map(session.map((w) => [w.piece, w]))
   const all = [...last.values()].map((w) => ({ piece: w.piece, weightLossPct: 100 * (1 - w.g / w.start.g) }))
-  const middle = all.map((p) => p.weightLossPct).toSorted((a, b) => a - b)[Math.floor((all.length - 1) / 2)]!
-  const alike = all.filter((p) => Math.abs(p.weightLossPct - middle) <= STRANGE_PCT)
-  // Of two that differ, nothing says which is right.
-  const pieces = all.length >= 3 ? alike : all
-  const strange = all.filter((p) => !pieces.includes(p))
+  const strange = strangeBeside(all)
+  const pieces = all.filter((p) => !strange.includes(p))
   const n = pieces.length
   const mean = pieces.reduce((s, p) => s + p.weightLossPct, 0) / n
   const squares = pieces.reduce((s, p) => s + (p.weightLossPct - mean) ** 2, 0)

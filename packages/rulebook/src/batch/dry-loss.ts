@@ -1,3 +1,4 @@
+import { strangeBeside } from '@forcemeat/craft/dry/marked-pieces'
 import type { Finding } from '../rule.ts'
 import type { BatchFacts } from './facts.ts'
 import { trustOn } from './instrument-days.ts'
@@ -15,6 +16,8 @@ export type PieceLoss = {
   /** Loss by what the scale may have been off at either weighing, ± percent. */
   readonly errorPct: number
   readonly weighings: readonly { readonly taken: string; readonly g: number; readonly lossPct: number }[]
+  /** Why it cannot have lost that; it is left out of the mean. */
+  readonly strange?: string
   /** Why its weighings decide nothing. */
   readonly unproven?: string
   readonly settle?: string
@@ -22,6 +25,7 @@ export type PieceLoss = {
 
 export type LossJudged = {
   readonly findings: readonly Finding[]
+  /** Every piece weighed twice; those that are strange count in none of the figures. */
   readonly pieces: readonly PieceLoss[]
   readonly meanPct?: number
   /** Standard deviation between the pieces. */
@@ -92,12 +96,50 @@ export function cookLossPct(facts: BatchFacts): number | undefined {
   return through && pieces.length > 0 ? meanPct : undefined
 }
 
-/** Loss of the marked pieces: their mean, the spread between them and the error of their scales, against the loss the recipe dries to. */
-export function judgeLoss(facts: BatchFacts): LossJudged {
+/** Meat holds no more water than this, %, where that of the mix is not known: lean of about 75, common practice. */
+const MOST_WATER_PCT = 80
+/** A piece this much heavier than it was hung is no rounding of a scale, %. A choice of ours. */
+const GAIN_PCT = 1
+
+/** Pieces that cannot have lost what their weights say: more than their water, less than nothing, or far from what the others lost. */
+function withStrange(pieces: readonly PieceLoss[], waterPct: number): PieceLoss[] {
+  const impossible = (p: PieceLoss): string | undefined =>
+    p.lossPct > waterPct
+      ? `${p.piece} would have lost ${p.lossPct.toFixed(1)} %, more than its water`
+      : p.lossPct < -GAIN_PCT
+        ? `${p.piece} gained ${(-p.lossPct).toFixed(1)} % since it was hung`
+        : undefined
+  const possible = pieces.filter((p) => impossible(p) === undefined)
+  const beside = new Set(
+    strangeBeside(possible.map((p) => ({ piece: p.piece, weightLossPct: p.lossPct }))).map((p) => p.piece),
+  )
+  const rest = possible.filter((p) => !beside.has(p.piece))
+  const usual = rest.reduce((s, p) => s + p.lossPct, 0) / Math.max(1, rest.length)
+  return pieces.map((p) => {
+    const strange =
+      impossible(p) ??
+      (beside.has(p.piece)
+        ? `${p.piece} would have lost ${p.lossPct.toFixed(1)} %, the others ${usual.toFixed(1)} %`
+        : undefined)
+    return strange === undefined ? p : { ...p, strange }
+  })
+}
+
+/**
+ * Loss of the marked pieces: their mean, the spread between them and the error of their scales, against the loss the recipe dries to. A piece
+ * that cannot have lost what its weights say is left out and named; one that lost less than the others may be wet, and keeps the rest from passing.
+ *
+ * @param waterPct water of the mix as stuffed, which no piece can lose more of
+ */
+export function judgeLoss(facts: BatchFacts, waterPct: number = MOST_WATER_PCT): LossJudged {
   const names = [
     ...new Set((facts.measures ?? []).flatMap((m) => (m.what === 'weight' && m.piece !== undefined ? [m.piece] : []))),
   ]
-  const pieces = names.flatMap((n) => pieceOf(facts, n) ?? [])
+  const all = withStrange(
+    names.flatMap((n) => pieceOf(facts, n) ?? []),
+    waterPct,
+  )
+  const pieces = all.filter((p) => p.strange === undefined)
   const target = facts.recipeBody.dry?.lossPct
   const n = pieces.length
   const meanPct = n === 0 ? undefined : pieces.reduce((s, p) => s + p.lossPct, 0) / n
@@ -107,7 +149,7 @@ export function judgeLoss(facts: BatchFacts): LossJudged {
   const interval =
     meanPct === undefined || half === undefined ? {} : { lowPct: meanPct - half, highPct: meanPct + half }
   const found = {
-    pieces,
+    pieces: all,
     ...(meanPct === undefined ? {} : { meanPct }),
     ...(sdPct === undefined ? {} : { sdPct }),
     ...interval,
@@ -118,25 +160,33 @@ export function judgeLoss(facts: BatchFacts): LossJudged {
   return { findings: target === undefined || target === 0 ? [] : [ofTarget(target, found, strange[0])], ...found }
 }
 
+const CORRECT = 'the weight corrected, or what became of the piece and another in its place'
+
 function ofTarget(
   target: number,
-  { pieces, meanPct, lowPct, highPct }: Omit<LossJudged, 'findings'>,
-  strange: { readonly piece: string; readonly unit: string | undefined } | undefined,
+  { pieces: all, meanPct, lowPct, highPct }: Omit<LossJudged, 'findings'>,
+  unit: { readonly piece: string; readonly unit: string | undefined } | undefined,
 ): Finding {
   const cannot = (because: string, settle: string): Finding =>
     recordFinding('dryLoss', { verdict: 'cannot-tell', because, settle })
-  if (strange)
+  if (unit)
     return cannot(
-      `${strange.piece} was weighed ${strange.unit === undefined ? 'in no stated unit' : `in ${JSON.stringify(strange.unit)}`}, which is not known`,
+      `${unit.piece} was weighed ${unit.unit === undefined ? 'in no stated unit' : `in ${JSON.stringify(unit.unit)}`}, which is not known`,
       `its weight in ${massUnits.join(', ')}`,
     )
+  const strange = all.filter((p) => p.strange !== undefined)
+  const pieces = all.filter((p) => p.strange === undefined)
+  if (meanPct === undefined && strange.length > 0) return cannot(strange.map((p) => p.strange).join('; '), CORRECT)
   if (meanPct === undefined)
     return cannot('no marked piece was weighed twice', 'three marked pieces, weighed as hung and at the end')
-  const shown = `${meanPct.toFixed(1)} % mean of ${pieces.length} piece${pieces.length === 1 ? '' : 's'}${lowPct === undefined ? '' : ` (${lowPct.toFixed(1)} to ${highPct!.toFixed(1)} %)`}; the recipe asks for ${target} %`
+  const left = strange.length === 0 ? '' : `; ${strange.map((p) => p.strange).join(', ')}: left out`
+  const shown = `${meanPct.toFixed(1)} % mean of ${pieces.length} piece${pieces.length === 1 ? '' : 's'}${lowPct === undefined ? '' : ` (${lowPct.toFixed(1)} to ${highPct!.toFixed(1)} %)`}; the recipe asks for ${target} %${left}`
   const weak = pieces.find((p) => p.unproven !== undefined)
   if (weak) return cannot(`${shown}; ${weak.piece}: ${weak.unproven}`, weak.settle ?? 'a weighing on a scale in date')
   if (lowPct === undefined || highPct === undefined)
     return cannot(`${shown}; one piece says nothing of the others`, 'two more marked pieces')
+  const behind = strange.find((p) => p.lossPct < meanPct)
+  if (lowPct >= target && behind) return cannot(shown, CORRECT)
   if (lowPct >= target) return recordFinding('dryLoss', { verdict: 'pass', because: shown })
   if (highPct < target) return recordFinding('dryLoss', { verdict: 'fail', because: shown })
   return cannot(

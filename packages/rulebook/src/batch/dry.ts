@@ -220,7 +220,7 @@ export function judgeDry(
   dryEndsAt?: number,
 ): DryJudged {
   const early = notTheEnd(facts, dryEndsAt)
-  const loss = judgeLoss(facts)
+  const loss = judgeLoss(facts, computed.composition.waterPct)
   const aw = awReadings(facts)
   const awAt = awStand(facts, aw, early)
   const phAt = phStand(ph, early)

@@ -10,15 +10,31 @@ const DAY_S = 24 * 3600
 const epoch = (instant: string): number => Date.parse(instant) / 1000
 const latest = (xs: readonly number[]): number | undefined => (xs.length === 0 ? undefined : Math.max(...xs))
 
-/** When the last log of the drying ends, seconds from 1970; nothing where none can be placed. */
-export function dryingEnds(facts: Pick<BatchFacts, 'curves'>, air: readonly AirChannel[] = []): number | undefined {
+/** When a batch was taken out of the last room it dried in, and hung in none to dry again, seconds from 1970. */
+function takenOut({ placements = [] }: Pick<BatchFacts, 'placements'>): number | undefined {
+  const inTime = placements.toSorted((a, b) => epoch(a.at) - epoch(b.at))
+  const last = inTime.findLastIndex((p) => p.purpose === 'dry')
+  const next = last < 0 ? undefined : inTime[last + 1]
+  return next && epoch(next.at)
+}
+
+/**
+ * When the drying ends, seconds from 1970: with the last log of it, or where the batch was taken out before, for the log of a room goes on
+ * without it; nothing where no log can be placed.
+ */
+export function dryingEnds(
+  facts: Pick<BatchFacts, 'curves' | 'placements'>,
+  air: readonly AirChannel[] = [],
+): number | undefined {
   const drying = new Set(facts.curves.filter((c) => c.purpose === 'dry').map((c) => c.seq))
-  return latest(
+  const logged = latest(
     air.flatMap((c) => {
       const last = c.readings.findLast((r) => r.value !== null)?.minute
       return drying.has(c.seq) && c.starts && last !== undefined ? [c.starts.at + 60 * last] : []
     }),
   )
+  const out = takenOut(facts)
+  return logged === undefined || out === undefined ? logged : Math.min(logged, out)
 }
 
 /** Why a measure says nothing of the finished product, or nothing where it may. */

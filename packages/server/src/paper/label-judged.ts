@@ -70,7 +70,7 @@ export async function judgedFor(
       jurisdictions: [...new Set([...record.jurisdictions, place])],
     })
     const pieces = dry?.loss.pieces ?? []
-    const counts = pieces.length > 0 && pieces.every((p) => p.unproven === undefined)
+    const counts = pieces.length > 0 && pieces.every((p) => p.unproven === undefined && p.strange === undefined)
     return {
       failed: failedOf(findings, place),
       open: openOf(findings, place),
