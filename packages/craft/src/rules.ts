@@ -22,6 +22,7 @@ export type RuleQuestions = {
   labelType: import('./declare/label/type-size.ts').LabelTypeQuestion
   labelDrawn: import('./declare/label/drawn.ts').LabelDrawnQuestion
   qualifying: import('./declare/qualifying.ts').QualifyingQuestion
+  nameClaims: import('./declare/name-claims.ts').NameClaimsQuestion
 }
 
 /** Figures of the rulebook that a calculation of the core works with. */
@@ -41,6 +42,7 @@ export type RuleFigures = {
   labelDrawn: import('./declare/label/drawn.ts').LabelDrawnRules
   qualifyingWords: readonly import('./declare/qualifying.ts').QualifyingWord[]
   curedPorkWords: import('./declare/qualifying.ts').CuredPorkWords
+  nameClaimWords: import('./declare/name-claim-words.ts').NameClaimWords
 }
 
 export type RulePort = {

@@ -4,6 +4,7 @@ import { labelDrawnRuleList } from '../data/declare/label-drawn.ts'
 import { labelTypeRuleList } from '../data/declare/label-type.ts'
 import { labelRuleList } from '../data/declare/label-rules.ts'
 import { meatDefinitionRules } from '../data/declare/meat-definition.ts'
+import { nameClaimRuleList } from '../data/declare/name-claims.ts'
 import { netWeightRuleList } from '../data/declare/net-weight.ts'
 import { nutritionRuleList } from '../data/declare/nutrition.ts'
 import { qualifyingRuleList } from '../data/declare/qualifying-words.ts'
@@ -39,6 +40,7 @@ const lists: readonly (readonly Rule[])[] = [
   netWeightRuleList,
   nutritionRuleList,
   qualifyingRuleList,
+  nameClaimRuleList,
   labelRuleList,
   labelTypeRuleList,
   labelDrawnRuleList,

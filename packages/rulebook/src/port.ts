@@ -4,6 +4,7 @@ import { labelDrawnFigures } from '../data/declare/label-drawn.ts'
 import { labelTypeFigures } from '../data/declare/label-type.ts'
 import { labellingFigures } from '../data/declare/labelling.ts'
 import { meatDefinition } from '../data/declare/meat-definition.ts'
+import { nameClaimWords } from '../data/declare/name-claims.ts'
 import { netWeightFigures } from '../data/declare/net-weight.ts'
 import { nutritionFigures } from '../data/declare/nutrition.ts'
 import { referenceAmounts } from '../data/declare/nutrition-us.ts'
@@ -16,6 +17,7 @@ import { judgeLabel } from './declare/label.ts'
 import { judgeLabelDrawn } from './declare/label-drawn.ts'
 import { judgeLabelType } from './declare/label-type.ts'
 import { judgeName } from './declare/name.ts'
+import { judgeNameClaims } from './declare/name-claims.ts'
 import { judgeNetWeight } from './declare/net-weight.ts'
 import { judgeNutrition } from './declare/nutrition.ts'
 import { judgeQualifying } from './declare/qualifying.ts'
@@ -43,6 +45,7 @@ const answers: { [T in Parameters<RulePort['judge']>[0]]: (question: never) => R
   labelType: judgeLabelType,
   labelDrawn: judgeLabelDrawn,
   qualifying: judgeQualifying,
+  nameClaims: judgeNameClaims,
 }
 
 /** Temperatures, °C, that the rules of a topic ask a log about. */
@@ -64,6 +67,7 @@ const given: RuleFigures = {
   labelDrawn: labelDrawnFigures,
   qualifyingWords,
   curedPorkWords,
+  nameClaimWords,
   coolingNotApplicable,
   stabilityClasses,
 }

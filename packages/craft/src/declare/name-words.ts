@@ -7,14 +7,18 @@ const singular = (word: string): string =>
     .replace(/ves$/, 'f')
     .replace(/(?<=[^s])s$/, '')
 
-/** Words of a name, lower-cased, plural or not; what the name says it is free of is left out. */
+/** Words of a name, lower-cased, plural or not; a thing the name says it is free of is not one it uses, and its claim is held against the list. */
 export function nameWords(name: string): readonly string[] {
   const words = name
     .toLowerCase()
     .split(/[^\p{L}\d]+/u)
     .filter((w) => w !== '')
   return words
-    .filter((w, i) => w !== 'free' && words[i + 1] !== 'free' && !['no', 'without'].includes(words[i - 1] ?? ''))
+    .filter((w, i) => {
+      // "Free range" says nothing is left out.
+      const isFree = (at: number) => words[at] === 'free' && words[at + 1] !== 'range'
+      return !isFree(i) && !isFree(i + 1) && !['no', 'without'].includes(words[i - 1] ?? '')
+    })
     .map(singular)
 }
 

@@ -11,6 +11,8 @@ export type ReservedName = {
   readonly jurisdictions: readonly string[]
   /** Only meat of these species, all of it. */
   readonly onlySpecies?: readonly string[]
+  /** True where the name itself names them, so that it is misused of anything else. */
+  readonly namesSpecies?: boolean
   /** Some meat of one of these. */
   readonly someSpecies?: readonly string[]
   readonly kinds?: readonly string[]

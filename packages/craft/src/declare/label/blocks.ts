@@ -8,7 +8,9 @@ const onlyUnread = (f: Finding): boolean =>
 /** Rules that ask for something done by hand or said by whoever knows the product, which a person may answer for. */
 const byHand = (f: Finding): boolean =>
   f.verdict === 'cannot-tell' &&
-  ['.safe-handling', '.raw-perishable', '.display-shape', '.premises', '.legend'].some((end) => f.rule.endsWith(end))
+  ['.safe-handling', '.name.documents', '.raw-perishable', '.display-shape', '.premises', '.legend'].some((end) =>
+    f.rule.endsWith(end),
+  )
 
 /** Whether another way of meeting the same requirement passes. */
 const metOtherwise = (f: Finding, all: readonly Finding[]): boolean =>

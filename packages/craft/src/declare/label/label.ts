@@ -193,7 +193,7 @@ export function label(input: LabelInput): LabelOutput {
   const name = pack.name ?? product.name
   // By name or by number: nitrites are E249 and E250, nitrates E251 and E252.
   const cured = list.items.some((i) => /nitrite|nitrate|\(E?\s?(?:249|25[0-2])\)/i.test(i.text))
-  const named = nameOf(input, list, cured, name)
+  const named = nameOf(input, list, cured, name, meat.quid)
   const code = pack.gtin === undefined && pack.inStore === undefined ? undefined : codeOf(pack, lot, dated)
   const may = carried.places[0]!.mayContain.flatMap((m) => m.say)
   const declared = carried.places[0]!.contains.flatMap((c) => c.allergens)

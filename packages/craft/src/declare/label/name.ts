@@ -1,13 +1,15 @@
 import type { Finding } from '../../finding.ts'
 import { findMaterial } from '../../materials/materials.ts'
 import type { IngredientsOutput } from '../ingredients-schema.ts'
-import { figures } from '../../rules.ts'
+import { figures, judge } from '../../rules.ts'
 import { isMechanicallySeparated } from '../label-name.ts'
+import { animalsNamed, nameClaims, type ClaimFacts, type NameClaim } from '../name-claims.ts'
 import { usesName } from '../name-words.ts'
 import { productName, type NameOutput } from '../product-name.ts'
 import { qualifying, type QualifyingFacts, type QualifyingOutput } from '../qualifying.ts'
 import { meatSpeciesOf } from './meat-quid.ts'
 import type { LabelInput } from './schema.ts'
+import { statementOf } from './statement-of.ts'
 
 /** Reserved names the label's name uses, held against the composition. */
 function reservedIn(input: LabelInput, cured: boolean, name: string): NameOutput['names'] {
@@ -24,6 +26,68 @@ function reservedIn(input: LabelInput, cured: boolean, name: string): NameOutput
     measures: product.measures ?? {},
     on: packedOn,
   }).names.filter((n) => used.some((u) => u.id === n.standard))
+}
+
+/** What the names of a label are held against. */
+function claimFactsOf(
+  { items, pack, product }: LabelInput,
+  list: IngredientsOutput,
+  cured: boolean,
+  quid: Readonly<Record<string, number>>,
+): ClaimFacts {
+  return {
+    items: items.map((i) => {
+      const { statement } = statementOf(i, pack.statements ?? [])
+      return {
+        material: i.material,
+        kg: i.kg,
+        texts: [
+          ...(statement?.name === undefined ? [] : [statement.name]),
+          ...(statement?.parts ?? []).map((p) => p.name),
+        ],
+      }
+    }),
+    listText: list.text,
+    allergens: [...new Set(list.items.flatMap((i) => i.allergens))],
+    cured,
+    kind: product.kind,
+    smoked: product.smoked,
+    readyToEat: product.readyToEat,
+    heatTreated: product.heatTreated,
+    frozen: pack.storage === 'frozen',
+    declaredPct: quid,
+  }
+}
+
+/** A reserved name of one kind of animal, used of a product of others: its standard would not even be asked. */
+function reservedOfOthers({ place, product, items }: LabelInput, facts: ClaimFacts, name: string): NameClaim[] {
+  const species = [...new Set(items.flatMap((i) => (i.kg > 0 ? (meatSpeciesOf(i.material) ?? []) : [])))]
+  const named = animalsNamed(name, facts)
+  return figures('reservedNames').flatMap((n) => {
+    const { onlySpecies, kinds } = n
+    if (onlySpecies === undefined || n.namesSpecies !== true || !n.jurisdictions.includes(place)) return []
+    if ((kinds !== undefined && !kinds.includes(product.kind)) || !usesName(n, name, species)) return []
+    // A name that names another animal beside it is another name.
+    if (named.some((a) => !onlySpecies.includes(a.replace(' ', '-')))) return []
+    const others = species.filter((s) => !onlySpecies.includes(s))
+    return others.length === 0
+      ? []
+      : [
+          {
+            says: n.name,
+            standing: 'contradicted' as const,
+            because: `kept for ${onlySpecies.join(' and ')} alone; it holds ${others.join(' and ')}`,
+            settle: 'call it otherwise, or leave the other meat out',
+          },
+        ]
+  })
+}
+
+/** Everything the names of a label say in all its languages, each thing once. */
+function claimsOf(input: LabelInput, facts: ClaimFacts, name: string): NameClaim[] {
+  const others = (input.pack.languages ?? []).flatMap((l) => (l.name === undefined ? [] : [l.name]))
+  const all = [...reservedOfOthers(input, facts, name), ...[name, ...others].flatMap((n) => nameClaims(n, facts))]
+  return [...new Map(all.map((c) => [`${c.says} ${c.standing}`, c])).values()]
 }
 
 /** What the words that go with a name turn on, from the recipe or the batch and what its maker says. */
@@ -70,7 +134,14 @@ export type LabelNaming = {
 }
 
 /** Reserved names the label uses that the composition does not allow, and the words that go with the name. */
-export function nameOf(input: LabelInput, list: IngredientsOutput, cured: boolean, name: string): LabelNaming {
+export function nameOf(
+  input: LabelInput,
+  list: IngredientsOutput,
+  cured: boolean,
+  name: string,
+  quid: Readonly<Record<string, number>> = {},
+): LabelNaming {
+  const claims = claimsOf(input, claimFactsOf(input, list, cured, quid), name)
   const judged = reservedIn(input, cured, name)
   const addedWaterPct = input.product.measures?.['addedWaterPct']
   const words = qualifying({
@@ -86,6 +157,10 @@ export function nameOf(input: LabelInput, list: IngredientsOutput, cured: boolea
     beside: [...words.beside, ...(frozen ? ['frozen'] : [])],
     qualifying: words.words,
     // A name that several standards reserve keeps all of them: the strictest counts.
-    findings: [...judged.flatMap((n) => (n.composition === 'pass' ? [] : n.findings)), ...words.findings],
+    findings: [
+      ...judged.flatMap((n) => (n.composition === 'pass' ? [] : n.findings)),
+      ...words.findings,
+      ...judge('nameClaims', { place: input.place, claims }),
+    ],
   }
 }
