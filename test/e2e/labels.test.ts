@@ -53,10 +53,9 @@ const proof = async () => {
   await page.getByRole('button', { name: 'Make the proof' }).click()
   expect((await answer).status()).toBe(200)
 }
-/** The approved label as PDF, and what an independent reader makes of its bar code. */
-const printed = async (path: string, read: (png: string) => string) => {
-  const answer = await fetch(server.url + path)
-  expect(answer.status).toBe(200)
+/** A PDF, and what an independent reader makes of its bar code. */
+const readOf = async (answer: Response, read: (png: string) => string) => {
+  expect(answer.status, answer.ok ? '' : await answer.clone().text()).toBe(200)
   const file = join(folder, 'label.pdf')
   writeFileSync(file, new Uint8Array(await answer.arrayBuffer()))
   execFileSync('pdftoppm', ['-r', '300', '-png', '-singlefile', file, join(folder, 'label')])
@@ -64,6 +63,19 @@ const printed = async (path: string, read: (png: string) => string) => {
     text: execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }),
     code: read(join(folder, 'label.png')),
   }
+}
+/** The approved label of a batch. */
+const printed = async (path: string, read: (png: string) => string) => readOf(await fetch(server.url + path), read)
+/** The label approved for a recipe, which prints for its batches only, as it was looked at on approval. */
+const lookedAt = async (label: string, read: (png: string) => string) => {
+  const { approvals } = (await (await fetch(`${server.url}/api/labels`)).json()) as {
+    approvals: { label: string; place: string; recipe: string; version: number; pack: object }[]
+  }
+  const { place, recipe, version, pack } = approvals.find((a) => a.label === label)!
+  const refused = await fetch(`${server.url}/paper/label/${label}.pdf?place=${place}`)
+  expect([refused.status, await refused.text()]).toEqual([409, expect.stringContaining('the code of the batch')])
+  const body = JSON.stringify({ label, place, recipe, version, pack })
+  return readOf(await fetch(`${server.url}/api/labels/pdf`, { method: 'POST', body }), read)
 }
 const latin = { encoding: 'latin1' } as const
 const zbar = (png: string) => execFileSync('zbarimg', ['-q', '--raw', png], latin).trimEnd()
@@ -95,11 +107,18 @@ describe('a label from the batch to the paper', () => {
       'Potassium, analysed': '280',
       'Lot code pattern': '{batch}',
       'Trade item number (GTIN)': '9506000134352',
-      'Largest surface of the pack': '270',
+      'Largest surface of the pack': '310',
       Width: '160',
-      Height: '165',
+      Height: '190',
+      'Approval or establishment number': 'EST. 38',
     })
-    await choose({ Kept: 'chilled', 'Highly perishable': 'yes', Casing: 'can be eaten', 'Bar code': 'GS1-128' })
+    await choose({
+      Kept: 'chilled',
+      'Highly perishable': 'yes',
+      Casing: 'can be eaten',
+      'Bar code': 'GS1-128',
+      'Made in': 'an inspected or approved establishment',
+    })
     await proof()
     const form = page.getByRole('form', { name: 'Approve the label' })
     await form.waitFor()
@@ -107,6 +126,9 @@ describe('a label from the batch to the paper', () => {
     for (const field of await form.getByLabel(/from memory, not read/).all())
       await field.fill('read in the regulation, edition of this year')
     // 22.4 kg went in and 17.9 kg were packed, which the record says to a tenth of a kilogram.
+    await form
+      .getByLabel(/official artwork/)
+      .fill('printed into the room from the artwork approved for the establishment')
     await form.getByLabel(/20\.2 % less/).fill('2 kg of ends were eaten at the bench; the loss of the recipe holds')
     await form.getByLabel(/319\.6 g each/).fill('each pack was brought to 320 g or more on the checked scale')
     await form.getByLabel('What was checked').fill('proof read against the batch')
@@ -115,6 +137,7 @@ describe('a label from the batch to the paper', () => {
     const { text, code } = await printed('/paper/label/RING-US.pdf?place=US&batch=RING-0117', zbar)
     expect(text).toContain('Net Wt 11.2 oz (320 g)')
     expect(text).toContain('Nutrition Facts')
+    expect(text).toContain('EST. 38')
     expect(text).not.toContain('PROOF')
     expect(code).toMatch(/^01095060001343521\d{7}10RING-0117$/)
   }, 60_000)
@@ -128,10 +151,11 @@ describe('a label from the batch to the paper', () => {
       'Shelf life': '7',
       'What the shelf life rests on': 'storage trial, six batches',
       'At most': '4',
-      'Lot code pattern': 'L{YY}{DDD}',
+      'Lot code pattern': '{recipe}-{YY}{DDD}',
       'Trade item number (GTIN)': '9506000134352',
       Width: '120',
-      Height: '85',
+      Height: '110',
+      'Approval or establishment number': '1234',
     })
     await choose({
       Kept: 'chilled',
@@ -139,7 +163,9 @@ describe('a label from the batch to the paper', () => {
       Class: 'meat preparation',
       Casing: 'can be eaten',
       'Bar code': 'GS1 DataMatrix',
+      'Made in': 'an inspected or approved establishment',
     })
+    await fill({ 'Country of the establishment': 'IE' })
     await proof()
     await page.getByText('Cannot be approved yet').waitFor()
     const stops = page.locator('.findings').first()
@@ -160,11 +186,12 @@ describe('a label from the batch to the paper', () => {
     await form.getByLabel('What was checked').fill('proof read against the recipe')
     await form.getByRole('button', { name: 'Approve the label' }).click()
     await page.getByText('This is the label as approved').waitFor()
-    const { text, code } = await printed('/paper/label/LINK-EU.pdf?place=EU', dmtx)
+    const { text, code } = await lookedAt('LINK-EU', dmtx)
     expect(text).toMatch(/pork \(\d+ %\)/)
+    expect(text).toMatch(/IE\s+(?:.*\n\s*)?1234\s+(?:.*\n\s*)?EU/)
     expect(text).toContain('400 g')
-    const lot = /Lot (L\d{5})/.exec(text)![1]!
-    expect(code.replaceAll(/[^\d()A-Z-]/g, '')).toMatch(new RegExp(`^0109506000134352\\d{8}10${lot}$`))
+    const lot = /Lot (lane-link-\d{5})/.exec(text)![1]!
+    expect(code.replaceAll(/[^\dA-Za-z-]/g, '')).toMatch(new RegExp(`^0109506000134352\\d{8}10${lot}$`))
   }, 60_000)
 
   it('shows field by field what has changed since, and prints no more until it is approved again', async () => {
@@ -221,7 +248,7 @@ describe('a label from the batch to the paper', () => {
       'Calcium, analysed': '12',
       'Iron, analysed': '1.1',
       'Potassium, analysed': '280',
-      'Lot code pattern': 'L{YY}{DDD}',
+      'Lot code pattern': '{recipe}-{YY}{DDD}',
       'Trade item number (GTIN)': '9506000134352',
       'Largest surface of the pack': '210',
       Width: '150',
@@ -233,7 +260,9 @@ describe('a label from the batch to the paper', () => {
       Casing: 'can be eaten',
       'Bar code': 'EAN-13',
       Languages: 'one under another',
+      'Made in': 'a kitchen that needs no mark',
     })
+    await fill({ Exemption: 'sold in its own province only' })
     await proof()
     const stops = page.locator('.findings').first()
     await stops.getByText('French has no words for "Pork sausage with rusk" (name)').waitFor()
@@ -245,12 +274,14 @@ describe('a label from the batch to the paper', () => {
     await proof()
     const form = page.getByRole('form', { name: 'Approve the label' })
     await form.waitFor()
-    for (const field of await form.getByLabel(/from memory|nobody who reads French/).all())
+    for (const field of await form
+      .getByLabel(/from memory|nobody who reads French|claimed: sold in its own province/)
+      .all())
       await field.fill('read by a person who reads French, with the regulation beside it')
     await form.getByLabel('What was checked').fill('proof read in both languages')
     await form.getByRole('button', { name: 'Approve the label' }).click()
     await page.getByText('This is the label as approved').waitFor()
-    const { text, code } = await printed('/paper/label/LINK-CA.pdf?place=CA', zbar)
+    const { text, code } = await lookedAt('LINK-CA', zbar)
     expect(text).toContain('Valeur nutritive')
     expect(text).toMatch(/Ingrédients\s*: Porc/)
     expect(text).toMatch(/Contient\s*: Blé/)
