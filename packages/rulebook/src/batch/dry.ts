@@ -80,6 +80,20 @@ function phStand(readings: readonly PhReading[], early: NotTheEnd): Stand | unde
   }
 }
 
+/** The measured figures of the end product that count, and none that does not: what a target may be held met by. */
+export function endMeasured(
+  facts: BatchFacts,
+  dryEndsAt?: number,
+): { readonly aw?: number; readonly moistureToProtein?: number } {
+  const early = notTheEnd(facts, dryEndsAt)
+  const aw = awStand(facts, awReadings(facts), early)
+  const ratio = ownMoistureToProtein(facts, undefined, early).stand?.value
+  return {
+    ...(aw && aw.unproven === undefined ? { aw: aw.value } : {}),
+    ...(ratio === undefined ? {} : { moistureToProtein: ratio }),
+  }
+}
+
 const placeOf: Readonly<Record<string, string>> = { 'US-home': 'US' }
 
 /** Standards of a name whose moisture to protein is published, by what the recipe is sold under. */

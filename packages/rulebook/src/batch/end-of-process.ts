@@ -33,8 +33,16 @@ export function dryingEnds(
       return drying.has(c.seq) && c.starts && last !== undefined ? [c.starts.at + 60 * last] : []
     }),
   )
+  return endOfDrying(facts, logged)
+}
+
+/** The end of a drying's log, or the taking out of its batch where that came before; seconds from 1970. */
+export function endOfDrying(
+  facts: Pick<BatchFacts, 'placements'>,
+  loggedUntil: number | undefined,
+): number | undefined {
   const out = takenOut(facts)
-  return logged === undefined || out === undefined ? logged : Math.min(logged, out)
+  return loggedUntil === undefined || out === undefined ? loggedUntil : Math.min(loggedUntil, out)
 }
 
 /** Why a measure says nothing of the finished product, or nothing where it may. */

@@ -6,7 +6,7 @@ import { dryView, type DryView } from '../slow/dry-view.ts'
 import { fermentView } from '../slow/ferment-view.ts'
 import { courseInputOf, datesOf } from '../slow/ready.ts'
 import type { DryingRecord } from './drying-record.ts'
-import type { PaperSize } from './frame.ts'
+import type { PaperAsked } from './asked.ts'
 import { frameOf } from './frame-of.ts'
 import { decisionOf, instrumentOf } from './signed-off-of.ts'
 
@@ -29,18 +29,18 @@ export function forecastOf(view: DryView): Pick<DryingRecord, 'forecast'> {
 }
 
 /** What the drying record says of a batch of the record. */
-export async function dryingRecordOf(ledger: Ledger, record: BatchRecord, size: PaperSize): Promise<DryingRecord> {
+export async function dryingRecordOf(ledger: Ledger, record: BatchRecord, paper: PaperAsked): Promise<DryingRecord> {
   const [judgement, soured, all, rooms, people, frame, kitchen] = await Promise.all([
     judged(ledger, record),
     chamberLogs(ledger, record, ['ferment']),
     chamberLogs(ledger, record, ['ferment', 'dry']),
     ledger.rooms(),
     ledger.people(),
-    frameOf(ledger, record, size),
+    frameOf(ledger, record, paper),
     ledger.kitchen(),
   ])
   const name = (code: string): string => people.find((p) => p.person === code)?.name ?? code
-  const dry = dryView({ record, judgement, logs: all, rooms })
+  const dry = dryView({ record, judgement, logs: all, rooms, timeZone: zoneOf(kitchen) })
   return {
     ...frame,
     recipe: { name: record.recipeBody.name, code: record.recipe, version: record.version },

@@ -81,6 +81,7 @@ export async function slowBatch(kitchen: Kitchen, record: BatchRecord): Promise<
     judgement: { findings: [] },
     logs: [...(await kitchen.logs(record, ['ferment', 'dry'])), ...feedLogs(await kitchen.feeds.feed(record.batch))],
     rooms,
+    timeZone: zoneOf(await kitchen.ledger.kitchen()),
   })
   const startMs = Date.parse(dry.start)
   const input = courseInputOf(dry)

@@ -40,5 +40,13 @@ export const slowRoutes = ({ ledger }: House, feeds: Feeds) =>
         ledger.rooms(),
         feeds.feed(id),
       ])
-      return c.json(dryView({ record, judgement, logs: [...logs, ...feedLogs(feed)], rooms }))
+      return c.json(
+        dryView({
+          record,
+          judgement,
+          logs: [...logs, ...feedLogs(feed)],
+          rooms,
+          timeZone: zoneOf(await ledger.kitchen()),
+        }),
+      )
     })

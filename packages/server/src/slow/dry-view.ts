@@ -7,6 +7,8 @@ import type { Finding } from '@forcemeat/craft/finding'
 import { dryingPieceFrom } from '@forcemeat/craft/recipe/ferment-dry/drying-piece'
 import { batchAir, daysBeforeCourse } from '@forcemeat/craft/recipe/ferment-dry/planned-air'
 import type { BatchRecord, RoomFacts } from '@forcemeat/ledger'
+import { endMeasured } from '@forcemeat/rulebook/batch/dry'
+import { endOfDrying } from '@forcemeat/rulebook/batch/end-of-process'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { findRule } from '@forcemeat/rulebook/catalogue'
 import type { ChamberLog } from './chamber.ts'
@@ -42,7 +44,7 @@ export type DryView = {
   /** The piece and its targets; absent where something it needs is not known, as `missing` says. */
   readonly piece?: Pick<DryingPiece, 'diameterMm' | 'composition'>
   readonly target: DryingPiece['target']
-  /** Targets no measured figure has met yet: what a forecast is still asked for; and those one has. */
+  /** Targets that no measured figure that counts has met yet: what a forecast is still asked for; and those one has. */
   readonly left: DryingPiece['target']
   readonly met: readonly TargetMet[]
   readonly missing: readonly string[]
@@ -71,6 +73,8 @@ export type DrySeen = {
   /** Logs of the air while it fermented and dried, those of readings that still come in among them. */
   readonly logs: readonly ChamberLog[]
   readonly rooms: readonly RoomFacts[]
+  /** The zone the kitchen's days are told in; absent, UTC. */
+  readonly timeZone?: string
 }
 
 const DAY = 86_400_000
@@ -119,18 +123,19 @@ const mineOf = (findings: readonly Finding[]): Finding[] =>
     (f) => topics.includes(findRule(f.rule)?.topic ?? '') || /\b(dry|drying|moisture-protein)\b/.test(f.rule),
   )
 
-/** The last figure measured of each kind. */
-function lastMeasured(
+/** The figures a target is held met by: the last loss of the pieces, and what the batch's judgement counts of the end product. */
+function measuredEnd(
   { losses }: MarkedPieces,
-  aws: readonly ProductReading[],
-  analyses: readonly ProductReading[],
+  record: BatchRecord,
+  logs: readonly ChamberLog[],
+  timeZone: string | undefined,
 ): MeasuredEnd {
-  const [loss, aw, moisture] = [losses.at(-1)?.weightLossPct, aws.at(-1)?.value, analyses.at(-1)?.value]
-  return {
-    ...(loss === undefined ? {} : { weightLossPct: loss }),
-    ...(aw === undefined ? {} : { aw }),
-    ...(moisture === undefined ? {} : { moistureToProtein: moisture }),
-  }
+  const drying = new Set(record.curves.filter((c) => c.purpose === 'dry').map((c) => c.seq))
+  const ends = logs.flatMap((l) => (l.seq !== undefined && drying.has(l.seq) ? (l.points.at(-1)?.at ?? []) : []))
+  const facts = timeZone === undefined ? record : { ...record, timeZone }
+  const dryEndsAt = endOfDrying(facts, ends.length === 0 ? undefined : Math.max(...ends) / 1000)
+  const loss = losses.at(-1)?.weightLossPct
+  return { ...(loss === undefined ? {} : { weightLossPct: loss }), ...endMeasured(facts, dryEndsAt) }
 }
 
 /** Pieces left out of a weighing, for they cannot have lost that beside the others. */
@@ -143,7 +148,7 @@ const strangeWords = ({ losses }: MarkedPieces): string[] =>
   )
 
 /** Everything the page and the paper of a drying show, made anew from the record, its files and the rulebook. */
-export function dryView({ record, judgement, logs: given, rooms }: DrySeen): DryView {
+export function dryView({ record, judgement, logs: given, rooms, timeZone }: DrySeen): DryView {
   const { start, startFrom, known } = startOf(record)
   const logs = ofTheDrying(given, record, known)
   const dayOf = (taken: string): number => Number(((Date.parse(taken) - start) / DAY).toFixed(4))
@@ -188,7 +193,7 @@ export function dryView({ record, judgement, logs: given, rooms }: DrySeen): Dry
     ...(piece ? { piece: { diameterMm: piece.diameterMm, composition: piece.composition } } : {}),
     missing: missing.map((m) => m.because),
     target,
-    ...targetsLeft(target, lastMeasured(marked, aws, analyses)),
+    ...targetsLeft(target, measuredEnd(marked, record, logs, timeZone)),
     planned: air.stages,
     log,
     weights,

@@ -78,6 +78,14 @@ describe('the ready day of a batch that dries', () => {
     expect(before.left).toEqual(before.target)
     const both = await page()
     await measure({ what: 'aw', value: 0.87 })
+    // By a meter nobody checked that day it is met as little as before.
+    expect((await view()).left).toEqual(before.target)
+    const on = new Date().toISOString().slice(0, 10)
+    const salt = { method: 'salt-standard', reference: 0.753, reading: 0.753, unit: 'aw', tolerance: 0.005 }
+    await house.ledger.append([
+      { kind: 'instrument.check', by: 'ida', body: { instrument: 'AW-1', ...salt, on } } as Draft,
+    ])
+    await measure({ what: 'aw', value: 0.87, instrument: 'AW-1' })
     expect((await view()).left).toEqual({ weightLossPct: before.target.weightLossPct })
     expect((await page()).likely < both.likely).toBe(true)
     const dates = await page()

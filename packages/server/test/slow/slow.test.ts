@@ -264,4 +264,59 @@ describe('a drying read out of the record', () => {
     expect(view.moistureToProtein).toMatchObject([{ value: 1.6, by }])
     expect(view.left).toEqual({ weightLossPct: 30 })
   })
+
+  it('holds a target met only by what its judgement counts: the end product, by a meter checked that day', async () => {
+    const { ledger } = house
+    const recipe = (await ledger.batch('B1'))!.recipeBody
+    await ledger.append([
+      instrument('AW', 'aw-meter'),
+      {
+        kind: 'recipe.save',
+        by,
+        body: {
+          recipe: 'slow',
+          version: 2,
+          body: { ...recipe, dry: { lossPct: 30, targetAw: 0.91, targetMoistureToProtein: 1.9 } },
+        },
+      } as Draft,
+      {
+        kind: 'batch.plan',
+        by,
+        body: {
+          batch: 'B2',
+          recipe: 'slow',
+          version: 2,
+          on: '2026-03-02',
+          meatKg: 10,
+          jurisdictions: ['US'],
+          lines: [{ line: '1', material: 'pork-shoulder-trim', targetKg: 10 }],
+        },
+      } as Draft,
+    ])
+    const of = (body: object): Draft => ({ kind: 'batch.measure', by, body: { batch: 'B2', ...body } }) as Draft
+    const left = async () =>
+      Object.keys(((await house.ask('GET', '/api/batches/B2/dry')).body as unknown as DryView).left)
+    const all = ['weightLossPct', 'aw', 'moistureToProtein']
+    await ledger.append([
+      of({ step: 'mix', what: 'aw', value: 0.85, taken: at(-1) }),
+      of({ step: 'mix', what: 'moisture-protein', value: 1.5, taken: at(-1) }),
+      of({ step: 'dry', what: 'aw', value: 0.9, taken: at(500) }),
+      of({ step: 'dry', what: 'aw', value: 0.9, taken: at(500), instrument: 'AW' }),
+    ])
+    expect(await left()).toEqual(all)
+    const salt = {
+      instrument: 'AW',
+      method: 'salt-standard',
+      reference: 0.753,
+      reading: 0.753,
+      unit: 'aw',
+      tolerance: 0.005,
+    }
+    await ledger.append([
+      { kind: 'instrument.check', by, body: { ...salt, on: at(530).slice(0, 10) } } as Draft,
+      of({ step: 'dry', what: 'aw', value: 0.9, taken: at(530), instrument: 'AW' }),
+      of({ step: 'dry', what: 'moisture-protein', value: 1.8, taken: at(530) }),
+    ])
+    expect(await left()).toEqual(['weightLossPct'])
+  })
 })
