@@ -19,6 +19,12 @@ export const temperature = (c: number, system: System): string => formatQuantity
 export const duration = (minutes: number): string => formatQuantity(minutes, 'time', { system: 'metric' })
 export const length = (mm: number, system: System): string => formatQuantity(mm, 'length', { system, digits: 3 })
 
+/** An error, a margin or a tolerance: one of a temperature is a difference, which has no zero to move. */
+export const apart = (value: number, unit: string, system: System): string =>
+  unit === '°C'
+    ? `${formatNumber(system === 'us' ? value * 1.8 : value)} ${system === 'us' ? '°F' : '°C'}`
+    : figure(value, unit, system)
+
 /** A figure of a finding in its own unit; temperatures in the kitchen's. */
 export function figure(value: number | undefined, unit: string, system: System): string {
   if (value === undefined) return '–'

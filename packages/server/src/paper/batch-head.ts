@@ -1,5 +1,6 @@
 import type { Verdict } from '@forcemeat/craft/finding'
 import type { Content } from 'pdfmake'
+import { paperDay } from './dates.ts'
 import { mark } from './findings-table.ts'
 import { factRow, type Frame } from './frame.ts'
 
@@ -21,7 +22,7 @@ export const batchHead = (r: OfBatch): Content[] => [
     columnGap: 12,
   },
   factRow([
-    ['Made on', r.on],
+    ['Made on', paperDay(r.on)],
     ['Recipe', `${r.recipe.code}, version ${r.recipe.version}`],
     ['Judged for', r.jurisdictions.join(', ')],
   ]),

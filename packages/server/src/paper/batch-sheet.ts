@@ -1,5 +1,7 @@
 import { nitriteCaution } from '@forcemeat/craft/cure/caution'
+import { bothTemperatures } from '@forcemeat/craft/quantity/sentence'
 import type { Content, DocumentDefinition } from 'pdfmake'
+import { paperDay, paperInstant } from './dates.ts'
 import { duration, grams, inOunces, length, temperature, weight } from './amounts.ts'
 import { caution, contentWidth, factRow, grid, heading, sheet, shade, signatures, stop, type Frame } from './frame.ts'
 
@@ -108,8 +110,6 @@ function weighRow(l: WeighLine, s: BatchSheet): Content[] {
   ]
 }
 
-const atMinute = (utc: string): string => `${utc.slice(0, 10)} ${utc.slice(11, 16)} UTC`
-
 /** What was weighed, and by whom and when; room to write both where nothing is recorded. */
 function doneCells(l: WeighLine, s: BatchSheet): Content[] {
   if (!l.weighed || l.weighed.length === 0) return [blank(18), blank(18)]
@@ -129,7 +129,7 @@ function doneCells(l: WeighLine, s: BatchSheet): Content[] {
           : []),
       ],
     },
-    { stack: l.weighed.map((w) => ({ text: `${w.by}, ${atMinute(w.at)}`, style: 'small' })) },
+    { stack: l.weighed.map((w) => ({ text: `${w.by}, ${paperInstant(w.at)}`, style: 'small' })) },
   ]
 }
 
@@ -256,7 +256,7 @@ function cook({ cook: c, chill, kitchen: { units } }: BatchSheet): Content[] {
         text: 'Any one of these that fits the product, at the warmest place; logged until the core is cold:',
         style: 'small',
       },
-      { ul: chill.map((t) => ({ text: t, fontSize: 11.5 })), margin: [0, 0, 0, 2] },
+      { ul: chill.map((t) => ({ text: bothTemperatures(t, units), fontSize: 11.5 })), margin: [0, 0, 0, 2] },
     )
   return parts
 }
@@ -273,7 +273,7 @@ export function batchSheet(s: BatchSheet): DocumentDefinition {
       columnGap: 12,
     },
     factRow([
-      ['Made on', s.on],
+      ['Made on', paperDay(s.on)],
       ['Meat block', weight(s.meatKg, s.kitchen.units)],
       ['Recipe', `${s.recipe.code}, version ${s.recipe.version}`],
       ['Judged for', s.jurisdictions.join(', ')],

@@ -1,5 +1,6 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
 import type { Content, DocumentDefinition } from 'pdfmake'
+import { paperDay, paperInstant } from './dates.ts'
 import { temperature } from './amounts.ts'
 import { batchHead, verdictRow, type OfBatch } from './batch-head.ts'
 import { curveSvg, type PaperPlot } from './curve-svg.ts'
@@ -39,7 +40,7 @@ function curve(c: RecordedCurve, r: CookAndChill, width: number): Content[] {
     heading(`Curve: ${c.fileName}`),
     svg === '' ? { text: 'The file holds no reading that can be drawn.', color: stop } : { svg, width },
     {
-      text: `Recorded by ${c.recordedBy}, ${c.recordedAt.slice(0, 16).replace('T', ' ')} UTC. File kept byte for byte, SHA-256 ${c.sha256}.`,
+      text: `Recorded by ${c.recordedBy}, ${paperInstant(c.recordedAt)}. File kept byte for byte, SHA-256 ${c.sha256}.`,
       style: 'small',
       margin: [0, 4, 0, 0],
     },
@@ -89,7 +90,7 @@ export function cookAndChill(r: CookAndChill): DocumentDefinition {
     ...(r.decision
       ? [
           {
-            text: `${r.decision.decision === 'release' ? 'Released' : 'Held'} by ${r.decision.by}, ${r.decision.at.slice(0, 10)}: ${r.decision.reasons.join('; ')}`,
+            text: `${r.decision.decision === 'release' ? 'Released' : 'Held'} by ${r.decision.by}, ${paperDay(r.decision.at)}: ${r.decision.reasons.join('; ')}`,
             bold: true,
             margin: [0, 4, 0, 0],
           },

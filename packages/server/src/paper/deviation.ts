@@ -1,5 +1,6 @@
 import type { Deviation } from '@forcemeat/ledger'
 import type { Content, DocumentDefinition } from 'pdfmake'
+import { paperDay } from './dates.ts'
 import { contentWidth, factRow, heading, sheet, signatures, stop, type Frame } from './frame.ts'
 
 export type DeviationPaper = Frame & { readonly deviation: Deviation; readonly nameOf: (person: string) => string }
@@ -12,9 +13,9 @@ export function deviationReport(p: DeviationPaper): DocumentDefinition {
   const content: Content[] = [
     { text: `Deviation ${d.deviation}`, style: 'title' },
     factRow([
-      ['Seen on', d.on],
+      ['Seen on', paperDay(d.on)],
       ['Recorded by', `${p.nameOf(d.by)}, entry ${d.seq}`],
-      ['Standing', d.closed ? `closed ${d.closed.on}` : 'open'],
+      ['Standing', d.closed ? `closed ${paperDay(d.closed.on)}` : 'open'],
     ]),
     heading('What was seen'),
     { text: d.what },
@@ -28,7 +29,7 @@ export function deviationReport(p: DeviationPaper): DocumentDefinition {
     heading('So that it does not come again'),
     said(d.prevention),
     heading('Closed'),
-    d.closed ? { text: `${d.closed.on}, ${p.nameOf(d.closed.by)}: ${d.closed.because}` } : said(undefined),
+    d.closed ? { text: `${paperDay(d.closed.on)}, ${p.nameOf(d.closed.by)}: ${d.closed.because}` } : said(undefined),
     signatures(['Responsible, date', 'Verified by, date'], contentWidth(p.size)),
   ]
   return sheet(p, 'Deviation', content)

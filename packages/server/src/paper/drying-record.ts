@@ -3,6 +3,7 @@ import type { DryView } from '../slow/dry-view.ts'
 import type { FermentView } from '../slow/ferment-view.ts'
 import { formatNumber } from '@forcemeat/craft/quantity/format'
 import type { Content, DocumentDefinition } from 'pdfmake'
+import { paperDay, paperInstant, paperTime } from './dates.ts'
 import { temperature, type System } from './amounts.ts'
 import { batchHead, verdictRow, type OfBatch } from './batch-head.ts'
 import { daysSvg, type DaysPlot } from './days-svg.ts'
@@ -27,7 +28,6 @@ export type DryingRecord = OfBatch & {
   readonly name: (person: string) => string
 }
 
-const instant = (at: string): string => `${at.slice(0, 10)} ${at.slice(11, 16)}`
 const number = (v: number, digits = 3): string => formatNumber(v, { digits })
 const shownC = (c: number, units: System): number => (units === 'us' ? c * 1.8 + 32 : c)
 
@@ -71,7 +71,7 @@ function fermented(r: DryingRecord, width: number): Content[] {
       : plot(
           {
             upward: `Chamber ${unit}`,
-            along: `hours from ${instant(f.from!)} UTC`,
+            along: `hours from ${paperInstant(f.from!)}`,
             lines: [
               {
                 label: 'air',
@@ -112,7 +112,7 @@ function fermented(r: DryingRecord, width: number): Content[] {
           ['Taken (UTC)', 'pH', 'Meter', 'Calibrated that day', 'By'],
           [96, 40, 70, '*', 90],
           f.readings.map((p) => [
-            instant(p.taken),
+            paperTime(p.taken),
             p.ph.toFixed(2),
             p.instrument ?? '–',
             p.calibrated ? p.because : { text: p.because, color: stop, bold: true },
@@ -143,7 +143,7 @@ function weights({ dry, name }: DryingRecord): Content[] {
   const rows = dry.weights.map((w): Content[] => {
     const start = starts.get(w.piece)
     return [
-      instant(w.taken),
+      paperTime(w.taken),
       w.day.toFixed(1),
       w.piece,
       `${number(w.g, 5)} g`,
@@ -166,7 +166,7 @@ function dried(r: DryingRecord, width: number): Content[] {
   return [
     heading('Drying'),
     factRow([
-      ['Day 0', `${instant(dry.start)} UTC`],
+      ['Day 0', paperInstant(dry.start)],
       ['Counted from', dry.startFrom],
       ['To reach', targets(dry)],
       ...(dry.met.length === 0 ? [] : [['Met as measured', metWords(dry)] as const]),
@@ -221,14 +221,14 @@ function dried(r: DryingRecord, width: number): Content[] {
           table(
             ['Measured', 'Taken (UTC)', 'Value', 'Instrument', 'By'],
             [110, 96, 60, 80, '*'],
-            measured.map((m) => [m.what, instant(m.taken), m.shown, m.instrument ?? '–', r.name(m.by)]),
+            measured.map((m) => [m.what, paperTime(m.taken), m.shown, m.instrument ?? '–', r.name(m.by)]),
           ),
         ]),
     ...notes(dry.notes),
     ...(r.forecast
       ? [
           caution(
-            `Foretold ready: ${r.forecast.early} to ${r.forecast.late ?? 'a day that cannot be told'}, likely ${r.forecast.likely}`,
+            `Foretold ready: ${paperDay(r.forecast.early)} to ${r.forecast.late === undefined ? 'a day that cannot be told' : paperDay(r.forecast.late)}, likely ${paperDay(r.forecast.likely)}`,
             r.forecast.words,
           ),
         ]

@@ -1,13 +1,14 @@
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
+import { bothTemperatures } from '@forcemeat/craft/quantity/sentence'
 import type { Content } from 'pdfmake'
-import { figure, type System } from './amounts.ts'
+import { apart, figure, type System } from './amounts.ts'
 import { amber, good, ruled, stop } from './frame.ts'
 
-/** Verdicts by word and shape first, colour last. */
+/** Verdicts by word and shape first, colour last; the words are those of the screens. */
 const marks: Readonly<Record<Verdict, { sign: string; word: string; color: string }>> = {
-  pass: { sign: '✓', word: 'pass', color: good },
-  fail: { sign: '×', word: 'FAIL', color: stop },
-  'cannot-tell': { sign: '?', word: 'cannot tell', color: amber },
+  pass: { sign: '✓', word: 'Meets', color: good },
+  fail: { sign: '×', word: 'FAILS', color: stop },
+  'cannot-tell': { sign: '?', word: 'Cannot tell', color: amber },
 }
 
 export const mark = (v: Verdict, fontSize = 10.5): Content => ({
@@ -29,15 +30,17 @@ function findingRow(f: Finding, units: System): Content[] {
     {
       stack: [
         { text: f.title, bold: true },
-        { text: f.because, fontSize: 9.5 },
-        ...(f.settle ? [{ text: `Would settle it: ${f.settle}`, fontSize: 9.5, italics: true }] : []),
+        { text: bothTemperatures(f.because, units), fontSize: 9.5 },
+        ...(f.settle
+          ? [{ text: `Would settle it: ${bothTemperatures(f.settle, units)}`, fontSize: 9.5, italics: true }]
+          : []),
         { text: `${f.weight === 'advice' ? 'Advice. ' : ''}${f.jurisdiction}. ${source}`, style: 'small' },
       ],
     },
     { text: figure(f.measured, f.unit, units), alignment: 'right' },
     { text: figure(f.limit, f.unit, units), alignment: 'right' },
     {
-      text: f.margin === undefined ? '–' : figure(f.margin, f.unit === '°C' ? 'K' : f.unit, units),
+      text: f.margin === undefined ? '–' : apart(f.margin, f.unit, units),
       alignment: 'right',
     },
   ]

@@ -1,4 +1,5 @@
 import type { Content, DocumentDefinition } from 'pdfmake'
+import { paperInstant } from './dates.ts'
 
 export const paperSizes = ['A4', 'Letter'] as const
 export type PaperSize = (typeof paperSizes)[number]
@@ -71,8 +72,11 @@ export const factRow = (facts: readonly (readonly [string, string])[]): Content 
 
 /** A box with a red edge: a caution, where the hand is. */
 export const caution = (title: string, text: string): Content => ({
+  // Its heading and its words are read together: they stand on one page.
+  unbreakable: true,
   table: {
     widths: ['*'],
+    dontBreakRows: true,
     body: [
       [
         {
@@ -170,7 +174,7 @@ export function sheet(frame: Frame, title: string, content: readonly Content[]):
       columns: [
         { text: foot ?? `Batch ${batch}`, width: 'auto', bold: true, fontSize: 9 },
         {
-          text: `Record up to entry ${head.seq}, ${head.at.slice(0, 16).replace('T', ' ')} UTC, SHA-256 ${head.hash.slice(0, 16)}…`,
+          text: `Record up to entry ${head.seq}, ${paperInstant(head.at)}, SHA-256 ${head.hash.slice(0, 16)}…`,
           alignment: 'center',
           fontSize: 8,
           color: quiet,

@@ -1,7 +1,10 @@
 import type { CriticalLimit, PlannedHazard } from '@forcemeat/rulebook/hazard/plan'
+import { bothTemperatures } from '@forcemeat/craft/quantity/sentence'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import type { PlanOfRecipe } from '../hazard/plan-of.ts'
 import type { SignedPlan } from '../hazard/signed.ts'
+import { paperDay, paperInstant } from './dates.ts'
+import type { System } from './amounts.ts'
 import { caution, contentWidth, factRow, heading, ruled, sheet, signatures, type Frame } from './frame.ts'
 
 const th = (text: string): Content => ({ text, style: 'th' })
@@ -35,12 +38,12 @@ const table = (
 })
 
 const most = 12
-const limitText = (l: CriticalLimit): string =>
-  `${l.title} (${l.jurisdiction}): ${l.limit}.${l.ifScope === undefined ? '' : ` Only for: ${l.ifScope}.`} ${l.source}${l.unread ? '. FROM MEMORY: confirm before use' : ''}`
+const limitText = (l: CriticalLimit, units: System): string =>
+  `${bothTemperatures(l.title, units)} (${l.jurisdiction}): ${bothTemperatures(l.limit, units)}.${l.ifScope === undefined ? '' : ` Only for: ${l.ifScope}.`} ${l.source}${l.unread ? '. FROM MEMORY: confirm before use' : ''}`
 
 /** A row for each limit of a point, so that a page is filled to its foot; the point is named in each. */
-const limitRows = (point: string, h: PlannedHazard & { readonly name: string }): Content[][] => {
-  const said = h.limits.slice(0, most).map(limitText)
+const limitRows = (point: string, h: PlannedHazard & { readonly name: string }, units: System): Content[][] => {
+  const said = h.limits.slice(0, most).map((l) => limitText(l, units))
   if (said.length === 0) said.push('none in the rulebook for these places: to be set by a qualified person')
   if (h.limits.length > most) said.push(`and ${h.limits.length - most} more; the Rules page has them all`)
   return said.map((text, i) => [td(point), td(i === 0 ? `${h.name}: ${h.hazard}` : ''), td(text)])
@@ -55,12 +58,12 @@ const draftCaution = caution(
 const signature = (s: SignedPlan): Content[] => [
   factRow([
     ['Signed by', s.name],
-    ['On', s.on],
+    ['On', paperDay(s.on)],
     ['Entry', String(s.seq)],
   ]),
   { text: `Qualified by: ${s.qualification}`, margin: [0, 4, 0, 0] },
   {
-    text: `Recorded by ${s.by} at ${s.at.slice(0, 16).replace('T', ' ')} UTC. The plan as signed: SHA-256 ${s.file}`,
+    text: `Recorded by ${s.by} at ${paperInstant(s.at)}. The plan as signed: SHA-256 ${s.file}`,
     style: 'small',
   },
 ]
@@ -85,7 +88,7 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPl
       ['Product', plan.recipe.name],
       ['Recipe', `${p.recipe}, version ${p.version}`],
       ['Places', plan.jurisdictions.join(', ')],
-      ['Rules in force on', plan.on],
+      ['Rules in force on', paperDay(plan.on)],
     ]),
     factRow(plan.product),
     { text: '', margin: [0, 4, 0, 0] },
@@ -101,7 +104,11 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPl
         ]
       : []),
     heading('Flow'),
-    { ol: plan.steps.map((s) => (s.how === undefined ? s.name : `${s.name}: ${s.how}`)) },
+    {
+      ol: plan.steps.map((s) =>
+        s.how === undefined ? s.name : `${s.name}: ${bothTemperatures(s.how, frame.kitchen.units)}`,
+      ),
+    },
     table(
       'Principle 1: hazards by step',
       ['auto', 'auto', '*', '*', '*', 'auto'],
@@ -119,7 +126,7 @@ export function hazardPlanPaper(frame: Frame, p: PlanOfRecipe, signed?: SignedPl
       'Principles 2 and 3: critical control points and their limits',
       ['auto', 'auto', '*'],
       ['Point', 'Step and hazard', 'Critical limits, from the rulebook on the day'],
-      critical.flatMap((h) => limitRows(points.get(h.id)!, h)),
+      critical.flatMap((h) => limitRows(points.get(h.id)!, h, frame.kitchen.units)),
     ),
     table(
       'Principles 4 to 7: monitoring, correction, verification, records',

@@ -1,5 +1,7 @@
 import type { InstrumentFacts, JudgedCheck, Touched } from '@forcemeat/ledger'
 import { formatNumber } from '@forcemeat/craft/quantity/format'
+import { paperDay } from './dates.ts'
+import { apart, figure, type System } from './amounts.ts'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import {
   caution,
@@ -36,11 +38,22 @@ const standings: Readonly<Record<InstrumentFacts['standing'], string>> = {
   retired: 'out of use',
 }
 
+/** An error is a difference: it turns into °F without the zero of the scale. */
+const turnOf = (unit: string, system: System): number => (unit === '°C' && system === 'us' ? 1.8 : 1)
+
 /** Error of each check over time between the two lines of what is allowed. */
-function drift(checks: readonly JudgedCheck[], width: number): Content | undefined {
+function drift(checks: readonly JudgedCheck[], width: number, system: System): Content | undefined {
   const points = checks
     .filter((c) => c.provesNothing === undefined)
-    .map((c) => ({ at: Date.parse(c.on), error: c.error, tolerance: c.allowed, unit: c.unit }))
+    .map((c) => {
+      const by = turnOf(c.unit, system)
+      return {
+        at: Date.parse(c.on),
+        error: c.error * by,
+        tolerance: c.allowed * by,
+        unit: by === 1 ? c.unit : '°F',
+      }
+    })
   if (points.length < 2) return undefined
   const last = points.at(-1)!
   const [wide, tall, left] = [width, 130, 44]
@@ -70,12 +83,18 @@ function drift(checks: readonly JudgedCheck[], width: number): Content | undefin
 /** The record of one instrument: its checks, how it drifts, and the batches it touched while it may have been wrong. */
 export function instrumentRecord(p: InstrumentPaper): DocumentDefinition {
   const i = p.instrument
+  const { units } = p.kitchen
+  const turn = (c: JudgedCheck): number => turnOf(c.unit, units)
   const checks = p.checks.toSorted((a, b) => a.on.localeCompare(b.on) || a.root - b.root)
   const touched = p.doubts.filter((d) => d.batches.length > 0)
   const open = touched.some((d) => d.batches.some((b) => b.settled === undefined))
   const tolerance =
-    i.toleranceC === undefined ? (i.toleranceG === undefined ? '–' : `± ${i.toleranceG} g`) : `± ${i.toleranceC} °C`
-  const plot = drift(checks, contentWidth(p.size))
+    i.toleranceC === undefined
+      ? i.toleranceG === undefined
+        ? '–'
+        : `± ${i.toleranceG} g`
+      : `± ${apart(i.toleranceC, '°C', units)}`
+  const plot = drift(checks, contentWidth(p.size), units)
   const content: Content[] = [
     { text: i.name, style: 'title' },
     factRow([
@@ -83,7 +102,7 @@ export function instrumentRecord(p: InstrumentPaper): DocumentDefinition {
       ['Kind', i.type],
       ['Largest error allowed', tolerance],
       ['Checked every', `${i.checkEveryDays} days`],
-      ['Standing', `${standings[i.standing]}${i.nextDue ? `, next ${i.nextDue}` : ''}`],
+      ['Standing', `${standings[i.standing]}${i.nextDue ? `, next ${paperDay(i.nextDue)}` : ''}`],
     ]),
     ...(open
       ? [
@@ -117,14 +136,14 @@ export function instrumentRecord(p: InstrumentPaper): DocumentDefinition {
                 ...checks.map((c) => {
                   const good = c.withinTolerance
                   return [
-                    td(c.on),
+                    td(paperDay(c.on)),
                     td(
                       `${c.method.replace('-', ' ')}${c.note ? `: ${c.note}` : ''}${c.provesNothing ? `. A check that proves nothing: ${c.provesNothing}` : ''}`,
                     ),
-                    td(`${formatNumber(c.reference)} ${c.unit}`, true),
-                    td(`${formatNumber(c.reading)} ${c.unit}`, true),
-                    td(signed(c.error), true),
-                    td(`± ${formatNumber(c.allowed)}`, true),
+                    td(figure(c.reference, c.unit, units), true),
+                    td(figure(c.reading, c.unit, units), true),
+                    td(signed(turn(c) * c.error), true),
+                    td(`± ${formatNumber(turn(c) * c.allowed)}`, true),
                     {
                       text: good ? 'good' : c.provesNothing ? 'NOTHING' : 'OUT',
                       fontSize: 9,
@@ -141,7 +160,7 @@ export function instrumentRecord(p: InstrumentPaper): DocumentDefinition {
         ]),
     ...touched.flatMap((d): Content[] => [
       heading(
-        `Found ${signed(d.error)} ${d.unit} off on ${d.found}; ${d.since ? `last good ${d.since}` : 'never found good before'}`,
+        `Found ${d.error > 0 ? '+' : ''}${apart(d.error, d.unit, units)} off on ${paperDay(d.found)}; ${d.since ? `last good ${paperDay(d.since)}` : 'never found good before'}`,
       ),
       {
         table: {
@@ -151,7 +170,7 @@ export function instrumentRecord(p: InstrumentPaper): DocumentDefinition {
             [th('Batch'), th('Made'), th('State'), th('What became of it')],
             ...d.batches.map((b) => [
               td(b.batch),
-              td(b.on),
+              td(paperDay(b.on)),
               td(b.state),
               td(
                 b.settled

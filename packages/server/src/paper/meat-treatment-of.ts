@@ -1,7 +1,7 @@
 import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import { judged } from '../judge/judged.ts'
-import type { PaperSize } from './frame.ts'
+import type { PaperAsked } from './asked.ts'
 import { frameOf } from './frame-of.ts'
 import type { MeatTreatmentRecord } from './meat-treatment.ts'
 import { instrumentOf } from './signed-off-of.ts'
@@ -18,12 +18,12 @@ const kgOf = ({ weighings, lines }: BatchRecord, lot: string): number => {
 export async function meatTreatmentOf(
   ledger: Ledger,
   record: BatchRecord,
-  size: PaperSize,
+  paper: PaperAsked,
 ): Promise<MeatTreatmentRecord> {
   const [{ meats, findings }, people, frame] = await Promise.all([
     judged(ledger, record),
     ledger.people(),
-    frameOf(ledger, record, size),
+    frameOf(ledger, record, paper),
   ])
   const name = (code: string): string => people.find((p) => p.person === code)?.name ?? code
   const finding = findings.find((f) => f.rule === 'process.raw-pork')

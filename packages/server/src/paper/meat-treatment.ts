@@ -2,6 +2,7 @@ import type { Finding } from '@forcemeat/craft/finding'
 import type { MeatJudged } from '@forcemeat/rulebook/batch/meat'
 import type { TreatmentJudged } from '@forcemeat/rulebook/batch/meat-treatment'
 import type { Content, DocumentDefinition } from 'pdfmake'
+import { paperDay, paperInstant } from './dates.ts'
 import { length, temperature, weight } from './amounts.ts'
 import { batchHead, verdictRow, type OfBatch } from './batch-head.ts'
 import { findingsTable, mark, th } from './findings-table.ts'
@@ -54,7 +55,6 @@ const ways: Readonly<Record<string, string>> = {
   'cooked-later': 'Kept for a cooked product',
   'freezing-certificate': 'Freezing, by a paper that came with it',
 }
-const instant = (at: string): string => `${at.slice(0, 10)} ${at.slice(11, 16)} UTC`
 
 function factsOf(t: TreatmentFacts | undefined, units: 'metric' | 'us'): string[] {
   if (!t) return []
@@ -63,13 +63,13 @@ function factsOf(t: TreatmentFacts | undefined, units: 'metric' | 'us'): string[
       ? `${((Date.parse(t.until) - Date.parse(t.from)) / 86_400_000).toFixed(1)} days`
       : undefined
   return [
-    `entry ${t.seq}, ${t.on}, by ${t.by}`,
+    `entry ${t.seq}, ${paperDay(t.on)}, by ${t.by}`,
     ...(t.thicknessMm === undefined
       ? []
       : [`thickness ${length(t.thicknessMm, units)}${t.thicknessConfirmed ? ', measured so' : ''}`]),
     ...(t.roomC === undefined ? [] : [`room at or below ${temperature(t.roomC, units)}`]),
-    ...(t.from === undefined ? [] : [`from ${instant(t.from)}`]),
-    ...(t.until === undefined ? [] : [`until ${instant(t.until)}`]),
+    ...(t.from === undefined ? [] : [`from ${paperInstant(t.from)}`]),
+    ...(t.until === undefined ? [] : [`until ${paperInstant(t.until)}`]),
     ...(held === undefined ? [] : [`held ${held}`]),
     ...(t.instrument === undefined ? [] : [`thermometer ${t.instrument}`]),
     ...(t.fileName === undefined ? [] : [`log ${t.fileName}, SHA-256 ${t.file ?? '?'}`]),
@@ -108,7 +108,7 @@ function lotRow(m: MeatJudged, r: MeatTreatmentRecord): Content[] {
           ? [
               { text: `${lot.material}, ${weight(lot.kg, r.kitchen.units)} weighed in`, fontSize: 9.5 },
               {
-                text: `received ${lot.on}${lot.supplier ? ` from ${lot.supplier}` : ''}${lot.supplierLot ? `, their lot ${lot.supplierLot}` : ''}`,
+                text: `received ${paperDay(lot.on)}${lot.supplier ? ` from ${lot.supplier}` : ''}${lot.supplierLot ? `, their lot ${lot.supplierLot}` : ''}`,
                 fontSize: 9.5,
               },
             ]

@@ -2,7 +2,7 @@ import { InvalidInput } from '@forcemeat/craft/calculation'
 import { premix } from '@forcemeat/craft/season/premix'
 import type { Ledger, RecipeVersion } from '@forcemeat/ledger'
 import { kitchenFrame } from './frame-of.ts'
-import type { PaperSize } from './frame.ts'
+import type { PaperAsked } from './asked.ts'
 import { premixSheet } from './premix.ts'
 
 /** The pre-mix sheet of a version of a recipe as PDF, on the scales the kitchen has. @throws InvalidInput where it has none */
@@ -10,7 +10,7 @@ export async function premixPaper(
   ledger: Ledger,
   { recipe, version, body }: RecipeVersion,
   { batches, meatKg }: { batches: number; meatKg: number },
-  size: PaperSize,
+  paper: PaperAsked,
 ): Promise<Uint8Array<ArrayBuffer>> {
   const scales = (await ledger.instruments())
     .filter((i) => i.type === 'scale' && i.readabilityG !== undefined && !i.retired)
@@ -28,7 +28,7 @@ export async function premixPaper(
       },
     ])
   const mix = premix({ recipe: body, meatKg, batches, scales })
-  const frame = await kitchenFrame(ledger, recipe, size)
+  const frame = await kitchenFrame(ledger, recipe, paper)
   const { printPdf } = await import('./print.ts')
   return printPdf(
     premixSheet({

@@ -2,6 +2,7 @@ import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { Drill, KitchenFacts, Recall } from '@forcemeat/ledger'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import { formSources, gapsOf, notRecorded, recallTable, type RecallForm } from '../recall/forms.ts'
+import { paperDay, paperInstant } from './dates.ts'
 import { weight } from './amounts.ts'
 import { caution, contentWidth, factRow, heading, sheet, signatures, type Frame } from './frame.ts'
 import { longTable } from './long-table.ts'
@@ -46,13 +47,13 @@ function consignments(r: Recall, p: Frame, form: RecallForm): Content[] {
         { head: 'Use by' },
       ],
       r.consignments.map((c) => [
-        c.on,
+        paperDay(c.on),
         c.pack,
         `${c.batch}, ${c.recipe}`,
         c.to,
         String(c.count),
         weight(c.kg, p.kitchen.units),
-        c.useBy ?? notRecorded,
+        c.useBy === undefined ? notRecorded : paperDay(c.useBy),
       ]),
       p.size,
     ),
@@ -82,7 +83,7 @@ function balances(r: Recall, { kitchen: { units: s }, size }: Frame): Content[] 
       r.batches.map(({ batch, state, recipeName, on, balance: b }) => [
         `${batch}, ${state}`,
         recipeName,
-        on,
+        paperDay(on),
         ...[b.inKg, b.packedKg, b.reworkKg, b.differenceKg, b.shippedKg].map((kg) => weight(kg, s)),
       ]),
       size,
@@ -94,6 +95,10 @@ function balances(r: Recall, { kitchen: { units: s }, size }: Frame): Content[] 
     },
   ]
 }
+
+/** How far from what is recalled a lot lies. */
+const stepWords = (steps: number): string =>
+  steps === 0 ? 'what is recalled' : `${steps} ${steps === 1 ? 'step' : 'steps'} on`
 
 function lots(r: Recall, { kitchen: { units: s }, size }: Frame): Content[] {
   const ahead = new Set(r.lots.map((l) => l.lot))
@@ -109,7 +114,7 @@ function lots(r: Recall, { kitchen: { units: s }, size }: Frame): Content[] {
         { head: 'In on' },
         { head: 'Quantity', right: true },
         { head: 'Left', right: true },
-        { head: '' },
+        { head: 'How it is in it' },
       ],
       all.map((l) => [
         l.lot,
@@ -119,10 +124,10 @@ function lots(r: Recall, { kitchen: { units: s }, size }: Frame): Content[] {
           : 'lot' in l.origin
             ? `part of ${l.origin.lot}`
             : `rework of ${l.origin.batch}`,
-        l.on,
+        paperDay(l.on),
         weight(l.kg, s),
         weight(l.balanceKg, s),
-        ahead.has(l.lot) ? `step ${r.level.lots[l.lot] ?? 0}` : 'behind',
+        ahead.has(l.lot) ? stepWords(r.level.lots[l.lot] ?? 0) : 'lies behind it',
       ]),
       size,
     ),
@@ -142,7 +147,7 @@ function drills(mine: readonly Drill[], p: RecallPaper): Content[] {
         { head: 'By, note', wide: true },
       ],
       mine.map((d) => [
-        `${d.began.slice(0, 16).replace('T', ' ')} UTC`,
+        paperInstant(d.began),
         `${((Date.parse(d.ended) - Date.parse(d.began)) / 60_000).toFixed(1)} min`,
         String(d.packs),
         String(d.accounted),

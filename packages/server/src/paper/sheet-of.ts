@@ -10,7 +10,7 @@ import { stagesOf } from '@forcemeat/rulebook/cooling/stages'
 import { recipeCautions } from '@forcemeat/rulebook/recipe/cautions'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
 import type { BatchSheet, WeighLine } from './batch-sheet.ts'
-import type { PaperSize } from './frame.ts'
+import type { PaperAsked } from './asked.ts'
 import { frameOf } from './frame-of.ts'
 
 type Line = BatchRecord['lines'][number]
@@ -118,7 +118,7 @@ function laidOut(record: BatchRecord): { metres: number; links?: number } | unde
 }
 
 /** What the batch sheet says of a batch of the record. */
-export async function sheetOf(ledger: Ledger, record: BatchRecord, size: PaperSize): Promise<BatchSheet> {
+export async function sheetOf(ledger: Ledger, record: BatchRecord, paper: PaperAsked): Promise<BatchSheet> {
   const { recipeBody: recipe } = record
   const named =
     recipe.casing?.casing === undefined ? undefined : (findMaterial(recipe.casing.casing)?.name ?? recipe.casing.casing)
@@ -130,7 +130,7 @@ export async function sheetOf(ledger: Ledger, record: BatchRecord, size: PaperSi
   const people = await ledger.people()
   const name = (code: string): string => people.find((p) => p.person === code)?.name ?? code
   return {
-    ...(await frameOf(ledger, record, size)),
+    ...(await frameOf(ledger, record, paper)),
     recipe: { name: recipe.name, code: record.recipe, version: record.version },
     on: record.on,
     meatKg: record.meatKg,

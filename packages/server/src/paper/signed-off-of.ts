@@ -1,10 +1,11 @@
 import type { BatchRecord } from '@forcemeat/ledger'
+import { paperDay } from './dates.ts'
 import type { PaperDecision, PaperInstrument } from './signed-off.ts'
 
 /** An instrument with its last check, in words. */
 export const instrumentOf = (i: BatchRecord['instruments'][number]): PaperInstrument => {
   const check = i.lastCheck
-  const empty = i.provesNothing && `${i.provesNothing.on}: ${i.provesNothing.because}`
+  const empty = i.provesNothing && `${paperDay(i.provesNothing.on)}: ${i.provesNothing.because}`
   const error = check && `${check.error > 0 ? '+' : check.error < 0 ? '−' : ''}${Math.abs(check.error)} ${check.unit}`
   return {
     code: i.instrument,
@@ -12,7 +13,7 @@ export const instrumentOf = (i: BatchRecord['instruments'][number]): PaperInstru
     type: i.type,
     ...(check
       ? {
-          lastCheck: `${check.on}, ${check.method}, ${error}${check.withinTolerance ? '' : ': out of tolerance'}${empty ? `; ${empty}` : ''}`,
+          lastCheck: `${paperDay(check.on)}, ${check.method}, ${error}${check.withinTolerance ? '' : ': out of tolerance'}${empty ? `; ${empty}` : ''}`,
         }
       : empty
         ? { lastCheck: `never; ${empty}` }

@@ -1,4 +1,5 @@
 import type { Content } from 'pdfmake'
+import { paperDay, paperInstant } from './dates.ts'
 import { good, heading, ruled, stop } from './frame.ts'
 import { th } from './findings-table.ts'
 
@@ -18,10 +19,12 @@ export type PaperDecision = {
   readonly signed: string
 }
 
+const fitsOnePage = 12
+
 /** The instruments a record rests on, with their last checks. */
 export function instruments(list: readonly PaperInstrument[]): Content[] {
   if (list.length === 0) return []
-  return [
+  const parts: Content[] = [
     heading('Instruments'),
     {
       table: {
@@ -36,13 +39,15 @@ export function instruments(list: readonly PaperInstrument[]): Content[] {
             i.name,
             i.type,
             i.lastCheck ?? { text: 'never checked', bold: true, color: stop },
-            i.due ?? '–',
+            i.due === undefined ? '–' : paperDay(i.due),
           ]),
         ],
       },
       layout: ruled,
     },
   ]
+  // A heading stays with what it is of; a table of more than a page cannot.
+  return list.length <= fitsOnePage ? [{ unbreakable: true, stack: parts }] : parts
 }
 
 /** What a person decided and signed. */
@@ -58,7 +63,7 @@ export function decided(d: PaperDecision | undefined): Content[] {
     },
     { ul: d.reasons.map((t) => ({ text: t })) },
     {
-      text: `By ${d.by}, ${d.at.slice(0, 16).replace('T', ' ')} UTC. Signed over facts and findings: ${d.signed}`,
+      text: `By ${d.by}, ${paperInstant(d.at)}. Signed over facts and findings: ${d.signed}`,
       style: 'small',
       margin: [0, 3, 0, 0],
     },

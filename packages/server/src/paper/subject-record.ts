@@ -1,5 +1,6 @@
 import { canonical, sha256, type ListedEntry } from '@forcemeat/ledger'
 import type { Content, DocumentDefinition } from 'pdfmake'
+import { paperDay } from './dates.ts'
 import { contentWidth, factRow, heading, quiet, ruled, sheet, signatures, stop, type Frame } from './frame.ts'
 
 /** Most entries on one paper; a longer record is printed in parts. */
@@ -36,7 +37,8 @@ export function hashHolds({ standing: _s, supersededBy: _b, about: _a, hash, ...
   return sha256(canonical(entry)) === hash
 }
 
-const instant = (at: string): string => `${at.slice(0, 10)} ${at.slice(11, 19)} UTC`
+/** To the second: entries follow one another quickly. */
+const instant = (at: string): string => `${paperDay(at)} ${at.slice(11, 19)} UTC`
 
 function standingOf(e: ListedEntry): Content {
   if (e.standing === 'stands') return { text: e.corrects === undefined ? 'stands' : `stands; corrects ${e.corrects}` }
@@ -100,8 +102,8 @@ function summary(p: SubjectPaper): Content[] {
     factRow([
       ['Entries here', String(entries.length)],
       ['Corrected or withdrawn', String(changed)],
-      ['From', entries[0]?.at.slice(0, 10) ?? '–'],
-      ['To', entries.at(-1)?.at.slice(0, 10) ?? '–'],
+      ['From', paperDay(entries[0]?.at ?? '–')],
+      ['To', paperDay(entries.at(-1)?.at ?? '–')],
     ]),
     factRow([['Recorded by', [...new Set(entries.map((e) => nameOf(e.by)))].join(', ') || '–']]),
     broken.length === 0

@@ -1,6 +1,6 @@
 import type { Ledger, RecallSubject } from '@forcemeat/ledger'
 import { frameOf } from '../paper/frame-of.ts'
-import type { PaperSize } from '../paper/frame.ts'
+import type { PaperAsked } from '../paper/asked.ts'
 import type { RecallForm } from './forms.ts'
 import { printRecall } from './print.ts'
 
@@ -12,13 +12,13 @@ export const formOf = (jurisdictions: readonly string[]): RecallForm =>
 export async function recallPdf(
   ledger: Ledger,
   subject: RecallSubject,
-  size: PaperSize,
+  paper: PaperAsked,
   form?: RecallForm,
 ): Promise<Uint8Array<ArrayBuffer> | undefined> {
   const recall = await ledger.recall(subject)
   if (!recall) return undefined
   const [kitchen, people, drills] = await Promise.all([ledger.kitchen(), ledger.people(), ledger.drills()])
-  const frame = await frameOf(ledger, { batch: subject.id }, size)
+  const frame = await frameOf(ledger, { batch: subject.id }, paper)
   return printRecall({
     ...frame,
     foot: `Recall of ${subject.type} ${subject.id}`,

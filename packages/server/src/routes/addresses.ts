@@ -9,7 +9,7 @@ export type Address = {
   readonly made?: 201
 }
 
-const size = { size: 'A4 or Letter' }
+const size = { size: 'A4 or Letter', units: 'metric or us; the kitchen’s where none are said' }
 
 export const addresses: readonly Address[] = [
   { method: 'get', path: '/api/health', summary: 'Whether the server runs, its version, and how long the record is.' },
@@ -90,7 +90,7 @@ export const addresses: readonly Address[] = [
     method: 'get',
     path: '/paper/pre-mix/{recipe}.pdf',
     summary: 'Pre-mix sheet for several batches of a recipe: seasonings, and cure in salt.',
-    query: { batches: 'how many', meatKg: 'meat block of one batch', version: 'version', size: 'A4 or Letter' },
+    query: { batches: 'how many', meatKg: 'meat block of one batch', version: 'version', ...size },
     answer: 'pdf',
   },
   {

@@ -10,14 +10,14 @@ import { jsonLimit, readQuery, readShaped } from '../http/body.ts'
 import { whole } from '../http/query.ts'
 import { notHere, refuse } from '../http/refusal.ts'
 import { kitchenFrame } from '../paper/frame-of.ts'
-import { paperSizes } from '../paper/frame.ts'
+import { askedPaper, paperShape } from '../paper/asked.ts'
 
 const versions = { version: whole(1, 100_000).optional(), against: whole(1, 100_000).optional() }
 const query = z.strictObject(versions)
 const paperQuery = z.strictObject({
   ...versions,
   signed: whole(1, 1e12).optional(),
-  size: z.enum(paperSizes, { error: `is not a paper size; allowed: ${paperSizes.join(', ')}` }).optional(),
+  ...paperShape,
 })
 
 /** A signature without the plan under it: that is on paper. */
@@ -61,7 +61,7 @@ export const hazardPlanRoutes = ({ ledger, now }: House) => {
     })
     .get('/paper/hazard-plan/:file{[^/]+\\.pdf}', async (c) => {
       const recipe = c.req.param('file').slice(0, -'.pdf'.length)
-      const { size = 'A4', signed: seq, ...asked } = readQuery(c, paperQuery)
+      const { size, units, signed: seq, ...asked } = readQuery(c, paperQuery)
       const signed = seq === undefined ? undefined : await signedPlanOf(ledger, recipe, seq)
       if (seq !== undefined && !signed) throw notHere('signed plan', `${recipe} ${seq}`)
       const found = signed
@@ -73,7 +73,7 @@ export const hazardPlanRoutes = ({ ledger, now }: House) => {
         import('../paper/hazard-plan.ts'),
       ])
       const frame = {
-        ...(await kitchenFrame(ledger, recipe, size)),
+        ...(await kitchenFrame(ledger, recipe, askedPaper({ size, units }))),
         foot: `Recipe ${recipe}, version ${found.version}`,
       }
       return c.body(await printPdf(hazardPlanPaper(frame, found, signed)), 200, {

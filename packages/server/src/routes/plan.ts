@@ -3,7 +3,7 @@ import { z } from 'zod'
 import type { AppEnv, House } from '../context.ts'
 import type { Feeds } from '../feed/store.ts'
 import { readQuery } from '../http/body.ts'
-import { whole, words } from '../http/query.ts'
+import { decimal, whole, words } from '../http/query.ts'
 import { notHere, refuse } from '../http/refusal.ts'
 import { roomCalendar } from '../plan/room-calendar.ts'
 import type { Reckoner } from '../plan/reckoner.ts'
@@ -11,7 +11,7 @@ import { kitchenAt, slowBatches } from '../plan/slow.ts'
 import { weekPlan, type WeekQuery } from '../plan/week.ts'
 import { dayAfter } from '@forcemeat/craft/plan/day'
 import { kitchenFrame } from '../paper/frame-of.ts'
-import { paperSizes } from '../paper/frame.ts'
+import { askedPaper, paperShape } from '../paper/asked.ts'
 
 const isoDay = z.string().refine((d) => /^\d{4}-\d{2}-\d{2}$/.test(d) && !Number.isNaN(Date.parse(d)), {
   error: (i) => `is ${JSON.stringify(i.input)}; allowed: a day as 2026-11-25`,
@@ -23,13 +23,13 @@ const week = {
     .string()
     .regex(/^([0-6](,[0-6])*)?$/, { error: 'allowed: days of the week on which nothing is begun, 0 to 6, 0 = Sunday' })
     .optional(),
-  smallest: whole(1, 10_000).optional(),
-  largest: whole(1, 10_000).optional(),
+  smallest: decimal(0.1, 10_000, 'kg of mix').optional(),
+  largest: decimal(0.1, 10_000, 'kg of mix').optional(),
 }
 const weekQuery = z.strictObject(week)
 const paperQuery = z.strictObject({
   ...week,
-  size: z.enum(paperSizes, { error: `is not a paper size; allowed: ${paperSizes.join(', ')}` }).optional(),
+  ...paperShape,
 })
 const calendarQuery = z.strictObject({ days: whole(1, 180).optional(), without: words(2000).optional() })
 
@@ -81,10 +81,10 @@ export const planRoutes = ({ ledger, now }: House, reckoner: Reckoner, feeds: Fe
     .get('/api/resources', async (c) => c.json({ resources: await ledger.resources() }))
     .get('/api/plan', async (c) => c.json(await weekPlan(here(), asked(readQuery(c, weekQuery)))))
     .get('/paper/plan/:file{[^/]+\\.pdf}', async (c) => {
-      const { size = 'A4', ...rest } = readQuery(c, paperQuery)
+      const { size, units, ...rest } = readQuery(c, paperQuery)
       if (c.req.param('file') !== 'week.pdf') throw notHere('sheet', c.req.param('file') ?? '')
       const plan = await weekPlan(here(), asked(rest))
-      const frame = { ...(await kitchenFrame(ledger, '', size)), foot: `Plan from ${plan.from}` }
+      const frame = { ...(await kitchenFrame(ledger, '', askedPaper({ size, units }))), foot: `Plan from ${plan.from}` }
       const { printPdf } = await import('../paper/print.ts')
       const { weekSheet } = await import('../paper/week.ts')
       return c.body(await printPdf(weekSheet({ ...frame, week: plan })), 200, {

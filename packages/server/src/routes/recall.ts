@@ -4,7 +4,7 @@ import { z } from 'zod'
 import type { AppEnv, House } from '../context.ts'
 import { readQuery } from '../http/body.ts'
 import { notHere } from '../http/refusal.ts'
-import { paperSizes } from '../paper/frame.ts'
+import { askedPaper, paperShape } from '../paper/asked.ts'
 import { toCsv } from '../recall/csv.ts'
 import { formSources, gapsOf, recallForms, recallParts, recallTable } from '../recall/forms.ts'
 import { formOf, recallPdf } from '../recall/report.ts'
@@ -17,7 +17,7 @@ const fileQuery = z.strictObject({
 })
 const paperQuery = z.strictObject({
   form,
-  size: z.enum(paperSizes, { error: `is not a paper size; allowed: ${paperSizes.join(', ')}` }).optional(),
+  ...paperShape,
 })
 
 function subjectOf(type: string, id: string): RecallSubject {
@@ -60,8 +60,8 @@ export const recallRoutes = ({ ledger }: House) =>
     })
     .get('/paper/recall/:type/:file{[^/]+\\.pdf}', async (c) => {
       const subject = subjectOf(c.req.param('type'), c.req.param('file').slice(0, -'.pdf'.length))
-      const { size = 'A4', form: asked } = readQuery(c, paperQuery)
-      const pdf = await recallPdf(ledger, subject, size, asked)
+      const { form: asked, ...paper } = readQuery(c, paperQuery)
+      const pdf = await recallPdf(ledger, subject, askedPaper(paper), asked)
       if (!pdf) throw notHere(subject.type, subject.id)
       return c.body(pdf, 200, {
         'content-type': 'application/pdf',

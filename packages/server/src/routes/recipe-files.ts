@@ -4,7 +4,7 @@ import type { AppEnv, House } from '../context.ts'
 import { limit, readQuery } from '../http/body.ts'
 import { whole } from '../http/query.ts'
 import { notHere } from '../http/refusal.ts'
-import { paperSizes } from '../paper/frame.ts'
+import { askedPaper, paperShape } from '../paper/asked.ts'
 import { premixPaper } from '../paper/premix-of.ts'
 import { endingOf, formats, mimeOf, readRecipeFile, writeRecipe } from '../recipe-file/formats.ts'
 
@@ -18,7 +18,7 @@ const premixQuery = z.strictObject({
     .number({ error: 'is not a number; allowed: kg of meat block in one batch' })
     .gt(0, { error: 'is not above 0; allowed: kg of meat block in one batch' })
     .max(100_000, { error: 'is too much; allowed: at most 100000 kg' }),
-  size: z.enum(paperSizes, { error: `is not a paper size; allowed: ${paperSizes.join(', ')}` }).optional(),
+  ...paperShape,
 })
 
 /** Largest file of one recipe, bytes. */
@@ -49,12 +49,13 @@ export const recipeFileRoutes = ({ ledger }: House) => {
       return c.json(await readRecipeFile(new Uint8Array(await c.req.arrayBuffer()), format))
     })
     .get('/paper/pre-mix/:file{[^/]+\\.pdf}', async (c) => {
-      const { version, batches, meatKg, size = 'A4' } = readQuery(c, premixQuery)
+      const { version, batches, meatKg, ...asked } = readQuery(c, premixQuery)
+      const paper = askedPaper(asked)
       const one = await versionOf(c.req.param('file').slice(0, -'.pdf'.length), version)
-      const pdf = await premixPaper(ledger, one, { batches, meatKg }, size)
+      const pdf = await premixPaper(ledger, one, { batches, meatKg }, paper)
       return c.body(pdf, 200, {
         'content-type': 'application/pdf',
-        'content-disposition': `inline; filename="${fileName('pre-mix', one.recipe, `v${one.version}`, size)}.pdf"`,
+        'content-disposition': `inline; filename="${fileName('pre-mix', one.recipe, `v${one.version}`, paper.size)}.pdf"`,
       })
     })
 }

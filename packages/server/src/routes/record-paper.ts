@@ -7,11 +7,10 @@ import { readQuery } from '../http/body.ts'
 import { notHere } from '../http/refusal.ts'
 import { whole, words } from '../http/query.ts'
 import { kitchenFrame } from '../paper/frame-of.ts'
-import { paperSizes, type Frame, type PaperSize } from '../paper/frame.ts'
+import { askedPaper, paperShape, type PaperAsked } from '../paper/asked.ts'
+import type { Frame } from '../paper/frame.ts'
 
-const query = z.strictObject({
-  size: z.enum(paperSizes, { error: `is not a paper size; allowed: ${paperSizes.join(', ')}` }).optional(),
-})
+const query = z.strictObject(paperShape)
 
 /** Things whose whole record is printed, and how each is called. */
 const subjects = {
@@ -45,9 +44,9 @@ const mostPhotos = 12
 /** The record of an instrument and of a deviation, on paper; and of anything, entry by entry. */
 export const recordPaperRoutes = ({ ledger }: House) => {
   type Dressed = { readonly frame: Frame; readonly nameOf: (person: string) => string }
-  const dress = async (foot: string, size: PaperSize): Promise<Dressed> => {
+  const dress = async (foot: string, paper: PaperAsked): Promise<Dressed> => {
     const people = await ledger.people()
-    const frame = { ...(await kitchenFrame(ledger, foot, size)), foot }
+    const frame = { ...(await kitchenFrame(ledger, foot, paper)), foot }
     return { frame, nameOf: (code) => people.find((p) => p.person === code)?.name ?? code }
   }
   const answer = async (c: Context<AppEnv>, name: string, document: DocumentDefinition) => {
@@ -60,7 +59,7 @@ export const recordPaperRoutes = ({ ledger }: House) => {
   const printed = async (
     c: Context<AppEnv>,
     asked: EntriesQuery,
-    { size = 'A4', after }: z.infer<typeof partQuery>,
+    { after, ...paper }: z.infer<typeof partQuery>,
     { title, file, of }: { readonly title: string; readonly file: string; readonly of?: readonly [Printed, string] },
   ) => {
     const { mostOnPaper, subjectRecord } = await import('../paper/subject-record.ts')
@@ -77,7 +76,7 @@ export const recordPaperRoutes = ({ ledger }: House) => {
       const jpeg = await ledger.getFile(sha256)
       if (jpeg) photos.push({ seq, jpeg, ...(caption === undefined ? {} : { caption }) })
     }
-    const { frame, nameOf } = await dress(title, size)
+    const { frame, nameOf } = await dress(title, askedPaper(paper))
     return answer(
       c,
       file,
@@ -115,20 +114,20 @@ export const recordPaperRoutes = ({ ledger }: House) => {
       })
     })
     .get('/paper/instrument/:file{[^/]+\\.pdf}', async (c) => {
-      const { size = 'A4' } = readQuery(c, query)
+      const paper = askedPaper(readQuery(c, query))
       const found = await ledger.instrument(codeOf(c))
       if (!found) throw notHere('instrument', codeOf(c))
       const { checks, ...instrument } = found
-      const { frame, nameOf } = await dress(`Instrument ${instrument.instrument}`, size)
+      const { frame, nameOf } = await dress(`Instrument ${instrument.instrument}`, paper)
       const { instrumentRecord } = await import('../paper/instrument.ts')
       const doubts = await ledger.doubts(instrument.instrument)
       return answer(c, `instrument-${codeOf(c)}`, instrumentRecord({ ...frame, instrument, checks, doubts, nameOf }))
     })
     .get('/paper/deviation/:file{[^/]+\\.pdf}', async (c) => {
-      const { size = 'A4' } = readQuery(c, query)
+      const paper = askedPaper(readQuery(c, query))
       const [deviation] = await ledger.deviations(codeOf(c))
       if (!deviation) throw notHere('deviation', codeOf(c))
-      const { frame, nameOf } = await dress(`Deviation ${deviation.deviation}`, size)
+      const { frame, nameOf } = await dress(`Deviation ${deviation.deviation}`, paper)
       const { deviationReport } = await import('../paper/deviation.ts')
       return answer(c, `deviation-${codeOf(c)}`, deviationReport({ ...frame, deviation, nameOf }))
     })

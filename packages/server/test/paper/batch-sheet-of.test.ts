@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { fillWithDemo } from '../../src/demo/fill.ts'
 import { weight } from '../../src/paper/amounts.ts'
+import { paperDay } from '../../src/paper/dates.ts'
 import { sheetOf } from '../../src/paper/sheet-of.ts'
 import { openHouse, type House } from '../support.ts'
 
@@ -42,7 +43,7 @@ it('prints of a batch that was made every weight as it was recorded, with who an
       expect(w.at).toBe(own[0]!.at)
     }
   }
-  expect(text).toContain(record.weighings[0]!.at.slice(0, 10))
+  expect(text).toContain(paperDay(record.weighings[0]!.at))
 })
 
 it('leaves room to write on a sheet of which nothing is weighed', async () => {

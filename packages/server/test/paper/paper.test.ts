@@ -102,7 +102,8 @@ describe('the batch sheet', () => {
 describe('the cook-and-chill record', () => {
   it('prints verdicts as words, what failed first, with source and what would settle', async () => {
     const text = textOf(await printPdf(cookAndChill(inventedRecord('A4'))))
-    expect(text).toContain('FAIL')
+    expect(text).toContain('FAILS')
+    expect(text).toContain('Meets')
     expect(text.indexOf('Chilling from')).toBeLessThan(text.indexOf('Ingoing nitrite'))
     expect(text).toContain('Would settle it')
     expect(text).toContain('9 CFR 424.21(c)')

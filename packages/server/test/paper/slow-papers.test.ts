@@ -38,7 +38,7 @@ describe('the papers of the invented kitchen’s slow sausage', () => {
     expect(text).toMatch(/P1\s+786 g\s+22\.3 %/)
     expect(text).toContain('Water activity has not been measured')
     expect(text).toContain('None yet. A person decides')
-    expect(text).toContain('cannot tell')
+    expect(text).toContain('Cannot tell')
   })
 
   it('print how each lot of pork was made safe, with the schedule it is held against', async () => {

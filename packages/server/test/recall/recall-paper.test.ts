@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { paperDay } from '../../src/paper/dates.ts'
 import { printPdf } from '../../src/paper/print.ts'
 import { recallReport, type RecallPaper } from '../../src/paper/recall.ts'
 import { printRecall } from '../../src/recall/print.ts'
@@ -111,9 +112,9 @@ describe('the recall report of a lot that went far', () => {
       expect(found, c.pack).toHaveLength(1)
       const cells = found[0]!.trim().split(/ {2,}/)
       expect(found[0]!.replaceAll(/ +/g, ' ').trim()).toContain(
-        `${c.on} ${c.pack} ${c.batch}, ${c.recipe} ${c.to} ${c.count} `,
+        `${paperDay(c.on)} ${c.pack} ${c.batch}, ${c.recipe} ${c.to} ${c.count} `,
       )
-      expect(cells.at(-1)).toContain(c.useBy ?? 'not recorded')
+      expect(cells.at(-1)).toContain(c.useBy === undefined ? 'not recorded' : paperDay(c.useBy))
     }
     for (const page of pages.filter((p) => p.includes('PK-1')))
       expect(page).toMatch(/Consignments\s+On\s+Pack\s+Batch, product\s+To\s+Packs\s+Weight\s+Use by/)

@@ -1,4 +1,5 @@
 import { formatNumber, formatQuantity } from '@forcemeat/craft/quantity/format'
+import { bothTemperatures } from '@forcemeat/craft/quantity/sentence'
 import { baseUnit, convert, findUnit, toBase } from '@forcemeat/craft/quantity/units'
 import { decimalOf } from '@forcemeat/craft/quantity/parse'
 import { system } from '../state/who.ts'
@@ -26,6 +27,12 @@ export const percent = (x: number | null | undefined, digits = 3): string =>
 export const number = (x: number | null | undefined, digits = 4): string =>
   known(x) ? formatNumber(x, { digits, decimal }) : BLANK
 
+/** The unit of a column of figures on this screen: pounds where kilograms are recorded and pounds are shown. */
+export const columnUnit = (unit: string): string => (unit === 'kg' && system.value === 'us' ? 'lb' : unit)
+/** A figure of such a column. */
+export const inColumn = (x: number, unit: string, digits = 3): string =>
+  number(columnUnit(unit) === unit ? x : convert(x, 'mass', 'kg', 'lb'), digits)
+
 /** A figure with its unit as the record names it; masses and temperatures in the units of this screen. */
 export const measured = (x: number | null | undefined, unit = ''): string => {
   if (!known(x)) return BLANK
@@ -49,6 +56,9 @@ export const inScreenUnits = (sentence: string): string =>
     : sentence.replace(/(\d+(?:\.\d+)?) (kg|g)(?![\w/])/g, (_, n: string, unit: string) =>
         mass(unit === 'kg' ? Number(n) : Number(n) / 1000, 3),
       )
+
+/** A sentence of a rule, which keeps its own degrees, with those of this screen behind them where they are others. */
+export const inBothDegrees = (sentence: string): string => bothTemperatures(sentence, system.value)
 
 /** Money of the kitchen's own currency, two places. */
 export const money = (x: number | null | undefined): string =>

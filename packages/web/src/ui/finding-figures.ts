@@ -6,8 +6,12 @@ import { apart, measured } from './figures.ts'
 const turned: readonly string[] = ['°C', 'kg']
 
 /** Figures of a finding in the units of this screen, to stand beside its sentence, which keeps the words and units of the rule. */
-export function besideSentence(f: Pick<Finding, 'measured' | 'limit' | 'margin' | 'unit'>): string {
-  const again = system.value === 'us' && turned.includes(f.unit)
+export function besideSentence(
+  f: Pick<Finding, 'measured' | 'limit' | 'margin' | 'unit'> & { readonly because?: string },
+): string {
+  // Degrees of the sentence stand in it in both units.
+  const saidThere = f.unit === '°C' && f.because?.includes('°') === true
+  const again = system.value === 'us' && turned.includes(f.unit) && !saidThere
   return [
     ...(again && f.measured !== undefined ? [`measured ${measured(f.measured, f.unit)}`] : []),
     ...(again && f.limit !== undefined ? [`limit ${measured(f.limit, f.unit)}`] : []),

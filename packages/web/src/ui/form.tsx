@@ -1,6 +1,8 @@
 import type { ComponentChildren } from 'preact'
 import type { Form } from '../state/form.ts'
 import { defaultUnit, readQuantity, type Kind } from '../state/reader.ts'
+import { system } from '../state/who.ts'
+import { mass, temperature } from './figures.ts'
 import { signal } from '@preact/signals'
 import { useMemo } from 'preact/hooks'
 import { ChoiceField, TextField } from './field.tsx'
@@ -36,6 +38,17 @@ export function FormText({
 
 const isBare = (typed: string): boolean => !/[a-z°%‰"']/i.test(typed)
 
+/** What a quantity typed with a unit of the other system comes to in that of this screen; the figure itself stays as it was typed. */
+export function inScreenUnit(typed: string, kind: Kind, allowNegative = false): string | undefined {
+  if (kind !== 'mass' && kind !== 'temperature') return undefined
+  const unit = /([a-z°]+)\s*$/i.exec(typed)?.[1]?.toLowerCase() ?? ''
+  const others = system.value === 'us' ? ['kg', 'g', 'mg', 't', '°c'] : ['lb', 'lbs', 'oz', '°f']
+  if (!others.includes(unit)) return undefined
+  const read = readQuantity(typed, kind, undefined, allowNegative)
+  if (!read.ok) return undefined
+  return `= ${kind === 'mass' ? mass(read.value) : temperature(read.value)}`
+}
+
 /** A quantity typed with or without its unit; an unreadable text is named at once on leaving the field. */
 export function FormQuantity({
   form,
@@ -55,9 +68,21 @@ export function FormQuantity({
     // A bare number takes the unit it was typed under, so that a later change of units cannot turn it into another amount.
     if (read.ok && !unit && kind !== 'percent' && isBare(typed)) form.set(name, `${typed.trim()} ${shownUnit}`)
   }
+  const elsewhere = inScreenUnit(typed, kind, allowNegative)
   return (
     <TextField
       {...rest}
+      {...(elsewhere
+        ? {
+            hint: rest.hint ? (
+              <>
+                {elsewhere}. {rest.hint}
+              </>
+            ) : (
+              elsewhere
+            ),
+          }
+        : {})}
       numeric
       unit={isBare(typed) ? shownUnit : ''}
       value={typed}

@@ -1,5 +1,6 @@
 import { Citation } from './citation.tsx'
 import type { Finding, Verdict } from '@forcemeat/craft/finding'
+import { inBothDegrees } from './figures.ts'
 import { besideSentence } from './finding-figures.ts'
 import { withNames } from './material-field.tsx'
 
@@ -42,12 +43,12 @@ export function FindingRow({ finding }: { finding: Finding }) {
         {finding.weight === 'advice' && <span class="where">advice</span>}
       </div>
       <p>
-        {withNames(finding.because)}
+        {inBothDegrees(withNames(finding.because))}
         {beside !== '' && <> · {beside}</>}
       </p>
       {finding.settle && (
         <p class="settle">
-          <strong>Would settle it:</strong> {finding.settle}
+          <strong>Would settle it:</strong> {inBothDegrees(finding.settle)}
         </p>
       )}
       <p class="cite">

@@ -1,6 +1,6 @@
 import { CurveList } from './batch-curves.tsx'
 import { mass, percent } from '../../ui/figures.ts'
-import { system } from '../../state/who.ts'
+import { paper, paperSize } from '../../ui/paper.ts'
 import { withNames } from '../../ui/material-field.tsx'
 import { Overall } from '../../ui/overall.tsx'
 import { placeName } from '../../ui/words.ts'
@@ -9,7 +9,7 @@ import type { BatchProps } from './one-batch.tsx'
 /** Where the batch stands, what it waits for, and its papers. */
 export function Overview({ batch: b }: BatchProps) {
   const base = `/batches/${encodeURIComponent(b.batch)}`
-  const size = system.value === 'us' ? 'Letter' : 'A4'
+  const size = paperSize()
   const balance = b.massBalance
   return (
     <div class="two">
@@ -55,19 +55,14 @@ export function Overview({ batch: b }: BatchProps) {
         <h2 class="first">Papers</h2>
         <ul class="entries">
           <li>
-            <a
-              class="lead"
-              href={`/paper/batch-sheet/${encodeURIComponent(b.batch)}.pdf?size=${size}`}
-              target="_blank"
-              rel="noreferrer"
-            >
+            <a class="lead" href={paper(`batch-sheet/${encodeURIComponent(b.batch)}`)} target="_blank" rel="noreferrer">
               Batch sheet ({size})
             </a>
           </li>
           <li>
             <a
               class="lead"
-              href={`/paper/cook-and-chill/${encodeURIComponent(b.batch)}.pdf?size=${size}`}
+              href={paper(`cook-and-chill/${encodeURIComponent(b.batch)}`)}
               target="_blank"
               rel="noreferrer"
             >
@@ -78,7 +73,7 @@ export function Overview({ batch: b }: BatchProps) {
             <li>
               <a
                 class="lead"
-                href={`/paper/drying-record/${encodeURIComponent(b.batch)}.pdf?size=${size}`}
+                href={paper(`drying-record/${encodeURIComponent(b.batch)}`)}
                 target="_blank"
                 rel="noreferrer"
               >
@@ -90,7 +85,7 @@ export function Overview({ batch: b }: BatchProps) {
             <li>
               <a
                 class="lead"
-                href={`/paper/pork-treatment/${encodeURIComponent(b.batch)}.pdf?size=${size}`}
+                href={paper(`pork-treatment/${encodeURIComponent(b.batch)}`)}
                 target="_blank"
                 rel="noreferrer"
               >

@@ -1,11 +1,19 @@
 import { useEffect } from 'preact/hooks'
 import { submit, useForm } from '../../state/form.ts'
-import { compact } from '../../state/reader.ts'
+import { compact, readPlain } from '../../state/reader.ts'
 import type { InstrumentView, KitchenView } from '../../state/views.ts'
 import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
-import { editable, today } from '../../ui/figures.ts'
+import { editable, inBothDegrees, today } from '../../ui/figures.ts'
 import { VerdictMark } from '../../ui/verdict.tsx'
 import { Working } from '../../ui/working.tsx'
+import {
+  differencesHere,
+  recordedReading,
+  recordedTolerance,
+  shownReading,
+  shownTolerance,
+  typedUnit,
+} from './check-units.ts'
 import { judged, proposal } from './propose.ts'
 
 type Method = {
@@ -77,17 +85,24 @@ const methods: Readonly<Record<string, readonly Method[]>> = {
   clock: [compare('s')],
 }
 
+const recorded = (x: number | undefined, turn: (text: string) => string): number | undefined => {
+  const read = x === undefined ? undefined : readPlain(turn(editable(x)))
+  return read?.ok ? read.value : x
+}
+
 /** A check against a reference; the next date follows from it. */
 export function CheckForm({ instrument, kitchen }: { instrument: InstrumentView; kitchen: KitchenView['kitchen'] }) {
   const allowed = methods[instrument.type] ?? [compare('g')]
   const first = allowed[0]!
   const tolerance = instrument.toleranceC ?? instrument.toleranceG
   const altitudeM = kitchen?.altitudeM
-  const form = useForm(`check-${instrument.instrument}`, {
+  // What is typed is kept for each system of units by itself: 0.5 under °C is never read as 0.5 °F.
+  const here = typedUnit(first.unit)
+  const form = useForm(`check-${instrument.instrument}${here === first.unit ? '' : `-${here}`}`, {
     method: first.value,
-    reference: first.reference ?? '',
+    reference: shownReading(first.reference ?? '', first.unit),
     on: today(),
-    tolerance: editable(tolerance),
+    tolerance: shownTolerance(editable(tolerance), first.unit),
   })
   const method = allowed.find((m) => m.value === form.values.value['method']) ?? first
   const typed = form.values.value
@@ -96,9 +111,9 @@ export function CheckForm({ instrument, kitchen }: { instrument: InstrumentView;
     method: method.value,
     altitudeM,
     pressure: typed['pressure'] ?? '',
-    reference: typed['reference'] ?? '',
-    reading: typed['reading'] ?? '',
-    tolerance: typed['tolerance'] ?? '',
+    reference: recordedReading(typed['reference'] ?? '', method.unit),
+    reading: recordedReading(typed['reading'] ?? '', method.unit),
+    tolerance: recordedTolerance(typed['tolerance'] ?? '', method.unit),
   }
   const proposed = proposal(asked)
   const verdict = judged(asked)
@@ -107,9 +122,16 @@ export function CheckForm({ instrument, kitchen }: { instrument: InstrumentView;
     if (value !== undefined && form.values.value[name] !== value)
       form.values.value = { ...form.values.value, [name]: value }
   }
-  const again = form.key.value
-  useEffect(() => put('reference', proposed.reference ?? method.reference), [method.value, proposed.reference, again])
-  useEffect(() => put('tolerance', proposed.tolerance), [method.value, proposed.tolerance, again])
+  const again = `${form.id} ${form.key.value}`
+  const reference = proposed.reference ?? method.reference
+  useEffect(
+    () => put('reference', reference && shownReading(reference, method.unit)),
+    [method.value, proposed.reference, again],
+  )
+  useEffect(
+    () => put('tolerance', proposed.tolerance && shownTolerance(proposed.tolerance, method.unit)),
+    [method.value, proposed.tolerance, again],
+  )
   const send = (): Promise<void> =>
     submit(form, {
       read: (r) => ({
@@ -118,9 +140,9 @@ export function CheckForm({ instrument, kitchen }: { instrument: InstrumentView;
           instrument: instrument.instrument,
           method: method.value,
           unit: method.unit,
-          reference: r.number('reference', { required: true }),
-          reading: r.number('reading', { required: true }),
-          tolerance: r.number('tolerance', { required: true }),
+          reference: recorded(r.number('reference', { required: true }), (x) => recordedReading(x, method.unit)),
+          reading: recorded(r.number('reading', { required: true }), (x) => recordedReading(x, method.unit)),
+          tolerance: recorded(r.number('tolerance', { required: true }), (x) => recordedTolerance(x, method.unit)),
           on: r.text('on', { required: true }),
           ...compact({ note: r.text('note') }),
         },
@@ -158,25 +180,32 @@ export function CheckForm({ instrument, kitchen }: { instrument: InstrumentView;
           name="reference"
           label="Reference"
           numeric
-          unit={method.unit}
+          unit={typedUnit(method.unit)}
           required
           {...(method.value === 'boiling-point' && altitudeM === undefined && asked.pressure === ''
             ? { hint: "The kitchen's altitude is not set: type it by a barometer above." }
             : {})}
         />
-        <FormText form={form} name="reading" label="Reading" numeric unit={method.unit} required />
-        <FormText form={form} name="tolerance" label="Largest error allowed" numeric unit={method.unit} required />
+        <FormText form={form} name="reading" label="Reading" numeric unit={typedUnit(method.unit)} required />
+        <FormText
+          form={form}
+          name="tolerance"
+          label="Largest error allowed"
+          numeric
+          unit={typedUnit(method.unit)}
+          required
+        />
         <FormText form={form} name="on" label="On" type="date" required />
       </div>
       {proposed.because.map((line) => (
         <p key={line} class="hint">
-          {line}
+          {inBothDegrees(line)}
         </p>
       ))}
       {proposed.working.length > 0 && <Working figure="How these are worked out" steps={proposed.working} />}
       {verdict && (
         <p role="status">
-          <VerdictMark verdict={verdict.verdict} label={verdict.label} /> {verdict.because}
+          <VerdictMark verdict={verdict.verdict} label={verdict.label} /> {differencesHere(verdict.because)}
         </p>
       )}
       <FormText form={form} name="note" label="Note" />

@@ -10,6 +10,7 @@ import { CheckForm } from './check-form.tsx'
 import { Doubts } from './doubts.tsx'
 import { Drift } from './drift.tsx'
 import { Due } from './instruments.tsx'
+import { paper } from '../../ui/paper.ts'
 
 /** One instrument: when it is due, a check to record, and the checks so far. */
 export function OneInstrument({ code, kitchen }: { code: string; kitchen: KitchenView }) {
@@ -26,7 +27,7 @@ export function OneInstrument({ code, kitchen }: { code: string; kitchen: Kitche
       <div class="head-line">
         <h1>{instrument.name}</h1>
         <div class="row">
-          <a class="button" href={`/paper/instrument/${encodeURIComponent(code)}.pdf`} target="_blank" rel="noreferrer">
+          <a class="button" href={paper(`instrument/${encodeURIComponent(code)}`)} target="_blank" rel="noreferrer">
             Print its checks
           </a>
           <PrintRecord of="instrument" id={code} />

@@ -1,9 +1,11 @@
+import { convert } from '@forcemeat/craft/quantity/units'
 import { submit, useForm, type FactDraft, type Values } from '../../state/form.ts'
 import { compact } from '../../state/reader.ts'
 import { rowName, rowsOf } from '../../state/recipe-draft.ts'
+import { system } from '../../state/who.ts'
 import { useResource } from '../../state/resource.ts'
-import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
-import { editable, number } from '../../ui/figures.ts'
+import { EntryForm, FormChoice, FormText, inScreenUnit } from '../../ui/form.tsx'
+import { columnUnit, editable, measured, number } from '../../ui/figures.ts'
 import { LongList } from '../../ui/long-list.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
@@ -50,14 +52,14 @@ export function Resources() {
                     {
                       head: 'A day',
                       num: true,
-                      cell: (r) => (r.retired ? 'out of use' : `${number(r.perDay)} ${r.unit}`),
+                      cell: (r) => (r.retired ? 'out of use' : measured(r.perDay, r.unit)),
                     },
                     {
-                      head: 'Taken by a kilogram of mix',
+                      head: `Taken by a ${heavy()} of mix`,
                       cell: (r) =>
                         r.takes.map((t) => (
                           <p key={`${t.of} ${t.recipe ?? ''}`}>
-                            {t.recipe ? nameOf(t.recipe) : kindWords.get(t.of)}: {number(t.perKg)} {r.unit}
+                            {t.recipe ? nameOf(t.recipe) : kindWords.get(t.of)}: {takenBy(t.perKg, r.unit)}
                             {t.fromDay || t.forDays
                               ? `, from day ${t.fromDay ?? 0} on ${t.forDays ?? 1} ${(t.forDays ?? 1) === 1 ? 'day' : 'days'}`
                               : ''}
@@ -82,6 +84,13 @@ export function Resources() {
     </>
   )
 }
+
+const heavy = (): string => (system.value === 'us' ? 'pound' : 'kilogram')
+/** What a unit of the mix's weight takes: a weight of a weight is the same share in any units. */
+const takenBy = (perKg: number, unit: string): string =>
+  system.value === 'us' && unit !== 'kg'
+    ? `${number(convert(perKg, 'mass', 'lb', 'kg'))} ${unit}`
+    : `${number(perKg)} ${columnUnit(unit)}`
 
 const valuesOf = (r: ResourceView): Values => ({
   resource: r.resource,
@@ -154,7 +163,19 @@ function ResourceForm({ resource }: { resource?: ResourceView }) {
       <div class="columns">
         <FormText form={form} name="name" label="Name" required />
         {!resource && <FormText form={form} name="resource" label="Code" required />}
-        <FormText form={form} name="perDay" label="How much a day" numeric required />
+        <FormText
+          form={form}
+          name="perDay"
+          label="How much a day"
+          numeric
+          unit={form.values.value['unit'] ?? ''}
+          required
+          hint={
+            form.values.value['unit']?.trim() === 'kg'
+              ? inScreenUnit(`${form.values.value['perDay'] ?? ''} kg`, 'mass')
+              : undefined
+          }
+        />
         <FormText form={form} name="unit" label="In" required hint="kg, hours, trolleys" />
       </div>
       {Array.from({ length: rows }, (_, i) => (

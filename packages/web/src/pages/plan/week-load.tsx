@@ -1,5 +1,5 @@
 import type { Plan } from '@forcemeat/craft/plan/schema'
-import { day, number } from '../../ui/figures.ts'
+import { columnUnit, day, inColumn } from '../../ui/figures.ts'
 import type { WeekView } from './plan-views.ts'
 
 /** How full each resource is on each day of the plan, as a table of shares; a full one is said in words, too. */
@@ -19,7 +19,7 @@ export function WeekLoad({ week, plan }: { week: WeekView; plan: Plan }) {
               <th scope="col">Day</th>
               {rows.map((r) => (
                 <th key={r.id} scope="col" class="num">
-                  {r.name}, {r.unit}
+                  {r.name}, {columnUnit(r.unit)}
                 </th>
               ))}
             </tr>
@@ -33,7 +33,7 @@ export function WeekLoad({ week, plan }: { week: WeekView; plan: Plan }) {
                 </th>
                 {rows.map((r) => (
                   <td key={r.id} class="num">
-                    <Used load={plan.load.find((l) => l.day === d && l.resource === r.id)} />
+                    <Used load={plan.load.find((l) => l.day === d && l.resource === r.id)} unit={r.unit} />
                   </td>
                 ))}
               </tr>
@@ -45,9 +45,9 @@ export function WeekLoad({ week, plan }: { week: WeekView; plan: Plan }) {
   )
 }
 
-function Used({ load: l }: { load: Plan['load'][number] | undefined }) {
+function Used({ load: l, unit }: { load: Plan['load'][number] | undefined; unit: string }) {
   if (!l) return <span class="quiet">–</span>
-  const share = `${number(l.used, 3)} of ${number(l.perDay, 3)}`
+  const share = `${inColumn(l.used, unit)} of ${inColumn(l.perDay, unit)}`
   if (l.used > l.perDay * 1.0001) return <span class="late">{share}, over</span>
   return l.pct >= 99.9 ? <strong>{share}, full</strong> : <>{share}</>
 }

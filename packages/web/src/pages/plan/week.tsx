@@ -1,13 +1,16 @@
+import { defaultUnit } from '../../state/reader.ts'
 import { useResource } from '../../state/resource.ts'
 import { ChoiceField, TextField } from '../../ui/field.tsx'
-import { day, inScreenUnits } from '../../ui/figures.ts'
+import { inScreenUnit } from '../../ui/form.tsx'
+import { day, inScreenUnits, mass } from '../../ui/figures.ts'
 import { Shown } from '../../ui/notes.tsx'
 import type { WeekView } from './plan-views.ts'
 import { WeekBatches } from './week-batches.tsx'
 import { WeekLoad } from './week-load.tsx'
 import { Expiring, ToBuy, UnderWay } from './week-lots.tsx'
 import { Later, WeekOrders } from './week-orders.tsx'
-import { setWeek, weekQuery, weekSettings } from './week-settings.ts'
+import { batchKg, setWeek, weekQuery, weekSettings } from './week-settings.ts'
+import { paper } from '../../ui/paper.ts'
 
 const spans = [
   { value: '7', label: '7 days' },
@@ -26,7 +29,7 @@ export function WeekPlan() {
       <div class="head-line">
         <h1>Plan</h1>
         <p class="actions">
-          <a class="button" href={`/paper/plan/week.pdf?${query.toString()}`} target="_blank" rel="noreferrer">
+          <a class="button" href={paper('plan/week', query)} target="_blank" rel="noreferrer">
             Print it
           </a>
           <a class="button main" href="/plan/orders">
@@ -115,12 +118,22 @@ const tightWords = (w: WeekView): string =>
     })
     .join('; ')
 
+/** A size is kept with its unit; a figure without one is in that of this screen once the field is left. */
+const hasUnit = (typed: string): boolean => /[a-z]/i.test(typed)
+const bareUnit = (typed: string): string => (hasUnit(typed) ? 'of mix' : `${defaultUnit('mass')} of mix`)
+const withUnit = (typed: string): string =>
+  typed.trim() === '' || hasUnit(typed) ? typed : `${typed.trim()} ${defaultUnit('mass')}`
+const sizeWords = (typed: string): string => {
+  const kg = batchKg(typed)
+  return kg === undefined ? typed : mass(kg)
+}
+
 function Settings() {
   const s = weekSettings.value
   return (
     <details>
       <summary>
-        {s.days} days, batches of {s.smallest} to {s.largest} kg of mix
+        {s.days} days, batches of {sizeWords(s.smallest)} to {sizeWords(s.largest)} of mix
         {s.closed.length > 0 && `, nothing begun on ${s.closed.map((d) => weekdays[d]).join(', ')}`}
       </summary>
       <div class="row top">
@@ -135,16 +148,20 @@ function Settings() {
         <TextField
           label="Smallest batch"
           numeric
-          unit="kg of mix"
+          unit={bareUnit(s.smallest)}
           value={s.smallest}
           onInput={(smallest) => setWeek({ smallest })}
+          onLeave={() => setWeek({ smallest: withUnit(s.smallest) })}
+          hint={inScreenUnit(withUnit(s.smallest), 'mass')}
         />
         <TextField
           label="Largest batch"
           numeric
-          unit="kg of mix"
+          unit={bareUnit(s.largest)}
           value={s.largest}
           onInput={(largest) => setWeek({ largest })}
+          onLeave={() => setWeek({ largest: withUnit(s.largest) })}
+          hint={inScreenUnit(withUnit(s.largest), 'mass')}
         />
       </div>
       <fieldset>

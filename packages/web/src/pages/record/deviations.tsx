@@ -11,6 +11,7 @@ import { Photos } from '../../ui/photos.tsx'
 import { PrintRecord } from '../../ui/print-record.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { personName } from './about.ts'
+import { paper } from '../../ui/paper.ts'
 
 const whereOf = (type: string, id: string): string =>
   ({
@@ -144,7 +145,7 @@ export function OneDeviation({ code, kitchen }: { code: string; kitchen: Kitchen
             <div class="row">
               <a
                 class="button"
-                href={`/paper/deviation/${encodeURIComponent(d.deviation)}.pdf`}
+                href={paper(`deviation/${encodeURIComponent(d.deviation)}`)}
                 target="_blank"
                 rel="noreferrer"
               >

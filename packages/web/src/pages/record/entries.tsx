@@ -4,6 +4,7 @@ import { useResource } from '../../state/resource.ts'
 import type { EntryView, KitchenView } from '../../state/views.ts'
 import { ChoiceField, TextField } from '../../ui/field.tsx'
 import { instant } from '../../ui/figures.ts'
+import { paper } from '../../ui/paper.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { factName } from '../../ui/words.ts'
@@ -121,7 +122,7 @@ function paperOf(kind: string, text: string): string {
   const query = new URLSearchParams()
   if (kind) query.set('kind', kind)
   if (text.trim()) query.set('q', text.trim())
-  return `/paper/entries.pdf?${query.toString()}`
+  return paper('entries', query)
 }
 
 function Standing({ entry: e }: { entry: EntryView }) {

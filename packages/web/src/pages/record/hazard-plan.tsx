@@ -4,9 +4,11 @@ import { useMemo } from 'preact/hooks'
 import { useResource } from '../../state/resource.ts'
 import type { RecipeListed } from '../../state/views.ts'
 import { ChoiceField } from '../../ui/field.tsx'
+import { inBothDegrees } from '../../ui/figures.ts'
 import { Caution, Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { Changes, Signed, SignPlan, type SignedView } from './sign-plan.tsx'
+import { paper } from '../../ui/paper.ts'
 
 type Found = {
   readonly recipe: string
@@ -32,12 +34,7 @@ export function HazardPlanPage() {
       <div class="head-line">
         <h1>Hazard plan</h1>
         {recipe && (
-          <a
-            class="button"
-            href={`/paper/hazard-plan/${encodeURIComponent(recipe)}.pdf`}
-            target="_blank"
-            rel="noreferrer"
-          >
+          <a class="button" href={paper(`hazard-plan/${encodeURIComponent(recipe)}`)} target="_blank" rel="noreferrer">
             Print the draft
           </a>
         )}
@@ -96,7 +93,7 @@ function Plan({ found: { plan, changes, against, version } }: { found: Found }) 
         {plan.steps.map((s) => (
           <li key={s.step}>
             {s.name}
-            {s.how && <span class="quiet">: {s.how}</span>}
+            {s.how && <span class="quiet">: {inBothDegrees(s.how)}</span>}
           </li>
         ))}
       </ol>
@@ -126,7 +123,8 @@ function Plan({ found: { plan, changes, against, version } }: { found: Found }) 
               <ul>
                 {h.limits.map((l) => (
                   <li key={l.rule + l.jurisdiction}>
-                    <a href={`/rules/${encodeURIComponent(l.rule)}`}>{l.title}</a> ({l.jurisdiction}): {l.limit}
+                    <a href={`/rules/${encodeURIComponent(l.rule)}`}>{inBothDegrees(l.title)}</a> ({l.jurisdiction}):{' '}
+                    {inBothDegrees(l.limit)}
                     {l.ifScope && <span class="quiet">; only for: {l.ifScope}</span>}
                     {l.unread && <span class="late"> from memory: confirm before use</span>}
                   </li>

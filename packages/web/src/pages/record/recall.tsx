@@ -11,6 +11,7 @@ import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { Caution, Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { RecallTables } from './recall-tables.tsx'
+import { paper } from '../../ui/paper.ts'
 
 const kinds = [
   { value: 'lot', label: 'lot' },
@@ -101,7 +102,7 @@ export function OneRecall({ type, id }: { type: string; id: string }) {
                 Recall: {type} {id}
               </h1>
               <p class="actions">
-                <a class="button" href={`/paper/recall/${path}.pdf`} target="_blank" rel="noreferrer">
+                <a class="button" href={paper(`recall/${path}`)} target="_blank" rel="noreferrer">
                   Print the report
                 </a>
                 <a class="button" href={`/api/recall/${path}/csv`} download>

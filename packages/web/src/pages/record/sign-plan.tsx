@@ -8,6 +8,7 @@ import { day } from '../../ui/figures.ts'
 import { EntryForm, FormText } from '../../ui/form.tsx'
 import { Caution } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
+import { paper } from '../../ui/paper.ts'
 
 type Completed = readonly { readonly item: string; readonly said: string }[]
 export type SignedView = {
@@ -54,7 +55,7 @@ export function Signed({
         <a href={`/record/${s.seq}`}>entry {s.seq}</a>.{' '}
         <a
           class="button"
-          href={`/paper/hazard-plan/${encodeURIComponent(recipe)}.pdf?signed=${s.seq}`}
+          href={paper(`hazard-plan/${encodeURIComponent(recipe)}`, { signed: String(s.seq) })}
           target="_blank"
           rel="noreferrer"
         >

@@ -19,6 +19,7 @@ import { ProductForm } from './product-form.tsx'
 import { useCourse, useForecasts } from './use-course.ts'
 import { useSlowView } from './use-view.ts'
 import { useWhatIf, WhatIfPart } from './what-if.tsx'
+import { paper } from '../../ui/paper.ts'
 
 const DAY = 86_400_000
 /** Every reading that comes in changes the hour it falls in, and the course with it; a drying takes weeks. */
@@ -186,7 +187,7 @@ export function Dry({ batch, kitchen }: { batch: string; kitchen: KitchenView })
           <a class="button" href={`/curves/ferment/${at}`}>
             Its fermentation
           </a>
-          <a class="button" href={`/paper/drying-record/${at}.pdf`} target="_blank" rel="noreferrer">
+          <a class="button" href={paper(`drying-record/${at}`)} target="_blank" rel="noreferrer">
             Drying record, PDF
           </a>
           <a class="button" href="/curves/dry/plan">

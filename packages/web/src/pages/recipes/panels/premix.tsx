@@ -9,6 +9,7 @@ import { mass, number } from '../../../ui/figures.ts'
 import { NumberField } from './number-field.tsx'
 import { Panel } from './panel.tsx'
 import { Sheet } from '../../../ui/sheet.tsx'
+import { paper } from '../../../ui/paper.ts'
 
 type Props = {
   form: Form
@@ -50,7 +51,10 @@ export function PremixForm({ form, recipe, code, meatKg, instruments }: Props) {
         <p>
           <a
             class="button"
-            href={`/paper/pre-mix/${encodeURIComponent(code)}.pdf?batches=${made.batches}&meatKg=${meatKg}`}
+            href={paper(`pre-mix/${encodeURIComponent(code)}`, {
+              batches: String(made.batches),
+              meatKg: String(meatKg),
+            })}
             target="_blank"
             rel="noreferrer"
           >
