@@ -13,6 +13,8 @@ export type Target = {
 export type Fitted = {
   readonly x: readonly number[]
   readonly sd: readonly number[]
+  /** Where each unknown may lie, 95 %. */
+  readonly ends: readonly { readonly low: number; readonly high: number }[]
   readonly covariance: readonly (readonly number[])[]
   readonly active: readonly number[]
 }
@@ -44,7 +46,7 @@ function meeting({ points }: Run, targetC: number, rising: boolean, afterS: numb
 export function timeToTarget(
   target: Target,
   run: (x: readonly number[]) => Run,
-  { x, sd, covariance, active }: Fitted,
+  { x, sd, ends, covariance, active }: Fitted,
 ): TargetTime | undefined {
   const { targetC, heating, lastC, lastS } = target
   if (targetC === undefined) return undefined
@@ -65,8 +67,8 @@ export function timeToTarget(
   for (const k of x.keys()) {
     if (active.includes(k)) continue
     // A poor film costs more time than a good one saves, so no straight line here.
-    for (const end of [-Z95 * sd[k]!, Z95 * sd[k]!]) {
-      const off = (shifted(k, end) ?? Infinity) - likely
+    for (const end of [ends[k]!.low, ends[k]!.high]) {
+      const off = (shifted(k, end - x[k]!) ?? Infinity) - likely
       if (off < 0) early += off ** 2
       else late += off ** 2
     }

@@ -3,6 +3,7 @@ import { list, minutes, tempC } from '../schema.ts'
 import { coarseOptions, planOf, runPlan, type CookInput } from './cook.ts'
 import { createReader } from './course.ts'
 import { inverse, leastSquares } from './least-squares.ts'
+import { filmPrior } from './fit-prior.ts'
 import { timeToTarget, Z95 } from './fit-target.ts'
 import { pieceFields, stagesField } from './stage.ts'
 import type { Run, RunStage } from './simulate.ts'
@@ -62,8 +63,15 @@ export type FitOutput = z.infer<typeof fitOutput>
 
 /** Thermometer noise assumed before the residuals show their own, °C. */
 const USUAL_NOISE_C = 0.3
-/** Spread of a film coefficient about its correlation, and of the diffusivity about the composition's, as logarithms. Assumptions. */
-export const FILM_SD = 0.5
+/** What a log can show and the model follow at best, °C: tenths that are rounded, and the coarse mesh. */
+const LEAST_NOISE_C = 0.1
+/** A film or a conductivity is no nearer known than the model's own form allows (one film a stage, vapour by its own rule), as a logarithm. An assumption. */
+const MODEL_SD = 0.03
+/** Step of a film in the difference quotients: a small one would take the jitter of the time steps for news. */
+const FILM_STEP = 0.25
+/** Times the noise the residuals show is put back into the fit. */
+const NOISE_ROUNDS = 2
+/** Spread of the diffusivity about the composition's, as a logarithm. An assumption. */
 const DIFFUSIVITY_SD = 0.1
 
 /** Stages with the ends the log shows: those that ended by core temperature end where the log crossed it. */
@@ -152,40 +160,54 @@ export function fit(input: FitInput): FitOutput {
     const material = planOf(cookInput, { diffusivityFactor: Math.exp(x[stageCount]!) }).material
     return runPlan({ ...nominal, material, stages: stages.map((s, i) => scaled(s, x[i]!)) }, input.startC, options)
   }
-  const residuals = (x: readonly number[]): number[] => {
+  const residuals = (x: readonly number[], noiseC: number): number[] => {
     const read = createReader(simulated(x, driven))
     return log.flatMap((r) => {
       const p = read(60 * r.minute)
-      const off = r.coreC === null ? [] : [(p.coreC - r.coreC) / USUAL_NOISE_C]
+      const off = r.coreC === null ? [] : [(p.coreC - r.coreC) / noiseC]
       // A probe at the surface is seldom quite there: a third of the core's weight.
-      return r.surfaceC === undefined ? off : [...off, (p.surfaceC - r.surfaceC) / (3 * USUAL_NOISE_C)]
+      return r.surfaceC === undefined ? off : [...off, (p.surfaceC - r.surfaceC) / (3 * noiseC)]
     })
   }
   // Stages the log has not reached are unknowns without data: they keep their prior, which widens the band of what is to come.
   const active = [...known.keys(), stageCount]
+  const priors = [...input.stages.map(filmPrior), { mean: 0, sd: DIFFUSIVITY_SD }]
   const full = (y: readonly number[]) => {
-    const x = Array.from({ length: stageCount + 1 }, () => 0)
+    const x = priors.map(() => 0)
     active.forEach((k, i) => (x[k] = y[i]!))
     return x
   }
-  const priorSd = active.map((k) => (k === stageCount ? DIFFUSIVITY_SD : FILM_SD))
-  const found = leastSquares({
-    residuals: (y) => residuals(full(y)),
-    size: active.length,
-    priorSd,
-    bound: active.map((k) => (k === stageCount ? 0.5 : 3)),
-    differenceStep: 0.02,
-  })
-  const noise = noiseOf(found.residuals)
-  // Prior and data in one: data with the noise they show, prior as it is.
-  const precision = found.normal.map((row, i) =>
-    row.map((v, j) => (v - (i === j ? priorSd[i]! ** -2 : 0)) / noise + (i === j ? priorSd[i]! ** -2 : 0)),
-  )
-  const covariance = inverse(precision)
+  // Data and prior are weighed against one another by the noise the log shows: as much of it as was first assumed would leave a clean log
+  // to the prior.
+  const search = (noiseC: number, start?: readonly number[]) =>
+    leastSquares({
+      residuals: (y) => residuals(full(y), noiseC),
+      size: active.length,
+      // The first search only shows the noise; the ones after it begin where it ended.
+      ...(start ? { start, worthwhile: 1e-3 } : { worthwhile: 1e-2 }),
+      priorMean: active.map((k) => priors[k]!.mean),
+      priorSd: active.map((k) => priors[k]!.sd),
+      bound: active.map((k) => (k === stageCount ? 0.5 : 3)),
+      differenceStep: active.map((k) => (k === stageCount ? 0.03 : FILM_STEP)),
+    })
+  let noiseC = USUAL_NOISE_C
+  let found = search(noiseC)
+  for (let round = 0; round < NOISE_ROUNDS; round++) {
+    const shownC = Math.max(LEAST_NOISE_C, noiseC * Math.sqrt(noiseOf(found.residuals)))
+    if (Math.abs(Math.log(shownC / noiseC)) < 0.1) break
+    noiseC = shownC
+    found = search(noiseC, found.x)
+  }
+  const covariance = inverse(found.normal)
   const x = full(found.x)
   const sd = Array.from({ length: stageCount + 1 }, (_, k) => {
     const i = active.indexOf(k)
-    return i >= 0 ? Math.sqrt(covariance[i]![i]!) : FILM_SD
+    return i >= 0 ? Math.hypot(Math.sqrt(covariance[i]![i]!), MODEL_SD) : priors[k]!.sd
+  })
+  // A film the log has not met keeps what was given or the correlation; where it may lie is the prior's.
+  const ends = sd.map((s, k) => {
+    const centre = active.includes(k) ? x[k]! : priors[k]!.mean
+    return { low: centre - Z95 * s, high: centre + Z95 * s }
   })
   const fitted = simulated(x, driven)
   const read = createReader(fitted)
@@ -204,6 +226,7 @@ export function fit(input: FitInput): FitOutput {
   const toTarget = timeToTarget(target, (y) => simulated(y, futureOf(driven, nominal.stages, current)), {
     x,
     sd,
+    ends,
     covariance,
     active,
   })
@@ -211,14 +234,14 @@ export function fit(input: FitInput): FitOutput {
   return {
     filmWPerM2K: films,
     filmIntervals: films.map((f, i) => ({
-      low: f * Math.exp(-Z95 * sd[i]!),
-      high: f * Math.exp(Z95 * sd[i]!),
-      fromLog: i <= current && sd[i]! < 0.5 * FILM_SD,
+      low: f * Math.exp(ends[i]!.low - x[i]!),
+      high: f * Math.exp(ends[i]!.high - x[i]!),
+      fromLog: i <= current && sd[i]! < 0.5 * priors[i]!.sd,
     })),
     diffusivityFactor: Math.exp(x[stageCount]!),
     diffusivityInterval: {
-      low: Math.exp(x[stageCount]! - Z95 * sd[stageCount]!),
-      high: Math.exp(x[stageCount]! + Z95 * sd[stageCount]!),
+      low: Math.exp(ends[stageCount]!.low),
+      high: Math.exp(ends[stageCount]!.high),
       fromLog: sd[stageCount]! < 0.5 * DIFFUSIVITY_SD,
     },
     rmsC,
@@ -245,7 +268,7 @@ function noiseOf(residuals: readonly number[]): number {
   const square = residuals.reduce((s, v) => s + v * v, 0) / n
   const lag = residuals.slice(1).reduce((s, v, i) => s + v * residuals[i]!, 0) / n
   const rho = Math.min(0.95, Math.max(0, lag / Math.max(square, 1e-12)))
-  return Math.max(square, 0.01) * ((1 + rho) / (1 - rho))
+  return square * ((1 + rho) / (1 - rho))
 }
 
 const filmsOf = (run: Run, x: readonly number[], stages: readonly RunStage[], startC: number): number[] =>

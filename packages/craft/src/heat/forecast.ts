@@ -1,6 +1,7 @@
 import { coarseOptions, planOf, runPlan, type CookInput, type Plan } from './cook.ts'
 import { createReader } from './course.ts'
-import { FILM_SD, houseCourse, scaled, stagesOfLog, type FitInput, type FitOutput } from './fit.ts'
+import { filmPrior } from './fit-prior.ts'
+import { houseCourse, scaled, stagesOfLog, type FitInput, type FitOutput } from './fit.ts'
 import { Z95 } from './fit-target.ts'
 import type { Reading } from './reading.ts'
 import type { Run, RunStage } from './simulate.ts'
@@ -103,7 +104,11 @@ export function forecast(input: FitInput, fitted: FitOutput, ahead: Ahead, outlo
     stagesAhead(input, plan, current, ahead),
     fitted.filmWPerM2K.slice(0, current + 1),
   )
-  const worst: RunStage[] = poor ? settled.map((s, i) => (i > current ? scaled(s, -Z95 * FILM_SD) : s)) : settled
+  const poorest = (i: number): number => {
+    const { mean, sd } = filmPrior(stages[i]!)
+    return mean - Z95 * sd
+  }
+  const worst: RunStage[] = poor ? settled.map((s, i) => (i > current ? scaled(s, poorest(i)) : s)) : settled
   const read = createReader(run(worst))
   const nowMinute = log.at(-1)!.minute
   const core = log.filter((r): r is typeof r & { coreC: number } => r.coreC !== null)
