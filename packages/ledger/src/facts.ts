@@ -103,6 +103,8 @@ export const lotReceived = z.strictObject({
   /** Fat found by analysis or estimate, its spread, and which of the two it is. */
   fatPct: pct().optional(),
   fatSdPct: pct().optional(),
+  /** Collagen of a meat by its specification or an analysis: 8 × hydroxyproline. */
+  collagenPct: pct().optional(),
   fatBasis: oneOf(['analysed', 'estimated', 'as-sold']).optional(),
   place: text(80).optional(),
   documents: list(z.strictObject({ kind: text(80), reference: text(200) }), { max: 20 }).optional(),

@@ -15,6 +15,8 @@ export const lotSchema = z.strictObject({
   /** Fat it was sold as. Shown against the analysis, never reckoned with. */
   soldFatPct: pct().optional(),
   fatSdPct: pct().optional(),
+  /** Collagen by specification or analysis; the table's, or not known, where it is left out. */
+  collagenPct: pct().optional(),
   costPerKg: quantity('money per kg', { min: 0, max: 1e6 }).optional(),
   availableKg: massKgOrNone().optional(),
 })

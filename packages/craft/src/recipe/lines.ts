@@ -102,7 +102,8 @@ export function partsOf(input: RecipeComputeInput): {
       )
     const fatSdPct = lot?.fatSdPct ?? material.fatSdPct
     const costPerKg = lot?.costPerKg ?? prices.find((p) => p.material === id)?.costPerKg
-    const composition = lot?.fatPct === undefined ? material.composition : atFat(material.composition, lot.fatPct)
+    const atItsFat = lot?.fatPct === undefined ? material.composition : atFat(material.composition, lot.fatPct)
+    const composition = lot?.collagenPct === undefined ? atItsFat : { ...atItsFat, collagenPct: lot.collagenPct }
     return [
       { material, lot, role: role ?? (material.meatBlock ? 'meat' : 'addition'), kg, composition, fatSdPct, costPerKg },
     ]

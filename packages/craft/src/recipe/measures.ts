@@ -1,6 +1,7 @@
 import { stated, type Component } from '../blend/composition-of.ts'
 import type { MeasureOut, RecipeComputeInput } from './compute-schema.ts'
 import { addedWater } from './added-water.ts'
+import { declaredMeat } from './declared-meat.ts'
 import { identityMeasures, isOtherProtein, kgOf } from './identity.ts'
 import { phosphateMeasures } from './phosphate.ts'
 import type { CureOf } from './salt-and-cure.ts'
@@ -159,6 +160,7 @@ export function measuresOf({ parts, meatKg, totalKg, lossPct: stated, cure, kind
     addedSaltPct: { value: cure.addedSaltPctOfTotal },
     gdlPct: share(named(['glucono-delta-lactone']), meatKg),
     ...identityMeasures(parts, meatKg, totalKg),
+    declaredMeatPct: declaredMeat(parts, totalKg),
     ...Object.fromEntries(
       Object.entries(phosphateMeasures(parts, finished)).map(([name, m]) => [name, lossUnknown ? atLeast(m, 1e6) : m]),
     ),

@@ -13,6 +13,7 @@ type Lot = {
   readonly leanAsSoldPct?: number | undefined
   readonly fatPct?: number | undefined
   readonly fatSdPct?: number | undefined
+  readonly collagenPct?: number | undefined
   readonly documents?: readonly { readonly kind: string; readonly reference: string }[] | undefined
   /** Where it is rework: the batch it came out of, and the allergens of that batch. */
   readonly origin?:

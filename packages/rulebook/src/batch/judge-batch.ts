@@ -48,11 +48,12 @@ const linesOf = (lines: readonly WeighedLine[]) =>
   })
 
 function lotsOf(facts: BatchFacts) {
-  return facts.lots.map(({ lot, material, fatPct, fatSdPct, costPerKg, leanAsSoldPct }) => ({
+  return facts.lots.map(({ lot, material, fatPct, fatSdPct, collagenPct, costPerKg, leanAsSoldPct }) => ({
     lot,
     material,
     ...(fatPct === undefined ? {} : { fatPct }),
     ...(fatSdPct === undefined ? {} : { fatSdPct }),
+    ...(collagenPct === undefined ? {} : { collagenPct }),
     ...(costPerKg === undefined ? {} : { costPerKg }),
     ...(leanAsSoldPct === undefined ? {} : { soldFatPct: 100 - leanAsSoldPct }),
   }))

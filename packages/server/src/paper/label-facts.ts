@@ -45,7 +45,8 @@ const productOf = (recipe: Recipe, on: string, items?: LabelInput['items']) => {
     on,
   })
   const measures = Object.entries(computed.measures).flatMap(([name, m]) =>
-    'value' in m ? [[name, m.value] as const] : [],
+    // Declared meat that is an interval is for the suppliers' figures of collagen to say.
+    'value' in m && !(name === 'declaredMeatPct' && m.low !== undefined) ? [[name, m.value] as const] : [],
   )
   return {
     computed,

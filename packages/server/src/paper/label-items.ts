@@ -50,6 +50,7 @@ const itemOf = (material: string, kg: number, code: string | undefined, lot: Lot
   ...(lot?.supplier === undefined ? {} : { supplier: lot.supplier }),
   ...(lot?.fatPct === undefined ? {} : { fatPct: lot.fatPct }),
   ...(lot?.fatSdPct === undefined ? {} : { fatSdPct: lot.fatSdPct }),
+  ...(lot?.collagenPct === undefined ? {} : { collagenPct: lot.collagenPct }),
 })
 
 /** Same material out of the same lot stands once: rework comes back to lots that went in by themselves too. */

@@ -324,3 +324,66 @@ describe('date and storage of a raw product', () => {
     expect(JSON.stringify(body)).toContain(allowed)
   })
 })
+
+describe('a link of the demonstration kitchen in Great Britain (SI 2014/3001, Schedule 1, item 11(a))', () => {
+  let house: House
+  beforeAll(async () => {
+    house = await openHouse()
+    await fillWithDemo(house.ledger)
+  })
+  afterAll(() => house.close())
+
+  it('is judged by its declared meat, and passes', async () => {
+    const { body } = await house.ask('GET', '/api/recipes/lane-link')
+    const { versions } = body as {
+      versions: {
+        body: { meat: { material: string; pct: number }[]; additions: { material: string; pct: number }[] }
+      }[]
+    }
+    const { meat, additions } = versions.at(-1)!.body
+    const by = 'ida'
+    const lines = [...meat, ...additions].map((p, i) => ({ ...p, line: `l${i}`, lot: `GB-${i}`, kg: p.pct / 10 }))
+    await house.ledger.append([
+      ...lines.map(({ material, lot }): Draft => ({
+        kind: 'lot.receive',
+        by,
+        body: { lot, material, kg: 50, on: '2026-11-20', supplier: 'Fernbank Meats (invented)' },
+      })),
+      {
+        kind: 'batch.plan',
+        by,
+        body: {
+          batch: 'GB-LINK',
+          recipe: 'lane-link',
+          version: versions.length,
+          on: '2026-11-23',
+          meatKg: 10,
+          jurisdictions: ['GB'],
+          lines: lines.map(({ line, material, lot, kg }) => ({ line, material, lot, targetKg: kg })),
+        },
+      },
+      ...lines.map(({ line, lot, kg }): Draft => ({
+        kind: 'batch.weigh',
+        by,
+        body: { batch: 'GB-LINK', line, lot, kg, instrument: 'SC-FLOOR' },
+      })),
+    ])
+    const { body: seen } = await house.ask('GET', '/api/batches/GB-LINK')
+    const { findings } = seen as { findings: { rule: string; verdict: string; because: string }[] }
+    expect(findings.find((f) => f.rule === 'gb.3001.pork-sausage.pig')).toMatchObject({ verdict: 'pass' })
+    const { blocks } = await reader(() => house)('GB-LINK', 'GB', {
+      name: 'Lane pork link',
+      statements: [
+        {
+          material: 'pork-back-fat',
+          supplier: 'Fernbank Meats (invented)',
+          allergens: [],
+          document: 'specification 12',
+          collagenPct: 2,
+        },
+      ],
+    })
+    expect(block({ blocks } as Seen, 'gb.3001')).toBeUndefined()
+    expect(block({ blocks } as Seen, 'limit:Meat')).toBeUndefined()
+  })
+})

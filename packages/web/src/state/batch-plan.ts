@@ -25,6 +25,7 @@ export const lotFacts = (l: LotView): Lot => ({
   availableKg: Math.max(0, l.balanceKg),
   ...(l.fatPct === undefined ? {} : { fatPct: l.fatPct }),
   ...(l.fatSdPct === undefined ? {} : { fatSdPct: l.fatSdPct }),
+  ...(l.collagenPct === undefined ? {} : { collagenPct: l.collagenPct }),
   ...(l.costPerKg === undefined ? {} : { costPerKg: l.costPerKg }),
 })
 

@@ -102,6 +102,7 @@ export type LotView = Recorded & {
   readonly leanAsSoldPct?: number
   readonly fatPct?: number
   readonly fatSdPct?: number
+  readonly collagenPct?: number
   readonly fatBasis?: string
   readonly place?: string
   readonly documents?: readonly { readonly kind: string; readonly reference: string }[]

@@ -98,6 +98,7 @@ const fields: Readonly<Record<string, string>> = {
   costPerKg: 'price per kg',
   arrivalC: 'temperature on arrival',
   fatSdPct: 'spread of fat, standard deviation',
+  collagenPct: 'collagen',
   leanAsSoldPct: 'lean as sold',
   altitudeM: 'altitude',
   targetKg: 'target',

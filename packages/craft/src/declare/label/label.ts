@@ -77,6 +77,15 @@ function quidOf(place: string, stated: readonly Stated[], totalKg: number, lossP
   return quid === 'ingoing weight' ? ingoingQuid(stated, totalKg, lossPct) : { quid: {}, unknown: [] }
 }
 
+/** The measures of the product with its declared meat by what the suppliers say, of all that goes in, where that is known. */
+function withDeclared(input: LabelInput, { content }: MeatQuid): LabelInput {
+  if (content === undefined) return input
+  const { product, lossPct = 0 } = input
+  // The lower of what the table and the lots give and what the suppliers say.
+  const declaredMeatPct = Math.min(content.meatPct * (1 - lossPct / 100), product.measures?.['declaredMeatPct'] ?? 100)
+  return { ...input, product: { ...product, measures: { ...product.measures, declaredMeatPct } } }
+}
+
 /** What the figure beside the meat rests on where fat was weighed in by itself. */
 const fatNote = (stated: readonly Stated[]): string[] =>
   stated.some((s) => s.item.kg > 0 && findMaterial(s.item.material)?.category === 'fat')
@@ -193,7 +202,7 @@ export function label(input: LabelInput): LabelOutput {
   const name = pack.name ?? product.name
   // By name or by number: nitrites are E249 and E250, nitrates E251 and E252.
   const cured = list.items.some((i) => /nitrite|nitrate|\(E?\s?(?:249|25[0-2])\)/i.test(i.text))
-  const named = nameOf(input, list, cured, name, meat.quid)
+  const named = nameOf(withDeclared(input, meat), list, cured, name, meat.quid)
   const code = pack.gtin === undefined && pack.inStore === undefined ? undefined : codeOf(pack, lot, dated)
   const may = carried.places[0]!.mayContain.flatMap((m) => m.say)
   const declared = carried.places[0]!.contains.flatMap((c) => c.allergens)

@@ -20,6 +20,8 @@ const item = z.strictObject({
   /** Fat found in the lot, and its spread. */
   fatPct: pct().optional(),
   fatSdPct: pct().optional(),
+  /** Collagen of the lot by specification or analysis. */
+  collagenPct: pct().optional(),
 })
 
 const field = z.strictObject({

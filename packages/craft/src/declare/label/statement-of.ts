@@ -28,7 +28,8 @@ export function compositionFor({ item, statement }: Stated) {
   if (statement?.composition) return { ...statement.composition }
   const material = findMaterial(item.material)
   if (!material) return undefined
-  const collagen = statement?.collagenPct === undefined ? {} : { collagenPct: statement.collagenPct }
+  const collagenPct = item.collagenPct ?? statement?.collagenPct
+  const collagen = collagenPct === undefined ? {} : { collagenPct }
   return {
     ...(item.fatPct === undefined ? material.composition : atFat(material.composition, item.fatPct)),
     ...collagen,

@@ -21,6 +21,7 @@ const mayHave: Readonly<Record<string, Readonly<Record<string, 'number' | 'strin
     leanAsSoldPct: 'number',
     fatPct: 'number',
     fatSdPct: 'number',
+    collagenPct: 'number',
     place: 'string',
     note: 'string',
   },

@@ -89,6 +89,7 @@ export function ReceiveLot({ instruments }: { instruments: readonly InstrumentVi
                 leanAsSoldPct: r.quantity('leanAsSoldPct', 'percent'),
                 fatPct,
                 fatSdPct: r.quantity('fatSdPct', 'percent'),
+                collagenPct: r.quantity('collagenPct', 'percent'),
                 fatBasis: fatPct === undefined ? undefined : v['fatBasis'],
               })),
           },
@@ -166,6 +167,13 @@ export function ReceiveLot({ instruments }: { instruments: readonly InstrumentVi
               />
               <FormQuantity form={form} name="fatPct" kind="percent" label="Fat found" />
               <FormQuantity form={form} name="fatSdPct" kind="percent" label="Spread of fat, standard deviation" />
+              <FormQuantity
+                form={form}
+                name="collagenPct"
+                kind="percent"
+                label="Collagen"
+                hint="From its specification: the declared meat is reckoned from it."
+              />
               <FormChoice
                 form={form}
                 name="fatBasis"
