@@ -147,5 +147,9 @@ export function judgeLethality(question: LethalityQuestion): Finding[] {
       ? { ...f, because: `${f.because}${errorUnknownNote}` }
       : f
   const doubt = question.doubted ?? (checkOverdue ? checkOverdueDoubt : undefined)
-  return [...tableFindings(question), ...process].map(noted).map((f) => (doubt ? { ...f, ...proving(f, doubt) } : f))
+  // A product of which no humidity is asked rests on no thermometer there.
+  const restsOn = (f: Finding): boolean => f.rule !== humidityRule || f.measured !== undefined
+  return [...tableFindings(question), ...process]
+    .map(noted)
+    .map((f) => (doubt && restsOn(f) ? { ...f, ...proving(f, doubt) } : f))
 }

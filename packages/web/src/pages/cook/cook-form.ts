@@ -86,12 +86,16 @@ export function recipeTexts(recipe: Recipe): Values {
   const birds = poultry.filter((b) => facts[`species:${b}`])
   const stages = recipe.cook?.stages ?? []
   const chills = stages.some((s) => s.tempC < 45)
+  const of = (pct: number | undefined): number | undefined => pct && Number(pct.toFixed(2))
+  const [water, protein, fat] = [of(c.waterPct), of(c.proteinPct), of(c.fatPct)]
+  // Tables of composition need not close on 100 %; what is over is not put into the ash.
+  const room = Math.max(0, 100 - (water ?? 0) - (protein ?? 0) - (fat ?? 0))
   return {
     ...(recipe.casing ? { 'piece.diameter': `${editable(recipe.casing.calibreMm)} mm` } : {}),
-    'piece.water': editable(c.waterPct && Number(c.waterPct.toFixed(2))),
-    'piece.protein': editable(c.proteinPct && Number(c.proteinPct.toFixed(2))),
-    'piece.fat': editable(c.fatPct && Number(c.fatPct.toFixed(2))),
-    'piece.ash': editable(Number(Math.max(c.ashPct ?? 0, c.saltPct ?? 0).toFixed(2))),
+    'piece.water': editable(water),
+    'piece.protein': editable(protein),
+    'piece.fat': editable(fat),
+    'piece.ash': editable(Number(Math.min(room, Math.max(c.ashPct ?? 0, c.saltPct ?? 0)).toFixed(2))),
     ...(recipe.cook ? { 'target.core': tempText(recipe.cook.targetCoreC) } : {}),
     'product.species':
       birds.length === 0 ? 'meat' : birds.length > 1 || birds[0] === 'duck' ? 'other-poultry' : birds[0]!,

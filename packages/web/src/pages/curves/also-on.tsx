@@ -7,14 +7,16 @@ export function AlsoOn({ logs, seq }: { logs: readonly SharedLog[] | undefined; 
   return (
     <p>
       The same file is on{' '}
-      {mine.map(({ other, note }, i) => (
+      {mine.map(({ other, later, note }, i) => (
         <span key={other.seq}>
           {i > 0 && ', and on '}
           <a href={`/curves/${encodeURIComponent(other.batch)}/${other.seq}`}>{other.batch}</a> of {other.on}
-          {note === undefined ? ', and nobody said why' : `: “${note}”`}
+          {note === undefined
+            ? ', and nobody said why'
+            : // Its own note stands beside it already.
+              later === 'other' && `: “${note}”`}
         </span>
       ))}
-      .
     </p>
   )
 }

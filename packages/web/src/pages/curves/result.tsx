@@ -46,6 +46,15 @@ function Summary({ judged }: CurveResult) {
   )
 }
 
+/** What the limits that decide say; nothing where every one is met. */
+const decides = ({ verdict, findings }: CurveResult['judged']): string =>
+  verdict === 'pass'
+    ? ''
+    : findings
+        .filter((f) => f.weight !== 'advice' && f.verdict === verdict)
+        .map((f) => `${f.title}: ${f.because}`)
+        .join('; ')
+
 /** The curve drawn with its limits, the verdicts under it, the readings behind it. */
 export function Result({ result, name }: { result: CurveResult; name: string }) {
   const { judged } = result
@@ -61,7 +70,7 @@ export function Result({ result, name }: { result: CurveResult; name: string }) 
   return (
     <>
       <p class="standing">
-        <VerdictMark verdict={judged.verdict} /> {judged.because}
+        <VerdictMark verdict={judged.verdict} /> {judged.because ?? decides(judged)}
       </p>
       {data && <CurvePlot title={`Temperatures of ${name}`} temperatureUnit={us ? '°F' : '°C'} {...data} />}
       <Summary {...result} />
