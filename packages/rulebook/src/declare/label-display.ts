@@ -28,7 +28,7 @@ export function judgeDisplay({
         ...said,
         verdict: 'cannot-tell',
         because: `a ${is} panel is for small packs, and the surface of this one that a label could stand on is not given`,
-        settle: `enter availableSurfaceCm2, or ${settle}`,
+        settle: `enter the surface a label could stand on, all of it, or ${settle}`,
       },
     ]
   const measured = { measured: area, limit: mostCm2, margin: mostCm2 - area }

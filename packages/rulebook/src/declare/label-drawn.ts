@@ -61,7 +61,7 @@ function judgeCode(c: DrawnCodeSize): Finding[] {
   const stands = `module ${shown(c.moduleMm)} mm${c.barMm === undefined ? '' : `, bars ${shown(c.barMm)} mm`}, ${shown(c.quietLeft)} and ${shown(c.quietRight)} modules of white beside it`
   const dated = drawnRules.warehouse.values[0]!
   return [
-    finding(codeRules[c.kind], short, stands, 'change moduleMm, the width of the label, or the code'),
+    finding(codeRules[c.kind], short, stands, 'change the thinnest bar, the width of the label, or the code'),
     ...(isCase && under
       ? [
           {

@@ -17,7 +17,7 @@ export function judgeMark(place: string, q: NonNullable<LabelDrawnQuestion['mark
         ...head(premises),
         verdict: 'cannot-tell',
         because: 'nobody says whether it is made in an inspected or approved establishment, or under which exemption',
-        settle: 'enter premises, or say here why the label needs no mark',
+        settle: 'say under "Made in" how the place stands, or say here why the label needs no mark',
       },
     ]
   if (q.route === 'exempt') {
@@ -29,7 +29,7 @@ export function judgeMark(place: string, q: NonNullable<LabelDrawnQuestion['mark
           ? {
               verdict: 'fail',
               because: 'an exemption is claimed and not named',
-              settle: 'enter premises.because: the exemption, and where it is written',
+              settle: 'enter the exemption: which one, and where it is written',
             }
           : {
               verdict: 'cannot-tell',
@@ -40,8 +40,8 @@ export function judgeMark(place: string, q: NonNullable<LabelDrawnQuestion['mark
     ]
   }
   const lacking = [
-    ...(q.number === undefined ? ['the number of the establishment (approval)'] : []),
-    ...(legend === undefined && q.country === undefined ? ['its country (premises.country)'] : []),
+    ...(q.number === undefined ? ['the approval or establishment number'] : []),
+    ...(legend === undefined && q.country === undefined ? ['the country of the establishment'] : []),
   ]
   if (lacking.length > 0)
     return [

@@ -84,7 +84,7 @@ describe('the identification mark', () => {
     const seen = await proof('EU', { premises: { route: 'inspected' } })
     expect(blockOf(seen, 'identification-mark')).toMatchObject({
       by: 'data',
-      what: expect.stringMatching(/number of the establishment.*its country/),
+      what: expect.stringMatching(/approval or establishment number.*country of the establishment/),
     })
   })
 
