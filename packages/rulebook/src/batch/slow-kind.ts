@@ -1,3 +1,4 @@
+import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { BatchFacts } from './facts.ts'
 import { TARGET_PH } from './target-ph.ts'
 
@@ -32,9 +33,23 @@ export const holdsSourer = (facts: Facts): boolean =>
 const soured = ({ curves, measures = [] }: Facts): boolean =>
   curves.some((c) => c.purpose === 'ferment') || measures.some((m) => m.step === 'ferment' && m.what === 'ph')
 
+/** Whether an acid goes into a cooked product, to be set free by its cook: what is sour after it was not soured. */
+const acidSetFree = ({ recipeBody: { kind, meat, additions }, lines }: Facts): boolean =>
+  kind === 'cooked' && [...meat, ...additions, ...lines].some((m) => findMaterial(m.material)?.category === 'acid')
+
+/** Steps from the cook on. */
+const fromTheCook: ReadonlySet<string> = new Set(['cook', 'chill', 'dry', 'pack'])
+
 /** Whether a product that dries was measured sour, at whatever step: its own flora did it. */
 const measuredSour = (facts: Facts): boolean =>
-  dries(facts) && (facts.measures ?? []).some((m) => m.what === 'ph' && m.value !== undefined && m.value <= TARGET_PH)
+  dries(facts) &&
+  (facts.measures ?? []).some(
+    (m) =>
+      m.what === 'ph' &&
+      m.value !== undefined &&
+      m.value <= TARGET_PH &&
+      !(fromTheCook.has(m.step) && acidSetFree(facts)),
+  )
 
 const plannedSour = (facts: Facts): boolean =>
   facts.recipeBody.kind === 'fermented' || facts.recipeBody.ferment !== undefined || holdsSourer(facts) || soured(facts)

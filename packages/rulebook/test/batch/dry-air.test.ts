@@ -145,4 +145,17 @@ describe('what is cooked first and dried after', () => {
     const j = judged({ recipeBody: sour, curves: [cookCurve], measures: [end] }, [], [cook('2026-03-02T20:00:00Z')])
     expect(j.findings.find((f) => f.rule === 'record.ferment')?.verdict).toBe('cannot-tell')
   })
+  it('with an acid that the cook sets free is sour after it, and was not soured', () => {
+    const acid = { ...cooked, additions: [...cooked.additions, { material: 'citric-acid-encapsulated', pct: 0.4 }] }
+    const of = (step: string, recipeBody: BatchFacts['recipeBody']) =>
+      judged(
+        { recipeBody, curves: [cookCurve], measures: [...unsoured, { ...end, step, value: 5 }] },
+        [],
+        [cook('2026-03-02T08:30:00Z')],
+      ).ferment
+    for (const step of ['cook', 'chill', 'dry', 'pack']) expect(of(step, acid)).toBeUndefined()
+    expect(of('mix', acid)).toBeDefined()
+    expect(of('dry', cooked)).toBeDefined()
+    expect(of('dry', { ...acid, kind: 'dried' })).toBeDefined()
+  })
 })
