@@ -61,6 +61,26 @@ export const text = (max = 200) =>
     .min(1, { error: `is empty; allowed: a text of 1 to ${max} characters` })
     .max(max, { error: `is too long; allowed: a text of 1 to ${max} characters` })
 
+const unseen = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u
+const codeOf = (text: string): string => {
+  const at = unseen.exec(text)?.[0].codePointAt(0) ?? 0
+  return `U+${at.toString(16).toUpperCase().padStart(4, '0')}`
+}
+
+/**
+ * One line of text of 1 to `max` characters that is read as it stands: not of spaces alone, and without line feeds, control characters or
+ * characters nobody sees that turn or part the writing. For names and whatever is printed for a reader; notes are `text`.
+ */
+export const line = (max = 200) => {
+  const say = `allowed: one line of 1 to ${max} characters`
+  return text(max)
+    .refine((t) => t.trim() !== '', { error: `holds nothing but spaces; ${say}` })
+    .refine((t) => !unseen.test(t), {
+      error: (issue) =>
+        `holds the character ${codeOf(String(issue.input))}, which nobody sees or which breaks the line; ${say}, without such characters`,
+    })
+}
+
 /** ISO calendar date, e.g. 2026-11-25. */
 export const isoDate = () => z.iso.date({ error: (issue) => `${shown(issue.input)}; allowed: a date as YYYY-MM-DD` })
 

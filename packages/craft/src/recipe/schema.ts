@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { lengthMm, list, massG, minutes, oneOf, pct, ppm, quantity, tempC, text } from '../schema.ts'
+import { lengthMm, line, list, massG, minutes, oneOf, pct, ppm, quantity, tempC, text } from '../schema.ts'
 
 export const recipeKinds = ['fresh', 'cooked', 'fermented', 'dried'] as const
 
@@ -31,7 +31,7 @@ const limit = z
  */
 export const recipeSchema = z
   .strictObject({
-    name: text(120),
+    name: line(120),
     kind: oneOf(recipeKinds),
     smoked: z.boolean(),
     /** Eaten as sold, with no cooking by the eater. */

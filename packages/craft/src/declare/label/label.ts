@@ -17,6 +17,7 @@ import { madeBlocks } from './made.ts'
 import { markOf } from './mark.ts'
 import { missing } from './missing.ts'
 import { nameOf } from './name.ts'
+import { withNamedQuid } from './named-quid.ts'
 import { lossBlocks, tablesByOwnLoss } from './own-loss.ts'
 import { parsed } from './parsed.ts'
 import { netText } from './net-text.ts'
@@ -147,10 +148,14 @@ export function label(input: LabelInput): LabelOutput {
   const totalKg = items.reduce((s, i) => s + i.kg, 0)
   if (totalKg <= 0)
     throw new InvalidInput([{ path: 'items', message: 'weigh nothing together; allowed: at least one above 0 kg' }])
-  const stated = items.map((i) => statementOf(i, pack.statements ?? []))
+  const stated = items.map((i) => statementOf(i, pack.statements ?? [], input.batch !== undefined))
   const meat = quidOf(place, stated, totalKg, lossPct)
   const listItems = nameExcess(
-    stated.map((s) => labelItemOf(s, meat.quid, (m) => (isMeat(m) ? meatSpeciesOf(m) : undefined))),
+    withNamedQuid(
+      stated.map((s) => labelItemOf(s, meat.quid, (m) => (isMeat(m) ? meatSpeciesOf(m) : undefined))),
+      input,
+      totalKg,
+    ),
     meat.excess ?? {},
   )
   const finishedKg = lossPct === undefined || lossPct === 0 ? undefined : totalKg * (1 - lossPct / 100)

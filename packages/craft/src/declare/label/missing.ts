@@ -52,6 +52,12 @@ export const missing = (input: LabelInput, lot: string | undefined): LabelBlock[
       'enter the serving',
     ),
     ...ask(
+      pack.per100g !== undefined && Object.keys(pack.per100g).length > 0 && pack.per100gSource === undefined,
+      'analysis-source',
+      'Nobody says where the analysis per 100 g is from',
+      'enter where the analysis is from: laboratory and report',
+    ),
+    ...ask(
       pack.code !== undefined && pack.code !== 'none' && pack.gtin === undefined && pack.inStore === undefined,
       'gtin',
       'The bar code has no trade item number',

@@ -30,14 +30,14 @@ function reservedIn(input: LabelInput, cured: boolean, name: string): NameOutput
 
 /** What the names of a label are held against. */
 function claimFactsOf(
-  { items, pack, product }: LabelInput,
+  { items, pack, product, batch }: LabelInput,
   list: IngredientsOutput,
   cured: boolean,
   quid: Readonly<Record<string, number>>,
 ): ClaimFacts {
   return {
     items: items.map((i) => {
-      const { statement } = statementOf(i, pack.statements ?? [])
+      const { statement } = statementOf(i, pack.statements ?? [], batch !== undefined)
       return {
         material: i.material,
         kg: i.kg,

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { allergens as allAllergens } from '../../materials/schema.ts'
-import { isoDate, lengthMm, list, massG, oneOf, pct, quantity, tempC, text } from '../../schema.ts'
+import { isoDate, lengthMm, line, list, massG, oneOf, pct, quantity, tempC } from '../../schema.ts'
 import { inStoreInput } from '../in-store-code.ts'
 import { productClasses } from '../ingredients-schema.ts'
 import { nutrientComposition, nutritionInput } from '../nutrition-schema.ts'
@@ -17,28 +17,39 @@ export const panelDisplays = ['vertical', 'tabular', 'linear'] as const
 export const labelCodes = ['gs1-128', 'gs1-datamatrix', 'ean-13', 'none'] as const
 
 /** A supplier's word on a material: what it carries, what it is made of, and the document that says so. */
-export const supplierStatement = z.strictObject({
-  material: text(60),
-  /** Whose material; a statement holds for this supplier alone. */
-  supplier: text(120).optional(),
-  /** Name on the label, where the material's own does not serve. */
-  name: text(120).optional(),
-  allergens: list(oneOf(allAllergens), { max: 15 }),
-  mayContain: list(oneOf(allAllergens), { max: 15 }).optional(),
-  document: text(200),
-  /** Own list of a compound material, most first. */
-  parts: list(
-    z.strictObject({
-      name: text(120),
-      pct: pct().optional(),
-      allergens: list(oneOf(allAllergens), { max: 15 }).optional(),
-    }),
-    { min: 1, max: 60 },
-  ).optional(),
-  composition: nutrientComposition.optional(),
-  /** Collagen of a meat, where the table gives none; the rest of its composition stays the table's. */
-  collagenPct: pct().optional(),
-})
+export const supplierStatement = z
+  .strictObject({
+    material: line(60),
+    /** Whose material; a statement holds for this supplier alone. */
+    supplier: line(120).optional(),
+    /** Name on the label, where the material's own does not serve. */
+    name: line(120).optional(),
+    allergens: list(oneOf(allAllergens), { max: 15 }),
+    mayContain: list(oneOf(allAllergens), { max: 15 }).optional(),
+    document: line(200),
+    /** Own list of a compound material, most first. */
+    parts: list(
+      z.strictObject({
+        name: line(120),
+        pct: pct().optional(),
+        allergens: list(oneOf(allAllergens), { max: 15 }).optional(),
+      }),
+      { min: 1, max: 60 },
+    ).optional(),
+    composition: nutrientComposition.optional(),
+    /** Collagen of a meat, where the table gives none; the rest of its composition stays the table's. */
+    collagenPct: pct().optional(),
+  })
+  .superRefine(({ parts = [] }, ctx) => {
+    const sum = parts.reduce((s, p) => s + (p.pct ?? 0), 0)
+    // A list rounded part by part may come out a little over.
+    if (sum > 100.5)
+      ctx.addIssue({
+        code: 'custom',
+        path: ['parts'],
+        message: `add up to ${Number(sum.toFixed(2))} %; allowed: at most 100 % together`,
+      })
+  })
 export type SupplierStatement = z.infer<typeof supplierStatement>
 
 const distinct = <T>(of: readonly T[], by: (t: T) => string): boolean => new Set(of.map(by)).size === of.length
@@ -46,8 +57,8 @@ const distinct = <T>(of: readonly T[], by: (t: T) => string): boolean => new Set
 /** A language of the label, the product's name in it, and the maker's words for texts of the label. */
 const packLanguage = z.strictObject({
   language: oneOf(labelLanguages),
-  name: text(120).optional(),
-  words: list(z.strictObject({ of: text(300), is: text(400) }), { max: 120 }).optional(),
+  name: line(120).optional(),
+  words: list(z.strictObject({ of: line(300), is: line(400) }), { max: 120 }).optional(),
 })
 
 const { prefix, item, of, digits, decimals, verifier } = inStoreInput.shape
@@ -70,20 +81,20 @@ const packInStore = z
 /** What the maker says of the pack, over and above what the recipe and the lots say. */
 export const labelPack = z.strictObject({
   /** Name on the label; the recipe's own where it is absent. */
-  name: text(120).optional(),
+  name: line(120).optional(),
   netG: massG().optional(),
   gtin: z.string({ error: 'is not a text; allowed: 8, 12, 13 or 14 digits' }).max(14).optional(),
   code: oneOf(labelCodes).optional(),
   /** For an EAN-13 that is read in a shop or a country only, in place of the trade item number. */
   inStore: packInStore.optional(),
-  lotPattern: text(60).optional(),
+  lotPattern: line(60).optional(),
   packedOn: isoDate().optional(),
   shelfLifeDays: z
     .int({ error: 'is not a whole number of days; allowed: 0 to 3660' })
     .min(0, { error: 'is below 0; allowed: 0 to 3660 days' })
     .max(3660, { error: 'is too long; allowed: 0 to 3660 days' })
     .optional(),
-  validation: text(300).optional(),
+  validation: line(300).optional(),
   storage: oneOf(['chilled', 'frozen', 'ambient']).optional(),
   storageC: tempC().optional(),
   highlyPerishable: z.boolean().optional(),
@@ -92,8 +103,8 @@ export const labelPack = z.strictObject({
   coarse: z.boolean().optional(),
   productClass: oneOf(productClasses).optional(),
   /** Responsible business as it stands on the label, and its approval or establishment number. */
-  business: text(200).optional(),
-  approval: text(40).optional(),
+  business: line(200).optional(),
+  approval: line(40).optional(),
   /** How the place it is made in stands: inspected or approved under the number above, or under an exemption its maker names. */
   premises: z
     .strictObject({
@@ -104,15 +115,15 @@ export const labelPack = z.strictObject({
         .regex(/^(?:[A-Z]{2}|UK\(NI\))$/, { error: 'is no code of a country; allowed: two capitals, or UK(NI)' })
         .optional(),
       /** The exemption, and where it is written. */
-      because: text(300).optional(),
+      because: line(300).optional(),
       /** Room left for a legend that is printed from approved artwork, across. */
       roomMm: quantity('mm', { min: 10, max: 80 }).optional(),
     })
     .optional(),
-  origin: text(120).optional(),
+  origin: line(120).optional(),
   /** The maker's own lines: how to cook it, what to do after opening. */
-  handling: list(text(300), { max: 8 }).optional(),
-  casing: z.strictObject({ edible: z.boolean(), name: text(80).optional() }).optional(),
+  handling: list(line(300), { max: 8 }).optional(),
+  casing: z.strictObject({ edible: z.boolean(), name: line(80).optional() }).optional(),
   groupSpices: z.boolean().optional(),
   /** What the words beside the name turn on and neither recipe nor lots can say. */
   defrosted: z.boolean().optional(),
@@ -121,10 +132,10 @@ export const labelPack = z.strictObject({
   otherAnimalProtein: z.boolean().optional(),
   additiveBy: oneOf(['name', 'number']).optional(),
   statements: list(supplierStatement, { max: 60 }).optional(),
-  crossContact: list(z.strictObject({ allergen: oneOf(allAllergens), because: text(300) }), { max: 15 }).optional(),
+  crossContact: list(z.strictObject({ allergen: oneOf(allAllergens), because: line(300) }), { max: 15 }).optional(),
   servingG: massG().optional(),
   per100g: nutritionInput.shape.per100g,
-  per100gSource: text(200).optional(),
+  per100gSource: line(200).optional(),
   /** Fat that runs off in cooking, percent of the mix; 0 where none drips. */
   fatLossPct: pct().optional(),
   /** Area of the largest surface of the pack. */

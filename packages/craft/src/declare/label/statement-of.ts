@@ -9,14 +9,14 @@ export type Weighed = LabelInput['items'][number]
 export type Stated = { readonly item: Weighed; readonly statement?: SupplierStatement; readonly otherSupplier?: string }
 
 /**
- * The supplier's statement that holds for what was weighed. One that names a supplier holds for lots of that supplier alone; where no lot
- * is known yet, for the material. One that names none holds only where the supplier is not known either.
+ * The supplier's statement that holds for what was weighed. One that names a supplier holds for lots of that supplier alone; for a recipe,
+ * which has no lots yet, for the material. One that names none holds only where the supplier is not known either.
  */
-export function statementOf(item: Weighed, statements: readonly SupplierStatement[]): Stated {
+export function statementOf(item: Weighed, statements: readonly SupplierStatement[], ofBatch = false): Stated {
   const own = statements.filter((s) => s.material === item.material)
   const statement =
     item.supplier === undefined
-      ? (own.find((s) => s.supplier === undefined) ?? own[0])
+      ? (own.find((s) => s.supplier === undefined) ?? (ofBatch ? undefined : own[0]))
       : own.find((s) => s.supplier === item.supplier)
   if (statement) return { item, statement }
   const other = own[0]
