@@ -34,7 +34,11 @@ function european(q: DatesQuestion, say: (rule: Rule, said: Said) => Finding): F
           say(
             rules.storage,
             q.storageC === undefined
-              ? { verdict: 'cannot-tell', because: 'the storage temperature is not given', settle: 'enter the storage temperature, at most' }
+              ? {
+                  verdict: 'cannot-tell',
+                  because: 'the storage temperature is not given',
+                  settle: 'enter the storage temperature, at most',
+                }
               : { verdict: 'pass', because: `kept at most ${q.storageC} °C` },
           ),
         ]),
@@ -43,7 +47,11 @@ function european(q: DatesQuestion, say: (rule: Rule, said: Said) => Finding): F
           say(
             rules.frozen,
             q.frozenOn === undefined
-              ? { verdict: 'cannot-tell', because: 'the day of freezing is not given', settle: 'enter the day it was frozen on' }
+              ? {
+                  verdict: 'cannot-tell',
+                  because: 'the day of freezing is not given',
+                  settle: 'enter the day it was frozen on',
+                }
               : { verdict: 'pass', because: `frozen on ${q.frozenOn}` },
           ),
         ]
