@@ -79,7 +79,7 @@ describe('a lot made safe for eating raw', () => {
       .waitFor()
     await form().getByLabel('At (24 h)').first().fill('8:00')
     await form().getByRole('button', { name: 'Record it' }).click()
-    await expect.poll(() => region().getByRole('listitem').count()).toBe(before + 1)
+    await expect.poll(() => region().getByRole('listitem').count(), { timeout: 10_000 }).toBe(before + 1)
     await schedules()
       .getByText(/fill in the fields/)
       .waitFor()
@@ -100,7 +100,7 @@ describe('a lot made safe for eating raw', () => {
     expect(await region().getByRole('listitem').count()).toBe(before)
     await form().getByLabel('It was measured: 14 mm').check()
     await form().getByRole('button', { name: 'Record it' }).click()
-    await expect.poll(() => region().getByRole('listitem').count()).toBe(before + 1)
+    await expect.poll(() => region().getByRole('listitem').count(), { timeout: 10_000 }).toBe(before + 1)
     await region().getByRole('listitem').getByText('measured so', { exact: false }).waitFor()
   })
 
@@ -125,6 +125,33 @@ describe('a lot made safe for eating raw', () => {
       .getByText(/fill in the fields/)
       .waitFor()
     await shot('made-safe-recorded')
+  })
+
+  it('asks for the unit and the beginning where the file says neither, and keeps the answers', async () => {
+    const silent = Buffer.from(
+      ['minute,Centre', ...Array.from({ length: 131 }, (_, h) => `${h * 60},${h < 10 ? 14 : -1.5}`)].join('\n'),
+    )
+    await page.goto(`${server.url}/stock/SH-1014`)
+    await region().getByText('Record how it was made safe').click()
+    await form().getByLabel('How', { exact: true }).selectOption('frozen-centre')
+    await form()
+      .getByLabel('Log of the centre')
+      .setInputFiles({ name: 'silent.csv', mimeType: 'text/csv', buffer: silent })
+    await form()
+      .getByLabel(/No unit is given/)
+      .selectOption('F')
+    await form().getByLabel('First reading taken on').fill(day(-8))
+    await form().getByLabel('At (24 h)').fill('08:00')
+    await schedules().getByText('Meets').first().waitFor()
+    await shot('made-safe-silent')
+    await form().getByRole('button', { name: 'Record it' }).click()
+    await region().getByRole('listitem').getByText('silent.csv').first().waitFor()
+    const lot = (await (await fetch(`${server.url}/api/lots/SH-1014`)).json()) as {
+      treatments: { fileName?: string; reading?: object; from?: string }[]
+    }
+    const kept = lot.treatments.find((t) => t.fileName === 'silent.csv')
+    expect(kept).toMatchObject({ reading: { unit: 'F' } })
+    expect(kept?.from?.slice(0, 10)).toBe(day(-8))
   })
 
   it('names a file that is no log, and never says that it records it', async () => {

@@ -11,7 +11,7 @@ const spans = {
   aw: { low: 0.3, high: 1, unit: 'aw' },
   temperature: { low: -60, high: 150, unit: '°C' },
   humidity: { low: 0, high: 100, unit: '%' },
-  'moisture-protein': { low: 0.1, high: 10, unit: 'to one' },
+  'moisture-protein': { low: 0.1, high: 10, unit: 'of moisture to protein' },
   nitrite: { low: 0, high: 5000, unit: 'mg/kg' },
   nitrate: { low: 0, high: 5000, unit: 'mg/kg' },
 } as const

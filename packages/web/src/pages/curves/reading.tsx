@@ -2,6 +2,7 @@ import type { Answers, LogFormat, Question } from '@forcemeat/craft/log/format'
 import type { LogJudgement } from '@forcemeat/craft/log/judge-log'
 import { ChoiceField } from '../../ui/field.tsx'
 import { number } from '../../ui/figures.ts'
+import { choices } from '../../ui/log-answers.ts'
 import { answers, judgeOpenFile } from './state.ts'
 
 const delimiters: Readonly<Record<string, string>> = {
@@ -25,18 +26,6 @@ const forms: Readonly<Record<LogFormat['time']['form'], string>> = {
   'elapsed-seconds': 'seconds from the start',
   'elapsed-minutes': 'minutes from the start',
   'elapsed-hours': 'hours from the start',
-}
-
-const choices: Readonly<Record<string, string>> = {
-  dmy: 'day, month, year',
-  mdy: 'month, day, year',
-  ymd: 'year, month, day',
-  C: '°C',
-  F: '°F',
-  '.': 'decimal point',
-  ',': 'decimal comma',
-  shift: 'the clock was changed while logging',
-  'as-read': 'the clock was not changed',
 }
 
 const say = (next: Partial<Answers>): void => {

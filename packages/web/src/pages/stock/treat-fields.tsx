@@ -1,3 +1,4 @@
+import { calledAir } from '@forcemeat/craft/log/channels'
 import { findMaterial } from '@forcemeat/craft/materials/materials'
 import { THIN_BLOCK_MM } from '@forcemeat/rulebook/pork/thin'
 import type { Form } from '../../state/form.ts'
@@ -6,7 +7,8 @@ import type { KitchenView, LotView } from '../../state/views.ts'
 import { ChoiceField, Field } from '../../ui/field.tsx'
 import { FormQuantity, FormText } from '../../ui/form.tsx'
 import { Tick } from '../../ui/tick.tsx'
-import { openCentreFile, type CentreFile } from './centre-file.ts'
+import { choices } from '../../ui/log-answers.ts'
+import { answerTo, openCentreFile, type CentreFile } from './centre-file.ts'
 
 /** A day and a time of this screen as an instant; without a time, what would count least: a beginning at the end of its day, an end at its start. */
 export const at = (date: string | undefined, time: string | undefined, bound: 'from' | 'until'): string | undefined => {
@@ -83,40 +85,92 @@ export function CentreFields({
   const open = file.value
   const fault = form.faults.value.find((f) => f.path === 'file')?.message ?? open?.trouble
   return (
-    <div class="row top">
-      <Field
-        label="Log of the centre"
-        hint={open?.name ?? 'A file of the logger: any delimiter, °C or °F.'}
-        fault={fault}
-      >
-        {({ id, describedBy, invalid }) => (
-          <input
-            id={id}
-            type="file"
-            accept=".csv,.txt,.tsv,.log,text/*"
-            aria-describedby={describedBy}
-            aria-invalid={invalid}
-            onChange={(e) => {
-              const chosen = e.currentTarget.files?.[0]
-              if (!chosen) return
-              form.set('file', chosen.name)
-              form.set('column', '')
-              void openCentreFile(chosen).then((f) => (file.value = f))
-            }}
+    <>
+      <div class="row top">
+        <Field
+          label="Log of the centre"
+          hint={open?.name ?? 'A file of the logger: any delimiter, °C or °F.'}
+          fault={fault}
+        >
+          {({ id, describedBy, invalid }) => (
+            <input
+              id={id}
+              type="file"
+              accept=".csv,.txt,.tsv,.log,text/*"
+              aria-describedby={describedBy}
+              aria-invalid={invalid}
+              onChange={(e) => {
+                const chosen = e.currentTarget.files?.[0]
+                if (!chosen) return
+                form.set('file', chosen.name)
+                form.set('column', '')
+                void openCentreFile(chosen).then((f) => (file.value = f))
+              }}
+            />
+          )}
+        </Field>
+        {open && open.columns.length > 1 && (
+          <ChoiceField
+            label="Which column is the centre"
+            value={column}
+            options={[{ value: '', label: 'choose' }, ...open.columns.map((c) => ({ value: c, label: c }))]}
+            onInput={(c) => form.set('column', c)}
+            fault={form.faults.value.find((f) => f.path === 'column')?.message}
           />
         )}
-      </Field>
-      {open && open.columns.length > 1 && (
+        <Thickness form={form} />
+      </div>
+      <CentreQuestions form={form} file={file} column={column} />
+    </>
+  )
+}
+
+/** What the file does not say: its unit, the order of its dates, when it began; and whether a column called like the air is the centre. */
+function CentreQuestions({
+  form,
+  file,
+  column,
+}: {
+  form: Form
+  file: { value: CentreFile | undefined }
+  column: string
+}) {
+  const open = file.value
+  if (!open || open.trouble !== undefined) return null
+  return (
+    <>
+      {open.questions.map((q) => (
         <ChoiceField
-          label="Which column is the centre"
-          value={column}
-          options={[{ value: '', label: 'choose' }, ...open.columns.map((c) => ({ value: c, label: c }))]}
-          onInput={(c) => form.set('column', c)}
-          fault={form.faults.value.find((f) => f.path === 'column')?.message}
+          key={q.about}
+          label={q.text}
+          value=""
+          options={[{ value: '', label: 'choose' }, ...q.choices.map((c) => ({ value: c, label: choices[c] ?? c }))]}
+          onInput={(said) => {
+            const name = answerTo[q.about]
+            if (said !== '' && name !== undefined) file.value = open.answered({ [name]: said })
+          }}
         />
+      ))}
+      {open.questions.length === 0 && !open.dated && (
+        <div class="row top">
+          <FormText
+            form={form}
+            name="from"
+            type="date"
+            label="First reading taken on"
+            required
+            hint="The file bears no date."
+          />
+          <FormText form={form} name="fromTime" label="At (24 h)" placeholder="08:00" />
+        </div>
       )}
-      <Thickness form={form} />
-    </div>
+      {column !== '' && calledAir(column) && (
+        <p class="late">
+          {column} is called like the air of a room. Was the probe in the centre of the thickest piece? Say so in the
+          note, or no batch is released by it.
+        </p>
+      )}
+    </>
   )
 }
 
@@ -148,7 +202,7 @@ export function askedOf(
   }
   const thicknessMm = read('thicknessMm', 'length')
   if (v['way'] === 'frozen-centre') {
-    if (!file || file.trouble !== undefined || !column) return undefined
+    if (!file || file.trouble !== undefined || file.questions.length > 0 || !column) return undefined
     const log = file.log(column)
     return log.length < 2 ? undefined : { ...shared, thicknessMm: thicknessMm ?? 1, log }
   }

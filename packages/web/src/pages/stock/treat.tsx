@@ -9,7 +9,7 @@ import type { KitchenView, LotView } from '../../state/views.ts'
 import { today } from '../../ui/figures.ts'
 import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { Caution } from '../../ui/notes.tsx'
-import type { CentreFile } from './centre-file.ts'
+import { readingOf, type CentreFile } from './centre-file.ts'
 import { FreezingFinding } from './freezing-finding.tsx'
 import { wayHint, ways, type Way } from './made-safe-words.ts'
 import { askedOf, at, CentreFields, RoomFields, thinTyped } from './treat-fields.tsx'
@@ -48,6 +48,8 @@ export function Treat({ lot: l }: { lot: LotView }) {
       if (!open)
         return refuse(form, [{ path: 'file', message: 'is missing; allowed: the log of the centre as a file' }])
       if (open.trouble) return refuse(form, [{ path: 'file', message: open.trouble }])
+      const asked = open.questions[0]
+      if (asked) return refuse(form, [{ path: 'file', message: `${asked.text} allowed: an answer to that` }])
       if (!column) return refuse(form, [{ path: 'column', message: 'is not chosen; allowed: one of its columns' }])
       try {
         sha256 = (await sendBytes<{ sha256: string }>('PUT', '/api/files', open.bytes)).sha256
@@ -64,8 +66,9 @@ export function Treat({ lot: l }: { lot: LotView }) {
         const reference = paper ? r.text('document.reference', { required: true }) : undefined
         if (kind !== undefined && (way === 'certified-herd' || way === 'tested') && !paperKinds[way].includes(kind))
           r.fault('document.kind', `is not chosen; allowed: ${paperKinds[way].join(', ')}`)
-        if (room)
-          for (const name of ['from', 'until'] as const) {
+        const undated = way === 'frozen-centre' && file.value?.dated === false
+        if (room || undated)
+          for (const name of room ? (['from', 'until'] as const) : (['from'] as const)) {
             if (!typed[name]) r.fault(name, 'is empty; allowed: a day')
             const time = (typed[`${name}Time`] ?? '').trim()
             if (time && !/^([01]?\d|2[0-3]):[0-5]\d$/.test(time))
@@ -88,11 +91,12 @@ export function Treat({ lot: l }: { lot: LotView }) {
               thicknessMm: frozen ? r.quantity('thicknessMm', 'length', { required: room }) : undefined,
               thicknessConfirmed: thin !== undefined && confirmed ? true : undefined,
               roomC: room ? r.quantity('roomC', 'temperature', { required: true, allowNegative: true }) : undefined,
-              from: room ? at(typed['from'], typed['fromTime'], 'from') : undefined,
+              from: room || undated ? at(typed['from'], typed['fromTime'], 'from') : undefined,
               until: room ? at(typed['until'], typed['untilTime'], 'until') : undefined,
               file: sha256,
               fileName: sha256 && file.value?.name.slice(0, 200),
               column: sha256 && column,
+              reading: sha256 && file.value && readingOf(file.value),
               instrument: frozen ? typed['instrument'] || undefined : undefined,
               document:
                 kind !== undefined && reference !== undefined
