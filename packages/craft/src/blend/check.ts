@@ -1,5 +1,5 @@
 import { OTHER_PROTEIN_COUNTED_PCT, WATER_PER_PROTEIN } from './measure.ts'
-import { confidenceZ, type Batch } from './requirement.ts'
+import { confidenceZ, largestZ, type Batch } from './requirement.ts'
 
 /** Largest breach, in points, of a solution the solver calls exact; beyond it the blend is not given. */
 export const MOST_BREACH_PCT = 1e-6
@@ -61,8 +61,10 @@ export function breachOf(
   parts: readonly Weighed[],
 ): { readonly worstBreachPct: number; readonly massGapKg: number } {
   const total = sum(parts, () => 1)
-  const z = confidenceZ(batch)
-  const sd = z === 0 ? 0 : Math.sqrt(parts.reduce((s, p) => s + ((p.kg / total) * (p.material.fatSdPct ?? 0)) ** 2, 0))
+  const sd =
+    largestZ(batch) === 0
+      ? 0
+      : Math.sqrt(parts.reduce((s, p) => s + ((p.kg / total) * (p.material.fatSdPct ?? 0)) ** 2, 0))
   // What there is of each material and of each species, by name.
   const kgOf = new Map<string, number>()
   const add = (name: string, kg: number) => kgOf.set(name, (kgOf.get(name) ?? 0) + kg)
@@ -80,7 +82,7 @@ export function breachOf(
     // A ratio to no protein at all has nothing to breach.
     if (limit.of === 'collagenInProtein' && sum(parts, (m) => m.composition.proteinPct) === 0) continue
     const value = measured(limit.of, parts, total, kgOf)
-    const margin = limit.of === 'fat' ? z * sd : 0
+    const margin = confidenceZ(limit, batch.confidencePct) * sd
     if (limit.maxPct !== undefined) take(value + margin - limit.maxPct)
     if (limit.minPct !== undefined) take(limit.minPct - (value - margin))
   }

@@ -1,5 +1,6 @@
 import { assemble, sharesOf, type Assembled, type Problem } from './assemble.ts'
 import { solveProgram, type Solved } from './program.ts'
+import { smallestClash } from './smallest-clash.ts'
 
 /** Requirements the solver's infeasible subsystem points at. Columns name both their bounds: the filter drops what is not needed. */
 function candidates(a: Assembled, clash: NonNullable<Solved['clash']>): Set<number> {
@@ -29,17 +30,18 @@ function thin(problem: Problem, start: ReadonlySet<number>): Set<number> {
 }
 
 /**
- * A set of requirements that cannot hold together, of which none can be left out: found from the solver's subsystem, then
- * proved by leaving out each in turn. Looked for from both ends of the list; the shorter set is given.
+ * A smallest set of requirements that cannot hold together: found from the solver's subsystem, proved by leaving out each in turn, from both
+ * ends of the list, and then held against every smaller set.
  */
 export function clashOf(problem: Problem, a: Assembled, solved: Solved): readonly number[] {
   const all = new Set(problem.requirements.keys())
   const named = solved.clash ? candidates(a, solved.clash) : all
   const start = named.size < all.size && impossible(problem, named) ? named : all
   const forward = thin(problem, start)
-  if (forward.size <= 2) return [...forward].toSorted((x, y) => x - y)
-  const backward = thin(problem, new Set([...start].toReversed()))
-  return [...(backward.size < forward.size ? backward : forward)].toSorted((x, y) => x - y)
+  if (forward.size <= 1) return [...forward]
+  const backward = forward.size === 2 ? forward : thin(problem, new Set([...start].toReversed()))
+  const found = [...(backward.size < forward.size ? backward : forward)].toSorted((x, y) => x - y)
+  return smallestClash(problem, found)
 }
 
 /** Where a requirement would have to stand for the blend to exist. */

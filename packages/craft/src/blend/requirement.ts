@@ -109,16 +109,19 @@ export function checkLimits(batch: Batch, all: readonly BlendMaterial[]): void {
 }
 
 /**
- * Standard deviations a fat limit keeps the mean away from itself. Where fat has a minimum and a maximum, each side gets half the
- * risk, so that both hold together with at least the probability asked.
+ * Standard deviations a limit keeps the mean away from itself; none but on fat. Each limit holds with the probability asked: one that has a
+ * minimum and a maximum gives each side half the risk, so that the fat lies between them with at least that probability.
  */
-export function confidenceZ(batch: Pick<Batch, 'limits' | 'confidencePct'>): number {
-  if (batch.confidencePct === undefined) return 0
-  const fat = batch.limits.filter((l) => l.of === 'fat')
-  const bothSides = fat.some((l) => l.minPct !== undefined) && fat.some((l) => l.maxPct !== undefined)
-  const risk = 1 - batch.confidencePct / 100
+export function confidenceZ(limit: BlendLimit, confidencePct: number | undefined): number {
+  if (confidencePct === undefined || limit.of !== 'fat') return 0
+  const bothSides = limit.minPct !== undefined && limit.maxPct !== undefined
+  const risk = 1 - confidencePct / 100
   return normalQuantile(1 - (bothSides ? risk / 2 : risk))
 }
+
+/** The largest of them in a batch. */
+export const largestZ = ({ limits, confidencePct }: Pick<Batch, 'limits' | 'confidencePct'>): number =>
+  Math.max(0, ...limits.map((l) => confidenceZ(l, confidencePct)))
 
 /** Coefficients of a limit's measure as lines Σ a·share + constant, in points. A ratio is put against its own limit. */
 function linesAt(of: string, materials: readonly BlendMaterial[], limit: number) {
@@ -142,7 +145,7 @@ export function halvesOf(limit: BlendLimit, side: 'min' | 'max', batch: Batch, l
   const value = (side === 'min' ? limit.minPct : limit.maxPct)!
   const sign = side === 'min' ? -1 : 1
   const { lines, homogeneous } = linesAt(limit.of, batch.materials, value)
-  const z = limit.of === 'fat' ? confidenceZ(batch) : 0
+  const z = confidenceZ(limit, batch.confidencePct)
   return lines.map(({ a, constant }) => {
     // With a batch that may come out a little off, a limit in percent is of what is made: move it to the left side.
     const shift = homogeneous ? 0 : looseMass ? value - constant : 0

@@ -178,7 +178,7 @@ export const checkedSchema = z.strictObject({
 
 export const confidenceOutSchema = z.strictObject({
   probabilityPct: z.number(),
-  /** Standard deviations the mean fat is held away from its limit. */
+  /** Standard deviations the mean fat is held away from its limit; of several limits the most. */
   z: z.number(),
   marginPct: z.number(),
   /** Money per kg that holding the limit with this probability costs over holding it on average. */
@@ -186,6 +186,7 @@ export const confidenceOutSchema = z.strictObject({
 })
 
 const blendResult = {
+  /** `unsolved`: a search for whole boxes ended (ten seconds) without an answer that is proved; never given as a guess. */
   status: z.enum(['optimal', 'infeasible', 'unsolved']),
   because: z.string(),
   prices: z.array(priceSchema),

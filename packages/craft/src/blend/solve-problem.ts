@@ -4,7 +4,7 @@ import { clashOf, freeing } from './clash.ts'
 import { compositionOf, fatSdOf } from './composition-of.ts'
 import { pricesOf } from './price.ts'
 import { solveProgram, type Solved } from './program.ts'
-import { confidenceZ, type Batch } from './requirement.ts'
+import { largestZ, type Batch } from './requirement.ts'
 import type { BlendMaterial } from './schema.ts'
 import { told, toldMoves } from './wording.ts'
 
@@ -103,7 +103,7 @@ export function solveProblem(problem: Problem) {
   const extraCost = solved.plainCost === undefined ? 0 : Math.max(0, solved.cost - solved.plainCost)
   const batches = problem.batches.map((batch, k) => {
     const d = describe(batch, parts[k]!)
-    const z = confidenceZ(batch)
+    const z = largestZ(batch)
     const held = batch.confidencePct !== undefined && batch.limits.some((l) => l.of === 'fat')
     const confidence = {
       probabilityPct: batch.confidencePct ?? 0,

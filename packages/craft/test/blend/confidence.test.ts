@@ -92,6 +92,28 @@ describe('a fat limit held with a probability', () => {
     expect(held / 100_000).toBeGreaterThan(0.95 - 0.0021)
   })
 
+  // Normal quantiles: 1.644854 of 95 %, 1.959964 of 97.5 %.
+  it('holds a minimum and a maximum that are two limits each with the probability asked, one-sided', () => {
+    const z = (limits: BlendInput['limits']) =>
+      solveBlend({ batchKg: 100, materials: [lean, fat], limits, confidencePct: 95 }).confidence!.z
+    expect(
+      z([
+        { of: 'fat', minPct: 19 },
+        { of: 'fat', maxPct: 30 },
+      ]),
+    ).toBeCloseTo(1.644854, 5)
+    expect(z([{ of: 'fat', maxPct: 30 }])).toBeCloseTo(1.644854, 5)
+    expect(z([{ of: 'fat', minPct: 19, maxPct: 30 }])).toBeCloseTo(1.959964, 5)
+    const cost = (limits: BlendInput['limits']) =>
+      solveBlend({ batchKg: 100, materials: [lean, fat], limits, confidencePct: 95 }).costPerKg!
+    expect(
+      cost([
+        { of: 'fat', minPct: 5 },
+        { of: 'fat', maxPct: 25 },
+      ]),
+    ).toBeCloseTo(cost([{ of: 'fat', maxPct: 25 }]), 9)
+  })
+
   it('costs more the surer it is, and nothing at one half', () => {
     const cost = (confidencePct: number) =>
       solveBlend({ batchKg: 10, materials: [lean, fat], limits: [{ of: 'fat', maxPct: 25 }], confidencePct }).costPerKg!
