@@ -134,7 +134,10 @@ function animals(name: string, facts: ClaimFacts): { claims: NameClaim[]; rest: 
   })
   const animalsOf = (w: Word) =>
     'of' in w ? all.filter((a) => (w.of as readonly string[]).includes(a.say)) : all.filter((a) => a === w)
-  const present = (w: Word): boolean => animalsOf(w).some((a) => facts.items.some((i) => i.kg > 0 && isOf(a, i)))
+  // Skin alone is not the bird.
+  const { notMeat: skins } = figures('labelling')
+  const present = (w: Word): boolean =>
+    animalsOf(w).some((a) => facts.items.some((i) => i.kg > 0 && !skins.includes(i.material) && isOf(a, i)))
   const claims = said.map(({ w, flavoured }) => {
     if (present(w)) return borne(w.say)
     if (flavoured)

@@ -142,6 +142,26 @@ describe('fish, crustaceans and molluscs (Regulation (EU) 1169/2011, Article 21(
   ])('%s', (item, word) => {
     for (const place of ['EU', 'GB', 'AU-NZ'] as const) expect(list([item], place).textCapitals).toContain(`(${word})`)
   })
+  it('stand by it in every language of the label, and in the summary of Australia and New Zealand by it alone', () => {
+    const anchovy = { kg: 0.1, material: 'anchovy', lot: 'A', supplier: 'Quay' }
+    const made = (place: 'EU' | 'AU-NZ') =>
+      label({
+        place,
+        recipe: 'X',
+        product: { name: 'Link', kind: 'fresh', smoked: false, readyToEat: false },
+        items: [{ kg: 10, material: 'pork-shoulder-trim' }, anchovy],
+        packedOn: '2026-02-02',
+        pack: {
+          languages: [
+            { language: 'en' },
+            { language: 'fr', name: 'Saucisse', words: [{ of: 'anchovy', is: 'anchois' }] },
+          ],
+          statements: [{ material: 'anchovy', supplier: 'Quay', allergens: ['fish'], document: 'spec 3' }],
+        },
+      })
+    expect(made('EU').versions[1]!.list.textCapitals).toMatch(/ANCHOIS \(POISSON\)/)
+    expect(made('AU-NZ').ingredients.contains).toBe('Contains: fish')
+  })
   it('is not said twice', () => {
     expect(list([{ kg: 0.1, name: 'fish sauce', allergens: ['fish'], ...spec }]).textCapitals).not.toMatch(/\(FISH\)/)
   })

@@ -39,6 +39,7 @@ describe('animals in a name', () => {
     ['Geflügelwurst', [pork], /poultry/],
     ['Saucisse de bœuf', [pork], /beef/],
     ['Poultry link', [pork], /poultry/],
+    ['Chicken and pork link', [pork, of('chicken-skin')], /chicken/],
     ['Wild boar sausage', [pork], /boar/],
     ['Lamb sausage', [of('mutton-shoulder', 10)], /lamb/],
   ] as [string, Item[], RegExp][])('%s of another is stopped in every place', (name, items, said) => {

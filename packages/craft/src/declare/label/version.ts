@@ -13,7 +13,12 @@ type Content = Omit<LabelOutput, 'fields' | 'changes' | 'blocks' | 'notes' | 'fi
 type Item = IngredientsOutput['items'][number]
 
 /** Every word of a text that names one of these allergens; one that no word names is put in brackets behind. */
-function emphasised(text: string, item: Item, to: Other): { text: string; spans: Span[] } {
+function emphasised(
+  text: string,
+  item: Item,
+  to: Other,
+  byReference: readonly string[],
+): { text: string; spans: Span[] } {
   const named = item.named.map((n) => n.allergen)
   const patternOf = (a: (typeof named)[number]) =>
     new RegExp(`(?<!\\p{L})(?:${allergenTerms[to][a].words.join('|')})(?!\\p{L})`, 'giu')
@@ -24,6 +29,11 @@ function emphasised(text: string, item: Item, to: Other): { text: string; spans:
     ...named
       .filter((a) => !(a === 'gluten-cereal' && cereals.length > 0) && !patternOf(a).test(text))
       .map((a) => allergenTerms[to][a].say),
+    // The kind of a fish is not enough where the law wants the name of its list beside it.
+    ...named
+      .filter((a) => byReference.includes(a) && patternOf(a).test(text))
+      .map((a) => allergenTerms[to][a].say)
+      .filter((say) => !text.toLowerCase().includes(say.toLowerCase())),
     // Each cereal by itself: rye in the text does not say the barley.
     ...cereals
       .map((c) => cerealTerms[c][to])
@@ -100,11 +110,12 @@ function otherVersion(c: Content, to: Other, pack: LabelPack): LabelVersion {
     return said.text
   }
   const gaps = between(c.ingredients)
+  const byReference = figures('labelling').places[c.place]?.byReference ?? []
   const list = c.ingredients.items.reduce<{ text: string; spans: Span[] }>(
     (done, item, i) => {
       const clause = gaps[i]!.replace(/^,\s*/, '').trim()
       const before = `${i === 0 ? '' : ', '}${clause === '' ? '' : `${say('ingredients', clause)} `}`
-      const { text, spans } = emphasised(say('ingredients', item.text), item, to)
+      const { text, spans } = emphasised(say('ingredients', item.text), item, to, byReference)
       const at = done.text.length + before.length
       return {
         text: done.text + before + text,
