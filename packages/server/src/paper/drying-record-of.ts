@@ -40,13 +40,14 @@ export async function dryingRecordOf(ledger: Ledger, record: BatchRecord, paper:
     ledger.kitchen(),
   ])
   const name = (code: string): string => people.find((p) => p.person === code)?.name ?? code
+  const later = all.filter((l) => !soured.some((s) => s.seq === l.seq))
   const dry = dryView({ record, judgement, logs: all, rooms, timeZone: zoneOf(kitchen) })
   return {
     ...frame,
     recipe: { name: record.recipeBody.name, code: record.recipe, version: record.version },
     on: record.on,
     jurisdictions: record.jurisdictions,
-    ferment: fermentView({ record, judgement, logs: soured, timeZone: zoneOf(kitchen) }),
+    ferment: fermentView({ record, judgement, logs: soured, later, timeZone: zoneOf(kitchen) }),
     dry,
     ...forecastOf(dry),
     findings: judgement.findings,
