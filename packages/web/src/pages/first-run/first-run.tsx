@@ -10,12 +10,13 @@ import { who } from '../../state/who.ts'
 import { EntryForm, FormChoice, FormQuantity, FormText, faultAt } from '../../ui/form.tsx'
 import { Caution, Faults } from '../../ui/notes.tsx'
 import { placeName } from '../../ui/words.ts'
+import { zoneHere } from '../people/kitchen-clock.tsx'
 
-const fields = ['name', 'place', 'altitude', 'jurisdictions', 'units', 'person', 'personName']
+const fields = ['name', 'place', 'altitude', 'timeZone', 'jurisdictions', 'units', 'person', 'personName']
 
 /** An empty record: set up the kitchen and the first person, or load the invented kitchen to try things out. */
 export function FirstRun() {
-  const form = useForm('first-run', { units: 'metric' })
+  const form = useForm('first-run', { units: 'metric', timeZone: zoneHere() })
   const values = form.values.value
   const altitudeUnit = values['units'] === 'us' ? 'ft' : 'm'
   const send = (): Promise<void> =>
@@ -34,7 +35,10 @@ export function FirstRun() {
           {
             kind: 'kitchen.set',
             by: person,
-            body: { ...body, ...compact({ place: r.text('place'), altitudeM: altitude }) },
+            body: {
+              ...body,
+              ...compact({ place: r.text('place'), altitudeM: altitude, timeZone: r.text('timeZone') }),
+            },
           },
         ]
       },
@@ -69,6 +73,12 @@ export function FirstRun() {
             allowNegative
             label="Altitude"
             hint="In m or ft. Water boils lower higher up; thermometers are checked against it."
+          />
+          <FormText
+            form={form}
+            name="timeZone"
+            label="Time zone"
+            hint="Its days are told in it: a meter counts as checked on the day of its reading here."
           />
           <fieldset>
             <legend>Where you sell</legend>

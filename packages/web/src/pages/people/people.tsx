@@ -8,6 +8,7 @@ import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { Backups } from './backups.tsx'
+import { KitchenClock } from './kitchen-clock.tsx'
 import { OwnLimits } from './own-limits.tsx'
 import { SecretForm } from './secret-form.tsx'
 
@@ -62,6 +63,7 @@ export function People({ kitchen }: PageProps) {
               <div class="two even">
                 <Second kitchen={kitchen.kitchen} />
                 <OwnLimits kitchen={kitchen.kitchen} kept={keptOf(kitchen.kitchen)} />
+                <KitchenClock kitchen={kitchen.kitchen} />
               </div>
             )}
             <Backups />
