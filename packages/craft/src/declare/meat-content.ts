@@ -85,9 +85,14 @@ export const meatContentOutput = z.strictObject({
   standBehindPct: z.int().optional(),
   /** Where the figure passes 100: the words that take its place. */
   statement: z.string().optional(),
+  /**
+   * One entry a species. The limits are those of its group, whose meat is taken together: of what counts each species has its share by
+   * weight, of the excess fat by its fat, of the excess tissue by its collagen.
+   */
   perSpecies: z.array(
     z.strictObject({
       group: z.string(),
+      /** The one species of the entry. */
       species: z.array(z.string()),
       meatPct: z.number(),
       /** Lower end of the 95 % interval, where a part says how its fat spreads. */
@@ -96,6 +101,7 @@ export const meatContentOutput = z.strictObject({
       excessConnectivePct: z.number(),
       /** Percent of the group's own meat that counts as meat. */
       declarablePct: z.number(),
+      /** Of all meat of the group. */
       collagenInProteinPct: z.number(),
     }),
   ),
@@ -142,6 +148,16 @@ function withFat(mean: Mean, fat: number): Mean {
   const scale = mean.fat >= 100 ? 0 : (100 - held) / (100 - mean.fat)
   return { fat: held, protein: mean.protein * scale, collagen: mean.collagen * scale }
 }
+
+type Part = MeatContentInput['parts'][number]
+
+/** Share of one species in what the parts of its group bring together; nothing where they bring none. */
+const partOf =
+  (parts: readonly Part[], species: string) =>
+  (of: (p: Part) => number): number => {
+    const all = parts.reduce((s, p) => s + of(p), 0)
+    return all === 0 ? 0 : parts.filter((p) => p.species === species).reduce((s, p) => s + of(p), 0) / all
+  }
 
 /** The calculation for one group of species, percents of that group's meat. */
 function count(group: Group, parts: MeatContentInput['parts'], perCollagen: number): Counted {
@@ -216,16 +232,22 @@ export function meatContent(input: MeatContentInput): MeatContentOutput {
       : {}),
     // Over 100 the law asks for the weight used for 100 g in place of a percentage.
     ...(meatPct > 100 ? { statement: `made with ${Math.floor(meatPct)} g of meat per 100 g of finished product` } : {}),
-    perSpecies: counted.map((c) => ({
-      group: c.group.name,
-      species: [...new Set(input.parts.filter((p) => c.group.species.includes(p.species)).map((p) => p.species))],
-      meatPct: share(c, c.declarable),
-      ...(spreads ? { lowPct: share(c, Math.min(c.fatter, c.declarable)) } : {}),
-      excessFatPct: share(c, c.excessFat),
-      excessConnectivePct: share(c, c.excessTissue),
-      declarablePct: c.declarable,
-      collagenInProteinPct: c.ratio,
-    })),
+    perSpecies: counted.flatMap((c) => {
+      const own = input.parts.filter((p) => c.group.species.includes(p.species))
+      return [...new Set(own.map((p) => p.species))].map((species) => {
+        const part = partOf(own, species)
+        return {
+          group: c.group.name,
+          species: [species],
+          meatPct: share(c, c.declarable) * part((p) => p.kg),
+          ...(spreads ? { lowPct: share(c, Math.min(c.fatter, c.declarable)) * part((p) => p.kg) } : {}),
+          excessFatPct: share(c, c.excessFat) * part((p) => p.kg * p.fatPct),
+          excessConnectivePct: share(c, c.excessTissue) * part((p) => p.kg * p.collagenPct),
+          declarablePct: c.declarable,
+          collagenInProteinPct: c.ratio,
+        }
+      })
+    }),
     excessFatPct: sum((c) => c.excessFat),
     excessConnectivePct: sum((c) => c.excessTissue),
     working: [

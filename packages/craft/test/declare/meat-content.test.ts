@@ -113,6 +113,31 @@ describe('declare.meat-content', () => {
     expect(b!.lowPct).toBeCloseTo(30, 9)
   })
 
+  it('reports each species by itself, and keeps the limits, and the sum, of its group', () => {
+    const of = (species: 'beef' | 'lamb' | 'pork', kg: number, fatPct = 20) => ({
+      kg,
+      species,
+      fatPct,
+      proteinPct: 17,
+      collagenPct: 2,
+    })
+    const out = run({ parts: [of('beef', 40), of('lamb', 20), of('pork', 10)], totalKg: 100 })
+    expect(Object.fromEntries(out.perSpecies.map((s) => [s.species.join(), s.meatPct]))).toEqual({
+      pork: 10,
+      beef: 40,
+      lamb: 20,
+    })
+    expect(new Set(out.perSpecies.map((s) => s.group)).size).toBe(2)
+    // Lamb at 60 % fat beside lean beef: 60 kg at 33.33 % of fat, and (100 − 33.33) / 0.75 of it counts, whoever brought the fat.
+    const fat = run({ parts: [of('beef', 40), of('lamb', 20, 60)], totalKg: 100 })
+    expect(fat.meatPct).toBeCloseTo((60 * (100 - 100 / 3)) / 75, 6)
+    expect(fat.perSpecies.reduce((s, x) => s + x.meatPct, 0)).toBeCloseTo(fat.meatPct, 9)
+    expect(fat.perSpecies.reduce((s, x) => s + x.excessFatPct, 0)).toBeCloseTo(fat.excessFatPct, 9)
+    const [beef, lamb] = fat.perSpecies
+    expect(beef!.meatPct / lamb!.meatPct).toBeCloseTo(2, 9)
+    expect(beef!.excessFatPct / lamb!.excessFatPct).toBeCloseTo((40 * 20) / (20 * 60), 9)
+  })
+
   it('narrows the interval where the same spread is shared by more lots, and leaves it out where none is given', () => {
     const lots = (n: number) =>
       run({ parts: Array.from({ length: n }, () => ({ ...pork(60 / n, 40, 13, 1.5), fatSdPct: 3 })), totalKg: 100 })
