@@ -9,7 +9,7 @@ import { chambersOf, upTo, type Chamber, type ChamberReading } from './chamber.t
 import { thermometersOf } from './chamber-thermometers.ts'
 import type { AwReading } from './dry.ts'
 import type { BatchFacts } from './facts.ts'
-import { coolest, systemsFor } from './ferment.ts'
+import { coolest, CORRECTED, systemsFor } from './ferment.ts'
 import { recordFinding } from './own-rules.ts'
 import type { AirChannel } from './slow-facts.ts'
 import { epoch, spoken, staysOf, unseenStays } from './stays.ts'
@@ -21,7 +21,8 @@ const BRIDGED_H = 6
 /** The log may end so long before the drying does, hours; a choice of ours, as for the measures of the finished product. */
 const ENDS_EARLY_H = 24
 
-const SETTLE_AIR = 'the whole log of the air it dried in, dated, from the hanging to the end'
+const SETTLE_AIR =
+  'the whole log of the air it dried in, from the hanging to the end, with the instant of its first reading'
 const SETTLE_WARM = `a measured pH of ${TARGET_PH} or less with the degree-hours to it, a study of this very process, or the lot held and tested for staphylococcal enterotoxin`
 
 /** Water activity under which S. aureus does not grow, all else at its best. */
@@ -60,7 +61,7 @@ function bridged(log: readonly ChamberReading[]): ChamberReading[] {
     const gap = next ? next.hour - r.hour : 0
     if (!next || gap <= step || gap > BRIDGED_H) {
       // A longer hole is one: a missing reading says so whatever the spacing.
-      return next && gap > BRIDGED_H ? [r, { hour: r.hour + gap / 2, tempC: null }] : [r]
+      return next && gap > BRIDGED_H ? [r, { hour: next.hour - 1e-6, tempC: null }] : [r]
     }
     const warmer = Math.max(r.tempC!, next.tempC!)
     const parts = Math.ceil(gap / step) + 1
@@ -99,7 +100,8 @@ function told(facts: BatchFacts, chamber: Chamber, system: DegreeHourSystem, end
   const { limit } = system.classes.find((k) => highest < k.upTo || (k.edgeIncluded && highest <= k.upTo))!
   const most = comeUp.maxMinutes / 60
   const counted = `${used.toFixed(1)} ${system.rule.unit}`
-  const warm = `${above.toFixed(1)} h above ${system.base} ${degree}${toleranceC > 0 ? `, the thermometer's error of ${toleranceC} °C counted in` : ''}`
+  const error = toleranceC > 0 ? ` (the thermometer's error of ${toleranceC} °C counted in)` : ''
+  const warm = `${above.toFixed(1)} h above ${system.base} ${degree} in ${(until / 24).toFixed(1)} days${error}`
   if (above > most) {
     const over = used > limit ? `over the limit of ${limit}` : `the limit of ${limit} is for a mix that reaches it`
     return {
@@ -115,7 +117,7 @@ function told(facts: BatchFacts, chamber: Chamber, system: DegreeHourSystem, end
       settle: SETTLE_AIR,
     }
   if (doubt) return { rank: 1, because: `${warm}; but ${doubt.because}`, settle: doubt.settle }
-  return { rank: 0, because: `${warm} in ${(until / 24).toFixed(1)} days; ${most} h are let go` }
+  return { rank: 0, because: `${warm}; ${most} h are let go` }
 }
 
 /**
@@ -148,6 +150,7 @@ export function judgeDryAir(
   const short = (Number.isFinite(end) ? end - logged : 0) / 3600
   const times = [begins ?? -Infinity, end] as const
   const plannedC = coolest(facts.recipeBody.dry?.stages)
+  const against = [...contradictions(facts, chambers, times, plannedC), ...coldAlone(facts, chambers, times, plannedC)]
   const missing = [
     ...troubles,
     ...startTroubles(facts, chambers, [], TARGET_PH),
@@ -155,8 +158,7 @@ export function judgeDryAir(
     ...(short > ENDS_EARLY_H
       ? [`the log of the air ends ${spoken(logged)}, ${(short / 24).toFixed(1)} days before the drying did`]
       : []),
-    ...contradictions(facts, chambers, times, plannedC),
-    ...coldAlone(facts, chambers, times, plannedC),
+    ...against,
   ]
   const systems = degreeHourSystems.filter((s) => systemsFor(facts.jurisdictions).has(s.rule.jurisdiction))
   const worst = chambers
@@ -164,7 +166,8 @@ export function judgeDryAir(
     .toSorted((a, b) => b.rank - a.rank)[0]!
   if (worst.rank === 3 || (worst.rank > 0 && missing.length === 0))
     return cannotTell([worst.because, ...missing].join('; '), worst.settle ?? SETTLE_AIR)
-  if (missing.length > 0) return cannotTell(missing.join('; '), SETTLE_AIR)
+  if (missing.length > 0)
+    return cannotTell(missing.join('; '), against.length > 0 ? `${CORRECTED}; ${SETTLE_AIR}` : SETTLE_AIR)
   return recordFinding('dryAir', { verdict: 'pass', because: worst.because })
 }
 

@@ -194,7 +194,7 @@ function left(chamber: Chamber, findings: readonly Finding[]) {
 export const WHOLE_LOG =
   'the whole log of the chamber with the instant of its first reading; or hold the lot and test for staphylococcal enterotoxin'
 
-const CORRECTED = 'what is wrong of the record put right: the unit of the log, the rooms, or the reading by hand'
+export const CORRECTED = 'what is wrong of the record put right: the unit of the log, the rooms, or the reading by hand'
 
 /** The coolest air of planned stages. */
 export const coolest = (stages: readonly { readonly tempC: number }[] = []): number | undefined =>
