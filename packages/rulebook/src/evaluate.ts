@@ -69,10 +69,13 @@ function against(limit: number, side: Side, measure: Known, rule: Rule): Outcome
   const shown = low === high ? legible(measure.value, limit) : `${legible(low, limit)} to ${legible(high, limit)}`
   const bound = `${side === 'max' ? 'at most' : 'at least'} ${round(limit)}${unit}`
   if (sign * (worst - limit) <= 0) return { verdict: 'pass', because: `${shown}${unit}${per}; allowed ${bound}` }
+  // Both ends, as of the figure itself: the margin is that of the worse.
+  const ends = [best, worst].map((x) => legible(Math.abs(x - limit), 0))
+  const over = ends[0] === ends[1] ? ends[0]! : ends.join(' to ')
   if (sign * (best - limit) > 0)
     return {
       verdict: 'fail',
-      because: `${shown}${unit}${per}; allowed ${bound}, so it is ${legible(Math.abs(best - limit), 0)}${unit} ${side === 'max' ? 'over' : 'short'}`,
+      because: `${shown}${unit}${per}; allowed ${bound}, so it is ${over}${unit} ${side === 'max' ? 'over' : 'short'}`,
     }
   return {
     verdict: 'cannot-tell',

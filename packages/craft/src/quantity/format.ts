@@ -83,10 +83,18 @@ function daysHoursMinutes(minutes: number, format: QuantityFormat): string {
 }
 
 /** The unit that suits a size; the limits keep two to four digits before the mark. */
-function suitable(size: number, kind: QuantityKind, system: 'metric' | 'us'): string {
+function suitable(
+  size: number,
+  kind: QuantityKind,
+  { system, digits = DEFAULT_DIGITS, places }: QuantityFormat,
+): string {
   if (kind === 'mass') {
     if (system === 'us') return 'lb'
-    return size >= 1 ? 'kg' : size >= 0.001 || size === 0 ? 'g' : 'mg'
+    // As it is printed: what is rounded up to a thousand grams is a kilogram.
+    const asPrinted = (x: number): number =>
+      places === undefined ? Number(x.toPrecision(digits)) : Number(x.toFixed(places))
+    if (size >= 1 || asPrinted(size * 1000) >= 1000) return 'kg'
+    return size === 0 || size >= 0.001 || asPrinted(size * 1e6) >= 1000 ? 'g' : 'mg'
   }
   if (kind === 'length') return system === 'us' ? (size >= 914.4 ? 'ft' : 'in') : size >= 1000 ? 'm' : 'mm'
   if (kind === 'temperature') return system === 'us' ? '°F' : '°C'
@@ -110,7 +118,7 @@ export function formatQuantity(value: number, kind: QuantityKind, format: Quanti
     if (kind === 'time' && size > 0) return minus + daysHoursMinutes(size, format)
     if (kind === 'mass' && format.system === 'us' && size < LB_OZ_UP_TO_KG) return minus + poundsAndOunces(size, format)
   }
-  const symbol = format.unit ?? suitable(size, kind, format.system)
+  const symbol = format.unit ?? suitable(size, kind, format)
   const unit = findUnit(kind, symbol)
   if (!unit) throw new RangeError(`no unit ${symbol} of ${kind}`)
   const tenth = kind.startsWith('temperature') && format.digits === undefined && format.places === undefined

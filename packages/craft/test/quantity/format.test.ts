@@ -156,3 +156,10 @@ describe('branded numbers', () => {
     expect(percent(12)).toBe(12)
   })
 })
+
+it('a weight that rounds up to a thousand of its unit is one of the next', () => {
+  expect(formatQuantity(0.99999, 'mass', { system: 'metric' })).toBe('1 kg')
+  expect(formatQuantity(0.9994, 'mass', { system: 'metric' })).toBe('999.4 g')
+  expect(formatQuantity(0.0009999999, 'mass', { system: 'metric' })).toBe('1 g')
+  expect(formatQuantity(0.999, 'mass', { system: 'metric', places: 0 })).toBe('999 g')
+})

@@ -4,7 +4,7 @@ export type System = 'metric' | 'us'
 
 /** A weight as it is weighed: in the kitchen's units, but small ones in grams, which is what fine scales read. */
 export function weight(kg: number, system: System): string {
-  if (system === 'metric') return formatQuantity(kg, 'mass', { system, digits: 5 })
+  if (system === 'metric') return formatQuantity(kg, 'mass', { system, digits: kg >= 1 && kg < 10 ? 4 : 5 })
   return kg < 0.5 ? `${formatNumber(kg * 1000, { digits: 4 })} g` : formatQuantity(kg, 'mass', { system })
 }
 

@@ -16,6 +16,7 @@ import {
   type PlotPicture,
 } from './model.ts'
 import { savePng, saveSvg } from './picture.ts'
+import { swatchOf } from './swatch.ts'
 
 function styleOf(s: CurveSeries, look: ReturnType<typeof looksOf>[number], picture: PlotPicture): uPlot.Series {
   const { stroke, width, dash } = look
@@ -49,6 +50,9 @@ function build(box: HTMLElement, picture: PlotPicture, height: number, marks: ()
         x: { time: false },
         t: { range: (_u, low, high) => around(low, high, marks().limits, picture.leastSpan) },
         right: { range: [...right.range] },
+      },
+      legend: {
+        markers: { width: 0, fill: (_u, i) => swatchOf(looks[i - 1]!, picture.series[i - 1]!.kind === 'points') },
       },
       cursor: { drag: { x: true, y: false, uni: 20 } },
       axes: [
@@ -93,7 +97,8 @@ function around(low: number | null, high: number | null, limits: Marks['limits']
   if (values.length === 0) return [0, 100]
   const [min, max] = [Math.min(...values), Math.max(...values)]
   const room = Math.max((leastSpan - (max - min)) / 2, leastSpan / 8, 0.06 * (max - min))
-  return [min - room, max + room]
+  // The words of the topmost line stand above it.
+  return [min - room, max + (limits.length > 0 ? Math.max(room, 0.13 * (max - min)) : room)]
 }
 
 const dataOf = ({ minutes, series }: PlotPicture): uPlot.AlignedData => [

@@ -8,6 +8,9 @@ export type Marks = {
   readonly marks: readonly PlotMark[]
 }
 
+/** A plot narrower than this, px, has few words on it. */
+const SMALL = 420
+
 /** Limits as dashed lines with their words on them; windows as bars under the curve, named; instants from top to bottom. */
 export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
   const { ctx, bbox } = u
@@ -20,11 +23,15 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
   }
   const room = createRoom(bbox.top, floor)
   const line = 15 * ratio
+  // On a phone there is room for few words: what stops the batch and what is met; the rest stands in the table below.
+  const small = bbox.width < SMALL * ratio
   /** Words with their foot at `y`, moved to the nearest free line, on a strip of paper so that a curve does not run through them. */
   const words = (text: string, from: number, y: number): void => {
     const width = ctx.measureText(text).width
     const x = Math.max(bbox.left, Math.min(from, right - width - 2 * ratio))
-    const foot = room.place({ x, y: y - line, width, height: line }) + line
+    strip(text, x, room.place({ x, y: y - line, width, height: line }) + line, width)
+  }
+  const strip = (text: string, x: number, foot: number, width: number): void => {
     const ink = ctx.fillStyle
     ctx.fillStyle = paper.ground
     ctx.globalAlpha = 0.8
@@ -59,14 +66,33 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
       [x, bbox.top],
       [x, floor],
     ])
-    words(mark.label, x + 4 * ratio, bbox.top + 15 * ratio)
+    if (!small || mark.strong) words(mark.label, x + 4 * ratio, bbox.top + 15 * ratio)
   }
-  for (const limit of limits) {
-    const y = u.valToPos(limit.value, 't', true)
-    if (y < bbox.top || y > floor) continue
+  if (!small)
+    windows.forEach((w, row) => {
+      const [x0, x1] = [u.valToPos(w.fromMinute, 'x', true), u.valToPos(w.toMinute, 'x', true)]
+      room.take({ x: x0, y: floor - (20 + row * 18) * ratio, width: x1 - x0, height: 12 * ratio })
+    })
+  const levels = limits.map((l) => u.valToPos(l.value, 't', true))
+  limits.forEach((limit, i) => {
+    const y = levels[i]!
+    if (y < bbox.top || y > floor || (small && !limit.stops)) return
     ctx.fillStyle = limit.stops ? paper.stop : paper.soft
-    words(limit.label, right - ctx.measureText(limit.label).width - 6 * ratio, y - 5 * ratio)
-  }
+    ctx.strokeStyle = ctx.fillStyle
+    const width = ctx.measureText(limit.label).width
+    const at = room.placeOnLine({ width, height: line }, y, {
+      left: bbox.left + 4 * ratio,
+      right: right - 6 * ratio,
+      others: levels,
+    })
+    strip(limit.label, at.x, at.y + line - 3 * ratio, width)
+    if (!at.away) return
+    const from = at.y > y ? at.y + 2 * ratio : at.y + line
+    stroke([
+      [at.x + width + 2 * ratio, from],
+      [at.x + width + 2 * ratio, y],
+    ])
+  })
   ctx.lineWidth = 2 * ratio
   windows.forEach((w, row) => {
     const x0 = Math.max(bbox.left, u.valToPos(w.fromMinute, 'x', true))
@@ -83,6 +109,7 @@ export function drawMarks(u: uPlot, { limits, windows, marks }: Marks): void {
       [x1, y - 4 * ratio],
       [x1, y + 4 * ratio],
     ])
+    if (small) return
     // Near the right edge the words stand to the left of the bar.
     const width = ctx.measureText(w.label).width
     words(

@@ -142,7 +142,16 @@ export function plotSvg(picture: PlotPicture, { width, height, from, to }: SvgSi
   })
   for (const l of limits) {
     line(`M${left} ${at(y(l.value))}H${end}`, l.stops ? paper.stop : paper.soft, 1, '6 5')
-    onPlot(end - 6 - l.label.length * LETTER, y(l.value) - 5, l.label, l.stops ? paper.stop : paper.soft)
+    const wide = l.label.length * LETTER
+    const place = room.placeOnLine({ width: wide, height: LINE }, y(l.value), {
+      left: left + 4,
+      right: end - 6,
+      others: limits.map((o) => y(o.value)),
+    })
+    const ink = l.stops ? paper.stop : paper.soft
+    words(place.x, place.y + LINE - 3, l.label, { fill: ink })
+    if (place.away)
+      line(`M${at(place.x + wide)} ${at(place.y > y(l.value) ? place.y + 2 : place.y + LINE)}V${at(y(l.value))}`, ink)
   }
   windows.forEach((w, row) => {
     const [x0, x1, py] = [x(w.fromMinute), x(w.toMinute), floor - 14 - row * 20]

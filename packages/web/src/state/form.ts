@@ -3,6 +3,7 @@ import { useMemo } from 'preact/hooks'
 import type { Fault } from '@forcemeat/craft/calculation'
 import { post, Refused } from '../api.ts'
 import { recordVersion } from './live.ts'
+import { keepFocus } from './focus.ts'
 import { readerOf, type Reader } from './reader.ts'
 import { keep as keepUnsent, mustWait } from './unsent.ts'
 import { who } from './who.ts'
@@ -140,6 +141,7 @@ export async function submit(
   form.done.value = ''
   form.faults.value = reader.faults
   if (reader.faults.length > 0 || built === undefined) return focusFirstFault()
+  const back = keepFocus()
   form.sending.value = true
   try {
     const entries = await record(Array.isArray(built) ? built : [built as FactDraft], form.key.value)
@@ -147,10 +149,12 @@ export async function submit(
     else form.clear(clear)
     if (entries.length === 0) {
       form.done.value = 'Kept on this screen; it is sent by itself when the server answers.'
+      back()
       return
     }
     form.done.value = typeof done === 'string' ? done : done(entries)
     after?.(entries)
+    back()
   } catch (error) {
     if (!(error instanceof Refused)) throw error
     const faults = error.faults.map(({ path, message }) => ({

@@ -64,13 +64,14 @@ export function readerOf(values: Readonly<Record<string, string>>): Reader {
   }
   const typed = (name: string, need: Need | undefined, what: string): string | undefined => {
     const value = (values[name] ?? '').trim()
-    if (value === '' && need?.required) return fault(name, `is empty; allowed: ${what}`)
+    if (value === '' && need?.required)
+      return fault(name, what === '' ? 'is empty: fill it in' : `is empty; allowed: ${what}`)
     return value === '' ? undefined : value
   }
   return {
     faults,
     fault,
-    text: (name, need) => typed(name, need, 'a text'),
+    text: (name, need) => typed(name, need, ''),
     quantity: (name, kind, need) => {
       const value = typed(name, need, `a number in ${need?.unit ?? defaultUnit(kind)}, or with another unit of ${kind}`)
       if (value === undefined) return undefined

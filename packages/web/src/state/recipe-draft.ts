@@ -5,6 +5,16 @@ import type { Form, Values } from './form.ts'
 import { fermentDryTexts, readDry, readFerment } from './recipe-ferment-dry.ts'
 import { compact, defaultUnit, type Reader } from './reader.ts'
 
+/** What a limit of the blend is on, where the record's name for it is no word. */
+const limitWords: Readonly<Record<string, string>> = {
+  addedWater: 'added water',
+  fatPlusAddedWater: 'fat plus added water',
+}
+const ofInWords = (of: string): string => limitWords[of] ?? of
+const limitOf = (typed: string): string =>
+  Object.entries(limitWords).find(([, words]) => words === typed.trim().toLowerCase().replaceAll(/\s+/g, ' '))?.[0] ??
+  typed
+
 export const rowsOf = (values: Values, list: string): number => Number(values[`${list}.rows`] ?? 0)
 export const rowName = (list: string, row: number, field: string): string => `${list}[${row}].${field}`
 
@@ -34,7 +44,7 @@ export function textsOf(recipe: Recipe): Values {
     'limits.rows': String(recipe.limits?.length ?? 0),
     ...Object.fromEntries(
       (recipe.limits ?? []).flatMap((l, i) => [
-        [rowName('limits', i, 'of'), l.of],
+        [rowName('limits', i, 'of'), ofInWords(l.of)],
         [rowName('limits', i, 'minPct'), editable(l.minPct)],
         [rowName('limits', i, 'maxPct'), editable(l.maxPct)],
       ]),
@@ -107,7 +117,8 @@ export function readRecipe(r: Reader, values: Values, kept?: Recipe): unknown {
       'is empty, and the other end of the band is given; allowed: both, or neither',
     )
   const limits = Array.from({ length: rowsOf(values, 'limits') }, (_, i) => {
-    const of = r.text(rowName('limits', i, 'of'))
+    const said = r.text(rowName('limits', i, 'of'))
+    const of = said && limitOf(said)
     return (
       of &&
       compact({

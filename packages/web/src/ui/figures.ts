@@ -15,6 +15,9 @@ const known = (x: number | null | undefined): x is number => x !== undefined && 
 export const mass = (kg: number | null | undefined, digits = 4): string =>
   known(kg) ? formatQuantity(kg, 'mass', { system: system.value, digits, decimal }) : BLANK
 
+/** A weight as it is weighed out: to the gram from a kilogram on, finer below. */
+export const toWeigh = (kg: number): string => mass(kg, kg >= 1 && kg < 10 ? 4 : 5)
+
 export const temperature = (c: number | null | undefined): string =>
   known(c) ? formatQuantity(c, 'temperature', { system: system.value, decimal }) : BLANK
 
@@ -38,6 +41,8 @@ export const measured = (x: number | null | undefined, unit = ''): string => {
   if (!known(x)) return BLANK
   if (unit === 'kg') return mass(x)
   if (unit === '°C') return temperature(x)
+  // A time is read in hours and minutes, not in hundredths of a minute.
+  if (unit === 'min' && Math.abs(x) >= 10) return formatQuantity(x, 'time', { system: 'metric', decimal })
   return `${number(x, 5)} ${unit}`.trim()
 }
 

@@ -162,7 +162,7 @@ export function EntryForm({
           {form.sending.value ? 'Recording…' : action}
           {actionOf && <span class="visually-hidden"> {actionOf}</span>}
         </button>
-        <span role="status" class="done">
+        <span role="status" class="done" tabIndex={-1}>
           {form.done.value}
         </span>
       </p>

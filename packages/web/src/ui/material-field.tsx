@@ -8,9 +8,17 @@ const names = new Map(materials.map((m) => [m.name.toLowerCase(), m]))
 /** Name of a material by id; the id where the table does not have it. */
 export const materialName = (id: string): string => findMaterial(id)?.name ?? id
 
+/** Ids of one plain word are said as names, too, where they stand in a list with others: half of a list is not named in another way. */
+const listsNamed = (sentence: string): string =>
+  sentence.replace(/[a-z0-9.-]*[a-z0-9](?:, [a-z0-9][a-z0-9.-]*[a-z0-9])+/g, (list) => {
+    const found = list.split(', ').map((id) => findMaterial(id)?.name)
+    if (found.includes(undefined)) return list
+    return found.join(found.some((name) => name?.includes(',')) ? '; ' : ', ')
+  })
+
 /** A sentence of the record with the ids of materials in it said as names. Ids of one plain word are words already. */
 export const withNames = (sentence: string): string =>
-  sentence.replace(/[a-z0-9]+(?:[-.][a-z0-9]+)+/g, (id) => findMaterial(id)?.name ?? id)
+  listsNamed(sentence).replace(/[a-z0-9]+(?:[-.][a-z0-9]+)+/g, (id) => findMaterial(id)?.name ?? id)
 
 /** The material a typed text means: its name or its id, whatever the case. */
 export const materialTyped = (typed: string): Material | undefined =>

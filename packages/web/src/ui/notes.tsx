@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import type { Refused } from '../api.ts'
+import { notHereWords } from './not-here.ts'
 import type { Resource } from '../state/resource.ts'
 
 /** What the page says while there is nothing to show, with the one thing to do next. */
@@ -18,6 +19,16 @@ export function Loading({ what }: { what: string }) {
 /** A refusal, every fault on its own line. */
 export function Faults({ error }: { error: Refused | undefined }) {
   if (!error) return null
+  const missing = error.faults.length === 1 ? notHereWords(error.status, error.faults[0]!) : undefined
+  if (missing)
+    return (
+      <div class="empty" role="alert">
+        <p>{missing.said}</p>
+        <p>
+          <a href={missing.page}>{missing.link}</a>
+        </p>
+      </div>
+    )
   return (
     <div class="faults" role="alert">
       <ul>

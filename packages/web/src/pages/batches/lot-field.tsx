@@ -10,8 +10,9 @@ import { materialName } from '../../ui/material-field.tsx'
 /** More lots than this are typed and searched rather than read down. */
 const MOST_LISTED = 12
 
+/** The date comes second: a narrow field cuts what is last. */
 const labelOf = (l: LotView): string =>
-  `${l.lot}, ${mass(l.balanceKg)} left${l.useBy === undefined ? '' : `, use by ${day(l.useBy)}`}`
+  `${l.lot}${l.useBy === undefined ? '' : `, use by ${day(l.useBy)}`}, ${mass(l.balanceKg)} left`
 
 type Props = {
   form: Form

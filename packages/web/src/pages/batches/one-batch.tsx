@@ -39,6 +39,7 @@ export function OneBatch({ batch, part, kitchen }: { batch: string; part: string
       <p>
         <a href="/batches">All batches</a>
       </p>
+      {found.value.error?.status === 404 && !found.value.value && <h1>No such batch</h1>}
       <Shown of={found.value} what="the batch">
         {(b) => (
           <>

@@ -5,6 +5,14 @@ import { overallWords } from '../../ui/overall-words.ts'
 import { Findings } from '../../ui/verdict.tsx'
 import { Working } from '../../ui/working.tsx'
 
+/** Nothing with a price is no cost of nothing: it is not known. */
+const costWords = ({ knownTotal, unpriced }: PlanWorked['computed']['cost']): string =>
+  unpriced.length === 0
+    ? `cost ${money(knownTotal)}`
+    : knownTotal > 0
+      ? `cost ${money(knownTotal)} for what has a price`
+      : 'no price is known'
+
 /** What the lines come to, before anything is weighed. */
 export function PlanFigures({ worked: { computed: c, sheet, findings } }: { worked: PlanWorked }) {
   const notes = [...new Set([...sheet.notes, ...c.notes])]
@@ -15,8 +23,7 @@ export function PlanFigures({ worked: { computed: c, sheet, findings } }: { work
       <p class="figure-line">
         {mass(c.totals.totalKg)} in all, {mass(c.totals.meatKg)} of it meat; fat {percent(c.composition.fatPct)}
         {c.fatSdPct !== undefined && <> ± {percent(c.fatSdPct, 2)}</>}, protein {percent(c.composition.proteinPct)},
-        added water {percent(c.addedWaterPct)}; cost {money(c.cost.knownTotal)}
-        {c.cost.unpriced.length > 0 && ' for what has a price'}.
+        added water {percent(c.addedWaterPct)}; {costWords(c.cost)}.
       </p>
       {c.cure.known ? (
         <Working

@@ -1,6 +1,6 @@
 import { jurisdictions } from '@forcemeat/craft/recipe/schema'
 import { workOutPlan, type SheetLine } from '../../state/batch-plan.ts'
-import { inScreenUnits, mass } from '../../ui/figures.ts'
+import { inScreenUnits, mass, toWeigh } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
 import { CureCaution } from '../../ui/cure-caution.tsx'
 import { RecipeCautions } from '../../ui/recipe-cautions.tsx'
@@ -53,7 +53,7 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
             <div class="weigh-head">
               <h2 class="first">{materialName(line.material)}</h2>
               <p class="target">
-                {mass(line.targetKg, 5)}
+                {toWeigh(line.targetKg)}
                 <span class="where"> {line.lot ? `lot ${line.lot}` : 'no lot named'}</span>
               </p>
             </div>
@@ -66,13 +66,13 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
             <CureCaution material={line.material} />
             {weighed.map((w) => (
               <p key={w.seq} class="weighed">
-                <strong>{mass(w.kg, 5)}</strong> weighed{w.instrument ? ` on ${w.instrument}` : ''}
+                <strong>{toWeigh(w.kg)}</strong> weighed{w.instrument ? ` on ${w.instrument}` : ''}
                 {w.lot && w.lot !== line.lot ? `, lot ${w.lot}` : ''}, <a href={`/record/${w.seq}`}>entry {w.seq}</a>,{' '}
                 <a href={`/record/${w.seq}/correct`}>correct it</a>
               </p>
             ))}
             {weighed.length > 0 && <OffTarget line={line} kg={weighedOf(b, line.line)!} sheet={sheetFor[i]} />}
-            {weighed.length > 1 && balance && <p>In all {mass(balance.kg, 5)}.</p>}
+            {weighed.length > 1 && balance && <p>In all {toWeigh(balance.kg)}.</p>}
             <WeighLine
               batch={b.batch}
               on={b.on}
@@ -98,7 +98,7 @@ function CureMissed({ line, sheet }: { line: PlanLine; sheet: SheetLine }) {
   return (
     <p class="fit">
       <VerdictMark verdict="fail" label={sheet.misses === 'high' ? 'Too much nitrite' : 'Too little nitrite'} />
-      {inScreenUnits(sheet.because)}. Wanted: {mass(line.targetKg, 5)}
+      {inScreenUnits(sheet.because)}. Wanted: {toWeigh(line.targetKg)}
       {room}.{' '}
       <strong>
         {sheet.misses === 'high'
@@ -116,7 +116,7 @@ function OffTarget({ line, kg, sheet }: { line: PlanLine; kg: number; sheet: She
   return (
     <p>
       <VerdictMark verdict="cannot-tell" label="Off target" /> {mass(Math.abs(off))} {off > 0 ? 'over' : 'under'} the
-      target of {mass(line.targetKg, 5)}; ± {mass(sheet.toleranceG / 1000)} allowed.
+      target of {toWeigh(line.targetKg)}; ± {mass(sheet.toleranceG / 1000)} allowed.
     </p>
   )
 }

@@ -51,6 +51,7 @@ export function Orders() {
                     keep: true,
                     cell: (o) => <a href={`/plan/orders/${encodeURIComponent(o.order)}`}>{o.order}</a>,
                   },
+                  { head: 'Due', keep: true, cell: (o) => <Due order={o} /> },
                   { head: 'Customer', cell: (o) => o.customer },
                   {
                     head: 'What',
@@ -61,7 +62,6 @@ export function Orders() {
                         </p>
                       )),
                   },
-                  { head: 'Due', keep: true, cell: (o) => <Due order={o} /> },
                 ]}
               />
             )}

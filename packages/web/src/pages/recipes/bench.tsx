@@ -73,7 +73,7 @@ export function Bench({ form, kept, kitchen, action, onSave, head, requires = []
         e.preventDefault()
         const missing = requires
           .filter((name) => !form.values.value[name]?.trim())
-          .map((path) => ({ path, message: 'is empty; allowed: a text' }))
+          .map((path) => ({ path, message: 'is empty: fill it in' }))
         if (bench.recipe && missing.length === 0)
           void onSave(bench.recipe, form.values.value['bench.note']?.trim() || undefined)
         else refuse(form, [...missing, ...bench.faults])

@@ -58,8 +58,8 @@ export function Figures({ worked, stale }: { worked: Worked; stale: boolean }) {
       <h2>Cost</h2>
       {c.cost.total === undefined ? (
         <p>
-          {money(c.cost.knownTotal)} for what has a price. No price for {c.cost.unpriced.map(materialName).join(', ')}:
-          receive a lot with its price.
+          {c.cost.knownTotal > 0 ? `${money(c.cost.knownTotal)} for what has a price.` : 'No price is known.'} No price
+          for {c.cost.unpriced.map(materialName).join(', ')}: receive a lot with its price.
         </p>
       ) : (
         <p>

@@ -13,8 +13,8 @@ export function Process({ form }: { form: Form }) {
     <>
       <h2>Limits for the blend</h2>
       <p class="hint">
-        Held when a batch is planned from the lots in stock: fat, protein, water, collagen, addedWater, salt, a species
-        or a material.
+        Held when a batch is planned from the lots in stock: fat, protein, water, collagen, added water, fat plus added
+        water, salt, a species or a material.
       </p>
       {Array.from({ length: limits }, (_, i) => (
         <div class="row top" key={i}>

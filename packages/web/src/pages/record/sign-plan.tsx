@@ -100,7 +100,7 @@ export function SignPlan({ recipe, version, planHash, toComplete, before }: Prop
     if (empty.length > 0)
       return refuse(
         form,
-        empty.map((path) => ({ path, message: 'is empty; allowed: a text' })),
+        empty.map((path) => ({ path, message: 'is empty: fill it in' })),
       )
     form.sending.value = true
     try {

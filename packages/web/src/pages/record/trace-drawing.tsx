@@ -25,7 +25,14 @@ export function TraceDrawing({
   })
   return (
     <div class="sheet" tabIndex={0} role="region" aria-label={title}>
-      <svg class="trace" viewBox={`0 0 ${width} ${height}`} width={width} height={height} role="img" aria-label={title}>
+      <svg
+        class="trace"
+        viewBox={`0 0 ${width} ${height}`}
+        // A page narrower than the drawing shows all of its columns, as long as they can be read.
+        style={{ width: '100%', minWidth: `${width * 0.74}px`, maxWidth: `${width}px` }}
+        role="img"
+        aria-label={title}
+      >
         {threads.map((t) => {
           const [a, b] = [at.get(t.from), at.get(t.to)]
           if (!a || !b) return null

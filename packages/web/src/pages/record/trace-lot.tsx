@@ -16,10 +16,16 @@ export function TraceLot({ lot }: { lot: string }) {
         <a href="/record/trace">Another trace</a>
       </p>
       <div class="head-line">
-        <h1>Lot {lot}, forward</h1>
-        <a class="button" href={`/record/recall/lot/${encodeURIComponent(lot)}`}>
-          Recall it, through rework
-        </a>
+        {trace.value.error && !trace.value.value ? (
+          <h1>No such lot</h1>
+        ) : (
+          <>
+            <h1>Lot {lot}, forward</h1>
+            <a class="button" href={`/record/recall/lot/${encodeURIComponent(lot)}`}>
+              Recall it, through rework
+            </a>
+          </>
+        )}
       </div>
       <Shown of={trace.value} what="the trace">
         {(t) => (

@@ -1,6 +1,7 @@
 import { useResource } from '../../state/resource.ts'
 import { Citation } from '../../ui/citation.tsx'
 import { day, number } from '../../ui/figures.ts'
+import { factPhrase } from '../../ui/fact-phrases.ts'
 import { Shown } from '../../ui/notes.tsx'
 import { placeName, spoken } from '../../ui/words.ts'
 import type { DatedView, RuleView } from './rule-view.ts'
@@ -17,7 +18,7 @@ const limitOf = (v: DatedView, unit: string): string => {
 const span = (v: DatedView): string => {
   if (v.from && v.until) return `from ${day(v.from)} until ${day(v.until)}`
   if (v.from) return `from ${day(v.from)}`
-  return v.until ? `until ${day(v.until)}` : 'no dates given'
+  return v.until ? `until ${day(v.until)}` : 'no date of start known'
 }
 
 /** One rule: what it covers, every dated value with its source, and how each was read. */
@@ -52,7 +53,7 @@ function Told({ rule }: { rule: RuleView }) {
             <dt>Holds where</dt>
             <dd>
               {Object.entries(rule.when)
-                .map(([k, v]) => `${spoken(k)} is ${v.map(String).join(' or ')}`)
+                .map(([fact, allowed]) => factPhrase(fact, allowed))
                 .join('; ')}
             </dd>
           </>

@@ -1,6 +1,7 @@
 import type { CourseOutput } from '@forcemeat/craft/dry/course-schema'
 import { number, percent } from '../../ui/figures.ts'
 import { Sheet } from '../../ui/sheet.tsx'
+import { VerdictMark } from '../../ui/verdict.tsx'
 import { dateOf } from './dry-ready.tsx'
 
 type Risk = CourseOutput['crustRisk'][number]
@@ -17,13 +18,25 @@ export function crustWords(risk: readonly Risk[], fromDay: number, start: number
   return `${worst.level === 'high' ? 'High risk of a crust' : 'A crust is to be watched for'} around ${dateOf(start, worst.day)}: the rim lies ${number(gap, 2)} points under the whole at ${percent(worst.rhPct)} air; ${percent(worst.safeRhPct)} would be safe.`
 }
 
+/** The same with its mark: a high risk is told by shape and word, not by colour. */
+export function CrustLine({ risk, fromDay, start }: { risk: readonly Risk[]; fromDay: number; start: number }) {
+  const level = ahead(risk, fromDay)[0]?.level
+  return (
+    <p class={level === 'high' ? 'late' : undefined}>
+      {level !== undefined && (
+        <VerdictMark verdict={level === 'high' ? 'fail' : 'cannot-tell'} label={level === 'high' ? 'Crust' : 'Watch'} />
+      )}{' '}
+      {crustWords(risk, fromDay, start)}
+    </p>
+  )
+}
+
 /** Days on which the rim dries faster than the core can feed it. */
 export function CrustRisk({ risk, fromDay, start }: { risk: readonly Risk[]; fromDay: number; start: number }) {
-  const level = ahead(risk, fromDay)[0]?.level
   return (
     <section>
       <h2>Crust</h2>
-      <p class={level === 'high' ? 'late' : undefined}>{crustWords(risk, fromDay, start)}</p>
+      <CrustLine risk={risk} fromDay={fromDay} start={start} />
       {risk.length > 0 && (
         <details>
           <summary>{risk.length} days with a risk of crust</summary>

@@ -8,6 +8,7 @@ import { FormQuantity, FormText } from '../../ui/form.tsx'
 import { Working } from '../../ui/working.tsx'
 import { CrustRisk } from './crust.tsx'
 import { HowChecked } from './dry.tsx'
+import { decidingWords } from './deciding.ts'
 import { DryPlots, RoomPlot, type DryDrawn } from './dry-plots.tsx'
 import { ReadyDate } from './dry-ready.tsx'
 import { inDegrees } from './lines.ts'
@@ -170,7 +171,12 @@ export function PlanDrying() {
         <div>
           {found && drawn ? (
             <>
-              <ReadyDate start={start} ready={found.course.readyDay} fitted={false} />
+              <ReadyDate
+                start={start}
+                ready={found.course.readyDay}
+                fitted={false}
+                waits={decidingWords(found.course, drawn.target)}
+              />
               <DryPlots drawn={drawn} />
               <CrustRisk risk={found.course.crustRisk} fromDay={0} start={start} />
               <RoomPlot title={title} log={[]} stages={found.stages} />

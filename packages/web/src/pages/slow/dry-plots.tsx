@@ -5,6 +5,7 @@ import { CurvePlot } from '../../plot/curve-plot.tsx'
 import type { PlotMark, PlotPicture } from '../../plot/model.ts'
 import { system } from '../../state/who.ts'
 import { number, percent } from '../../ui/figures.ts'
+import { deciding } from './deciding.ts'
 import { dateOf } from './dry-ready.tsx'
 import { degreeUnit, onOneAxis, shownC, type Line, type Point } from './lines.ts'
 import { PlotTable } from './plot-table.tsx'
@@ -19,6 +20,8 @@ export type DryDrawn = {
   readonly course: CourseOutput
   readonly changed?: CourseOutput
   readonly target: DryingPiece['target']
+  /** Targets not met by what was measured, where the course runs to those alone. */
+  readonly left?: DryingPiece['target']
   readonly nowDay?: number
   readonly losses: readonly { readonly day: number; readonly weightLossPct: number }[]
   readonly aws: readonly { readonly day: number; readonly value: number }[]
@@ -30,9 +33,15 @@ const along = (course: CourseOutput, of: (r: Row) => number): Point[] =>
 const taken = (rows: readonly { readonly day: number }[], of: (i: number) => number): Point[] =>
   rows.map((r, i) => ({ minute: r.day * DAY_MIN, value: of(i) }))
 
-const marksOf = ({ nowDay, course }: DryDrawn): PlotMark[] => [
+/** The mark says which of several targets it waits for: the curve of another may have crossed its line long before. */
+const readyLabel = (course: CourseOutput, target: DryingPiece['target']): string => {
+  const last = deciding(course, target)
+  return last ? `likely ready: ${last.name}` : 'likely ready'
+}
+
+const marksOf = ({ nowDay, course, target, left }: DryDrawn): PlotMark[] => [
   ...(nowDay === undefined ? [] : [{ label: 'now', minute: nowDay * DAY_MIN, strong: true }]),
-  ...(course.readyDay ? [{ label: 'likely ready', minute: course.readyDay.likely * DAY_MIN }] : []),
+  ...(course.readyDay ? [{ label: readyLabel(course, left ?? target), minute: course.readyDay.likely * DAY_MIN }] : []),
 ]
 
 function lossPicture(drawn: DryDrawn): PlotPicture {

@@ -18,13 +18,30 @@ export const readyWords = (start: number, { early, likely, late }: Ready): strin
     : `between ${dateOf(start, early)} and ${dateOf(start, late)}, likely ${dateOf(start, likely)}`
 
 /** The date, and how sure it is. */
-export function ReadyDate({ start, ready, fitted }: { start: number; ready: Ready | undefined; fitted: boolean }) {
+export function ReadyDate({
+  start,
+  ready,
+  fitted,
+  waits,
+}: {
+  start: number
+  ready: Ready | undefined
+  fitted: boolean
+  /** Which of several targets the date waits for. */
+  waits?: string | undefined
+}) {
   if (!ready) return <p class="standing">No ready date: see what is said below.</p>
   const checked = fitted ? COURSE_CHECKED.fitted : COURSE_CHECKED.unfitted
   return (
     <p class="standing">
       <strong>Ready {readyWords(start, ready)}</strong>
       <br />
+      {waits && (
+        <>
+          {waits}
+          <br />
+        </>
+      )}
       <span class="quiet">
         {ready.likely === 0
           ? 'The target is met as stuffed.'

@@ -11,6 +11,7 @@ import { useNow } from './clock-now.ts'
 import { ByHand } from './chamber-by-hand.tsx'
 import { CrustRisk } from './crust.tsx'
 import { allMet, Measured, Met, StandingNow, Weighings } from './dry-figures.tsx'
+import { decidingWords } from './deciding.ts'
 import { DryPlots, RoomPlot, type DryDrawn } from './dry-plots.tsx'
 import { Forecasts, ReadyDate } from './dry-ready.tsx'
 import { inDegrees } from './lines.ts'
@@ -73,6 +74,7 @@ function Body({ view, kitchen }: { view: DryView; kitchen: KitchenView }) {
         course: found.course,
         ...(tried.change && found.changed ? { changed: found.changed } : {}),
         target: view.target,
+        left: view.left,
         nowDay: Math.round(nowDay * 48) / 48,
         losses: view.marked.losses,
         aws: view.aws,
@@ -84,7 +86,12 @@ function Body({ view, kitchen }: { view: DryView; kitchen: KitchenView }) {
     <>
       <Met view={view} start={start} />
       {found && !allMet(view) && (
-        <ReadyDate start={start} ready={found.course.readyDay} fitted={found.course.factors.fitted} />
+        <ReadyDate
+          start={start}
+          ready={found.course.readyDay}
+          fitted={found.course.factors.fitted}
+          waits={decidingWords(found.course, view.left)}
+        />
       )}
       <p role="status" class="quiet" data-ms={found ? Math.round(found.ms) : ''}>
         {busy.value ? 'Reckoning the course…' : ''}

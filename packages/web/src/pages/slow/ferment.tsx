@@ -5,6 +5,7 @@ import { Caution, Shown } from '../../ui/notes.tsx'
 import { Sheet } from '../../ui/sheet.tsx'
 import { Findings } from '../../ui/verdict.tsx'
 import { Correctives } from '../curves/correctives.tsx'
+import { personName } from '../record/about.ts'
 import { DegreeHours, HoursLeft, StaphGrowth } from './ferment-count.tsx'
 import { FermentPlots } from './ferment-plots.tsx'
 import { ByHand } from './chamber-by-hand.tsx'
@@ -29,7 +30,7 @@ function Readings({ readings, kitchen }: { readings: readonly PhReading[]; kitch
           head: 'Counts',
           cell: (r) => (r.calibrated ? r.because : <span class="late">no: {r.because}</span>),
         },
-        { head: 'By', cell: (r) => r.by },
+        { head: 'By', cell: (r) => personName(kitchen, r.by) },
         { head: 'Note', cell: (r) => [r.piece, r.note].filter(Boolean).join(', ') },
         { head: 'Entry', num: true, cell: (r) => <a href={`/record/${r.seq}`}>{r.seq}</a> },
       ]}

@@ -6,7 +6,7 @@ import { system } from '../../state/who.ts'
 import { ChoiceField, TextField } from '../../ui/field.tsx'
 import { editable } from '../../ui/figures.ts'
 import type { CourseResult } from '../../work/dry-course.ts'
-import { crustWords } from './crust.tsx'
+import { CrustLine } from './crust.tsx'
 import { readyWords } from './dry-ready.tsx'
 
 type Typed = { readonly rh: Signal<string>; readonly temp: Signal<string>; readonly speed: Signal<string> }
@@ -149,7 +149,7 @@ export function WhatIfPart({
               {days !== undefined &&
                 `, ${Math.abs(days) < 0.5 ? 'the same day' : `${Math.abs(days).toFixed(0)} days ${days > 0 ? 'later' : 'sooner'}`}.`}
             </p>
-            <p>{crustWords(changed.crustRisk, fromDay, start)}</p>
+            <CrustLine risk={changed.crustRisk} fromDay={fromDay} start={start} />
           </>
         )}
       </div>

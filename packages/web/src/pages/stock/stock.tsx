@@ -84,10 +84,6 @@ function Lots() {
                     cell: (l) => <a href={`/stock/${encodeURIComponent(l.lot)}`}>{l.lot}</a>,
                   },
                   { head: 'Material', cell: (l) => materialName(l.material) },
-                  { head: 'Left', num: true, cell: (l) => mass(l.balanceKg) },
-                  { head: 'Fat', num: true, cell: (l) => fatWords(l) },
-                  { head: 'Price', num: true, cell: (l) => pricePerMass(l.costPerKg) },
-                  { head: 'Supplier', cell: (l) => l.supplier ?? '–' },
                   {
                     head: 'Use by',
                     keep: true,
@@ -97,6 +93,10 @@ function Lots() {
                       </span>
                     ),
                   },
+                  { head: 'Left', num: true, cell: (l) => mass(l.balanceKg) },
+                  { head: 'Fat', num: true, cell: (l) => fatWords(l) },
+                  { head: 'Price', num: true, cell: (l) => pricePerMass(l.costPerKg) },
+                  { head: 'Supplier', cell: (l) => l.supplier ?? '–' },
                 ]}
               />
             )}

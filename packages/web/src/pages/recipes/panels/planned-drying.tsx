@@ -6,6 +6,7 @@ import { Caution } from '../../../ui/notes.tsx'
 import { Working } from '../../../ui/working.tsx'
 import { CrustRisk } from '../../slow/crust.tsx'
 import { DryPlots, type DryDrawn } from '../../slow/dry-plots.tsx'
+import { decidingWords } from '../../slow/deciding.ts'
 import { ReadyDate } from '../../slow/dry-ready.tsx'
 import { useCourse } from '../../slow/use-course.ts'
 import { Told } from './panel.tsx'
@@ -70,7 +71,12 @@ export function PlannedDrying({ name, drying, stale }: Props) {
       ))}
       {found && drawn && (
         <div class={stale || faults.value.length > 0 ? 'stale' : undefined}>
-          <ReadyDate start={start} ready={found.course.readyDay} fitted={found.course.factors.fitted} />
+          <ReadyDate
+            start={start}
+            ready={found.course.readyDay}
+            fitted={found.course.factors.fitted}
+            waits={decidingWords(found.course, drawn.target)}
+          />
           {unproven && <Caution>{unproven}.</Caution>}
           <DryPlots drawn={drawn} />
           <CrustRisk risk={found.course.crustRisk} fromDay={0} start={start} />
