@@ -45,7 +45,8 @@ function leftOut(curve: Curve, curves: readonly Curve[], read: LogRead | undefin
   )
   const warmer = read.channels.flatMap(({ name }) => {
     if (house.includes(name)) return []
-    const most = leftOutWarmer(name, temperatures(read, name, 0) ?? [], counted)
+    const core = curve.channels.some((c) => c.column === name && c.role === 'core')
+    const most = leftOutWarmer(name, temperatures(read, name, 0) ?? [], counted, core)
     return most === undefined
       ? []
       : [`${name} of ${curve.fileName} is left out, and reads up to ${most.toFixed(1)} °C warmer than what counts`]
