@@ -97,6 +97,7 @@ describe('a label from the batch to the paper', () => {
       'At most': '4',
       Serving: '56',
       'Fat that runs off in cooking': '0',
+      'Where the analysis is from': 'laboratory report 12',
       'Trans fat, analysed': '0.1',
       'Added sugars, analysed': '0.4',
       'Fibre, analysed': '0.1',
@@ -176,6 +177,7 @@ describe('a label from the batch to the paper', () => {
       "Suppliers' statements, one a line":
         'rusk | Millrace Dry Goods (invented) | wheat, gluten-cereal | specification R-9 | wheat flour, salt\npork-back-fat | | none | analysis 12 | | 1.5',
       'Own lines on handling, one a line': 'Cook through before eating.',
+      'Where the analysis is from': 'laboratory report 12',
       'Carbohydrate, analysed': '8.9',
       'Sugars, analysed': '0.4',
       'Fibre, analysed': '0.7',
@@ -240,6 +242,7 @@ describe('a label from the batch to the paper', () => {
       'Own lines on handling, one a line': 'Cook through before eating.',
       "Suppliers' statements, one a line":
         'rusk | Millrace Dry Goods (invented) | wheat, gluten-cereal | specification R-9 | wheat flour, salt\npork-back-fat | | none | analysis 12 | | 1.5',
+      'Where the analysis is from': 'laboratory report 12',
       'Trans fat, analysed': '0.1',
       'Carbohydrate, analysed': '8.9',
       'Sugars, analysed': '0.4',

@@ -595,7 +595,7 @@ const ec: Source = {
   mark: 'quoted',
 }
 
-export const nameClaimSources: Readonly<Record<string, Source>> = {
+export const nameClaimSources = {
   EU: ec,
   GB: { ...ec, section: `${ec.section}; kept in Great Britain` },
   US: {
@@ -620,9 +620,9 @@ export const nameClaimSources: Readonly<Record<string, Source>> = {
     url: 'https://www.legislation.nsw.gov.au/view/act/2003/43/part2',
     mark: 'quoted',
   },
-}
+} as const satisfies Readonly<Record<string, Source>>
 
-const rulesOf = (place: string): { readonly claims: Rule; readonly documents: Rule } => {
+const rulesOf = (place: keyof typeof nameClaimSources): { readonly claims: Rule; readonly documents: Rule } => {
   const rule = (id: string, title: string, scope: string): Rule => ({
     id: `${place.toLowerCase()}.name.${id}`,
     title,
@@ -631,7 +631,7 @@ const rulesOf = (place: string): { readonly claims: Rule; readonly documents: Ru
     scope,
     unit: '',
     weight: 'limit',
-    values: [{ source: nameClaimSources[place]! }],
+    values: [{ source: nameClaimSources[place] }],
   })
   return {
     claims: rule(
@@ -647,5 +647,11 @@ const rulesOf = (place: string): { readonly claims: Rule; readonly documents: Ru
   }
 }
 
-export const nameClaimRules = Object.fromEntries(Object.keys(nameClaimSources).map((p) => [p, rulesOf(p)]))
+export const nameClaimRules: Readonly<Record<string, ReturnType<typeof rulesOf>>> = {
+  EU: rulesOf('EU'),
+  GB: rulesOf('GB'),
+  US: rulesOf('US'),
+  CA: rulesOf('CA'),
+  'AU-NZ': rulesOf('AU-NZ'),
+}
 export const nameClaimRuleList: readonly Rule[] = Object.values(nameClaimRules).flatMap((r) => [r.claims, r.documents])

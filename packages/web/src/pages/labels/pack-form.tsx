@@ -106,7 +106,13 @@ export function PackForm({ form, place, proof }: { form: Form; place: string; pr
           label="Found stable without refrigeration"
           options={yesNo}
         />
-        <FormText form={form} name="packedOn" label="Packed on" type="date" hint="The batch's own day where empty." />
+        <FormText
+          form={form}
+          name="packedOn"
+          label="Packed on"
+          type="date"
+          hint="A day the batch was packed; the earliest where it is left empty."
+        />
         <FormText form={form} name="frozenOn" label="Frozen on" type="date" />
       </fieldset>
       <fieldset>

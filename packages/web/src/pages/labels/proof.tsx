@@ -36,7 +36,12 @@ export function ProofShown({ proof, asked, place, kitchen }: Props) {
       <h2 class="first">Proof, in real size</h2>
       <RealSize svg={proof.svg} widthMm={proof.drawn.widthMm} heightMm={proof.drawn.heightMm} spoken={spoken} />
       {proof.stands ? (
-        <PaperLinks label={proof.label} place={place} batch={proof.batch} />
+        <PaperLinks
+          label={proof.label}
+          place={place}
+          batch={proof.batch}
+          frozen={proof.content.fields.some((f) => f.field === 'day of freezing')}
+        />
       ) : (
         <p class="actions">
           <button
