@@ -99,13 +99,22 @@ export function modelOf(input: PlanInput): PlanModel {
   const mix = (p: number, d: number): number => mixColumns[p]![d] ?? -1
 
   input.products.forEach((p, i) => {
+    // From day to day: what is early or owed is that of the day before, and what is made ready and asked for.
+    let before: { early: number; late: number; owed: number } | undefined
     for (let t = 0; t < horizon; t++) {
-      const ready: [number, number][] = []
-      for (let d = 0; d + p.leadDays <= t && d < days; d++)
-        if (mix(i, d) >= 0) ready.push([mix(i, d), p.yieldPct / 100])
-      const last = t === horizon - 1
+      const d = t - p.leadDays
+      const made: [number, number][] = d >= 0 && d < days && mix(i, d) >= 0 ? [[mix(i, d), p.yieldPct / 100]] : []
       const owed = demandBy(input, p.id, t, horizon) - thereBy(input, p, t)
-      row([...ready, [column(EARLY), -1], [column(last ? SHORT : LATE), 1]], owed, owed)
+      const [early, late] = [column(EARLY), column(t === horizon - 1 ? SHORT : LATE)]
+      const carried: [number, number][] = before
+        ? [
+            [before.early, 1],
+            [before.late, -1],
+          ]
+        : []
+      const asked = owed - (before?.owed ?? 0)
+      row([...made, ...carried, [early, -1], [late, 1]], asked, asked)
+      before = { early, late, owed }
     }
   })
 
@@ -124,8 +133,8 @@ export function modelOf(input: PlanInput): PlanModel {
       row(merged(terms), -Infinity, roomOn(input, r, t))
     }
 
-  const buyDay = input.buyFrom === undefined ? undefined : daysBetween(input.from, input.buyFrom)
-  const needed = buyDay === undefined ? [] : input.products.flatMap((p) => p.needs.map((n) => n.material))
+  const buyDay = input.noBuying === true ? undefined : daysBetween(input.from, input.buyFrom ?? input.from)
+  const needed = input.products.flatMap((p) => p.needs.map((n) => n.material))
   for (const material of new Set([...input.lots.map((l) => l.material), ...needed])) {
     const lots = input.lots.filter((l) => l.material === material)
     const used = lots.map(() => [] as [number, number][])

@@ -103,6 +103,22 @@ function loadOf(input: PlanInput, starts: readonly Start[], horizon: number): Pl
   )
 }
 
+/** What is wanting of each material to make what is short, the lots left taken off that are in date on some day of the plan. */
+function lackingOf(input: PlanInput, orders: Plan['orders'], stock: readonly Stock[]): Plan['lacking'] {
+  const wanted = new Map<string, number>()
+  input.orders.forEach((o, i) => {
+    const p = input.products.find((q) => q.id === o.product)!
+    for (const { material, pctOfMix } of p.needs)
+      wanted.set(material, (wanted.get(material) ?? 0) + (orders[i]!.shortKg / p.yieldPct) * pctOfMix)
+  })
+  const leftOf = (material: string) =>
+    stock.reduce((s, l) => (l.material === material && (l.useBy ?? input.from) >= input.from ? s + l.left : s), 0)
+  return [...wanted].flatMap(([material, kg]) => {
+    const open = kg - leftOf(material)
+    return open > MOST_GAP_KG ? [{ material, kg: open }] : []
+  })
+}
+
 const unsolved = (because: string): Plan => ({
   status: 'unsolved',
   because,
@@ -110,6 +126,7 @@ const unsolved = (because: string): Plan => ({
   orders: [],
   load: [],
   toBuy: [],
+  lacking: [],
   expiring: [],
   tight: [],
 })
@@ -131,7 +148,6 @@ export function planProduction(input: PlanInput): Plan {
     }),
   ).flat()
   const stock: Stock[] = input.lots.map((l) => ({ ...l, left: l.kg }))
-  const known = new Set(input.lots.map((l) => l.material))
   const toBuy = new Map<string, { material: string; kg: number; by: string }>()
   let uncoveredKg = 0
   const batches = starts.map(({ product, day, mixKg }) => {
@@ -140,7 +156,7 @@ export function planProduction(input: PlanInput): Plan {
       const kg = (mixKg * pctOfMix) / 100
       const taken = draw(stock, material, start, kg)
       const open = kg - taken.reduce((s, l) => s + l.kg, 0)
-      const bought = input.buyFrom === undefined ? !known.has(material) : start >= input.buyFrom
+      const bought = input.noBuying !== true && start >= (input.buyFrom ?? input.from)
       if (!bought) uncoveredKg = Math.max(uncoveredKg, open)
       else if (open > NOTHING_KG) {
         const entry = toBuy.get(material) ?? { material, kg: 0, by: start }
@@ -166,14 +182,18 @@ export function planProduction(input: PlanInput): Plan {
   })
   if (over || uncoveredKg > MOST_GAP_KG)
     return unsolved('the plan found breaks a limit when reckoned again from its batches')
+  const lacking = input.noBuying === true ? lackingOf(input, orders, stock) : []
   const owed = orders.some((o) => o.lateKg > 0 || o.shortKg > 0)
   return {
     status: 'optimal',
-    because: owed ? 'not every order can be met in time: see orders, tight and lots' : 'every order is met in time',
+    because: owed
+      ? `not every order can be met in time: ${lacking.length > 0 ? `short of ${lacking.map((l) => `${Number(l.kg.toFixed(3))} kg of ${l.material}`).join(', ')}, and nothing may be bought` : 'see orders and tight'}`
+      : 'every order is met in time',
     batches,
     orders,
     load,
     toBuy: [...toBuy.values()].filter((b) => b.kg > NOTHING_KG),
+    lacking,
     expiring: stock.flatMap((l) =>
       l.useBy !== undefined && l.useBy < end && l.left > NOTHING_KG
         ? [{ lot: l.lot, material: l.material, kg: l.left, useBy: l.useBy }]

@@ -49,11 +49,13 @@ export const planInput = z
       { max: 40 },
     ),
     /**
-     * First day on which anything bought for the plan can be here. Then what the lots in hand do not cover is bought, and nothing that needs a
-     * purchase is begun before.
+     * First day on which anything bought for the plan can be here, the first of the plan where it is not given. What the lots in hand do not
+     * cover is bought and told, and nothing that needs a purchase is begun before.
      */
     buyFrom: isoDate().optional(),
-    /** Lots in hand or to come. A material with no lot at all is taken as bought when needed, and told. */
+    /** True where nothing is to be bought: then only what the lots hold is made. */
+    noBuying: z.boolean({ error: 'is not a yes or no; allowed: true or false' }).optional(),
+    /** Lots in hand or to come. */
     lots: list(
       z.strictObject({
         lot: text(80),
@@ -86,6 +88,14 @@ export const planInput = z
         whole(['products', i, 'uses', k, 'forDays'], u.forDays ?? 1)
       })
     })
+    const lots = new Set<string>()
+    input.lots.forEach((l, i) => {
+      if (lots.has(l.lot))
+        fault(['lots', i, 'lot'], `is ${JSON.stringify(l.lot)} a second time; allowed: each lot once`)
+      lots.add(l.lot)
+    })
+    if (input.noBuying === true && input.buyFrom !== undefined)
+      fault(['noBuying'], 'stands beside buyFrom; allowed: one of the two')
     input.orders.forEach((o, i) => {
       if (!products.includes(o.product))
         fault(['orders', i, 'product'], `is ${JSON.stringify(o.product)}; allowed: the id of a product here`)
@@ -132,6 +142,8 @@ export const planOutput = z.strictObject({
   ),
   /** Materials the lots do not cover: how much the plan needs bought, and by when first. */
   toBuy: z.array(z.strictObject({ material: z.string(), kg: z.number(), by: z.string() })),
+  /** What is wanting of each material to make what is short, where nothing may be bought. */
+  lacking: z.array(z.strictObject({ material: z.string(), kg: z.number() })),
   /** Lots the plan leaves beyond their date, and how much. */
   expiring: z.array(z.strictObject({ lot: z.string(), material: z.string(), kg: z.number(), useBy: z.string() })),
   /** Resources with no room left on a day while something is late or short. */

@@ -65,9 +65,27 @@ describe('plan.production', () => {
     expect(r.batches.flatMap((b) => b.lots).some((l) => l.lot === 'gone')).toBe(false)
   })
 
-  it('is short by what the lots lack', () => {
-    const r = plan.run({ ...base, lots: [{ lot: 'L1', material: 'trim', kg: 70 }] })
+  it('buys what the lots lack, be they too small or past their date', () => {
+    for (const lot of [
+      { lot: 'L1', material: 'trim', kg: 70 },
+      { lot: 'L1', material: 'trim', kg: 300, useBy: '2026-03-01' },
+    ]) {
+      const r = plan.run({ ...base, lots: [lot] })
+      expect(r.orders[0]).toMatchObject({ onTimeKg: expect.closeTo(100, 5), shortKg: 0 })
+      expect(sum(r.toBuy.map((b) => b.kg))).toBeCloseTo(lot.useBy === undefined ? 30 : 100, 4)
+      expect(r.lacking).toEqual([])
+    }
+  })
+
+  it('is short by what the lots lack where nothing may be bought, and says of what', () => {
+    const r = plan.run({ ...base, lots: [{ lot: 'L1', material: 'trim', kg: 70 }], noBuying: true })
     expect(r.orders[0]!.shortKg).toBeCloseTo(30, 5)
+    expect(r.toBuy).toEqual([])
+    expect(r.lacking).toEqual([{ material: 'trim', kg: expect.closeTo(30, 4) }])
+    expect(r.because).toMatch(/short of 30 kg of trim, and nothing may be bought/)
+    const none = plan.run({ ...base, lots: [], noBuying: true })
+    expect(none.batches).toEqual([])
+    expect(none.lacking).toEqual([{ material: 'trim', kg: expect.closeTo(100, 4) }])
   })
 
   it('lists what must be bought of a material no lot is given for', () => {
@@ -112,6 +130,11 @@ describe('plan.production', () => {
     [{ ...base, days: 1.5 }, /days: is 1\.5; allowed: a whole number/],
     [{ ...base, orders: [{ id: 'A', product: 'x', kg: 1, due: '2026-03-04' }] }, /orders\[0\]\.product: is "x"/],
     [{ ...base, orders: [{ id: 'A', product: 'fresh', kg: 1, due: '2026-02-04' }] }, /orders\[0\]\.due: is 2026-02-04/],
+    [
+      { ...base, lots: [...base.lots, { lot: 'L1', material: 'salt', kg: 5 }] },
+      /lots\[1\]\.lot: is "L1" a second time; allowed: each lot once/,
+    ],
+    [{ ...base, noBuying: true, buyFrom: '2026-03-03' }, /noBuying: stands beside buyFrom; allowed: one of the two/],
     [{ ...base, resources: [] }, /products\[0\]\.uses\[0\]\.resource: is "stuffer"/],
     [{ ...base, from: '02.03.2026' }, /from: is the text "02\.03\.2026"/],
   ])('refuses by name: case %#', (input, message) => expect(() => plan.run(input)).toThrow(message))
