@@ -421,6 +421,9 @@ export const addresses: readonly Address[] = [
     query: {
       place: 'US, EU, GB, CA or AU-NZ',
       batch: 'code of the batch',
+      packing: 'packing of the batch it is printed for; the earliest day of all of them where none is named',
+      packedOn: 'day of packing, where it is one of the batch',
+      frozenOn: 'day the batch was frozen',
       sheet: 'one, A4 or Letter',
       across: 'labels across',
       down: 'labels down',
