@@ -1,6 +1,7 @@
 import { afterEach, expect, it } from 'vitest'
 import { boundWords, inScreenUnits, linesOf, short, spread, type Chart } from '../../src/pages/record/chart-figures.ts'
 import { units } from '../../src/state/who.ts'
+import { spanOf } from '../../src/pages/record/chart-drawing.tsx'
 
 afterEach(() => {
   units.value = ''
@@ -59,4 +60,12 @@ it('labels keep apart and stay on the drawing', () => {
 it('a long code is cut where it would run into the next', () => {
   expect(short('B-1', 30)).toBe('B-1')
   expect(short('x'.repeat(60), 30)).toHaveLength(30)
+})
+
+it('a chart of a few batches that hardly differ is not stretched over its height; a usual range is shown as it is', () => {
+  const [low, high] = spanOf([93.14, 93.17, 93.2], false)
+  expect(high - low).toBeCloseTo(0.05 * 93.17, 5)
+  expect((low + high) / 2).toBeCloseTo(93.17, 5)
+  expect(spanOf([93.14, 93.2], true)).toEqual([93.14, 93.2])
+  expect(spanOf([50, 150], false)).toEqual([50, 150])
 })

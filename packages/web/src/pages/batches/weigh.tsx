@@ -4,6 +4,7 @@ import { inScreenUnits, mass, toWeigh } from '../../ui/figures.ts'
 import { materialName } from '../../ui/material-field.tsx'
 import { CureCaution } from '../../ui/cure-caution.tsx'
 import { RecipeCautions } from '../../ui/recipe-cautions.tsx'
+import { paper } from '../../ui/paper.ts'
 import { ScaleFit } from './scale-fit.tsx'
 import type { PlanLine } from '../../state/views.ts'
 import { VerdictMark } from '../../ui/verdict.tsx'
@@ -37,9 +38,20 @@ export function Weigh({ batch: b, kitchen }: BatchProps) {
   const done = b.lines.filter((l) => b.weighings.some((w) => w.line === l.line)).length
   return (
     <>
-      <p class="figure-line" role="status">
-        {done} of {b.lines.length} lines weighed
-      </p>
+      <div class="head-line">
+        <p class="figure-line" role="status">
+          {done} of {b.lines.length} lines weighed
+        </p>
+        <a
+          class="button"
+          href={paper(`batch-sheet/${encodeURIComponent(b.batch)}`)}
+          target="_blank"
+          rel="noreferrer"
+          aria-label={`Print the batch sheet of ${b.batch}`}
+        >
+          Print the sheet
+        </a>
+      </div>
       <p class="hint">
         Type each weight with its unit, as the scale shows it: 25.3 g, 4 kg, 9 lb 2 oz. It counts once its entry number
         shows.

@@ -73,7 +73,8 @@ export function Curves({ path, kitchen }: PageProps) {
       {found && (
         <>
           <Questions questions={found.judged.questions} />
-          {!found.room && <ProductForm />}
+          {/* Nothing is asked of a file in which nothing was found. */}
+          {!found.room && (found.plot || found.judged.questions.length > 0) && <ProductForm />}
           {found.room ? (
             <RoomAir room={found.room} name={name} />
           ) : found.plot ? (

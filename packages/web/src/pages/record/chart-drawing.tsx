@@ -6,11 +6,22 @@ const LABEL = 16
 /** Letters of a code that fit under half the chart. */
 const CODE = 30
 
+/** Until a usual range is known, a chart shows at least this share of its figures: what hardly differs is not stretched over its height. */
+const LEAST_SHARE = 0.05
+
+/** Lowest and highest a chart shows. */
+export function spanOf(values: readonly number[], usualKnown: boolean): readonly [number, number] {
+  const [low, high] = [Math.min(...values), Math.max(...values)]
+  const least = usualKnown ? 0 : (LEAST_SHARE * Math.abs(low + high)) / 2
+  const more = Math.max(0, (least - (high - low)) / 2)
+  return [low - more, high + more]
+}
+
 /** Points of a chart in order, with what is usual and what is allowed drawn across. Its table says the same in figures. */
 export function Drawing({ of: c }: { of: Chart }) {
   const lines = linesOf(c)
   const all = [...c.points.map((p) => p.value), ...lines.map((l) => l.value)]
-  const [low, high] = [Math.min(...all), Math.max(...all)]
+  const [low, high] = spanOf(all, c.chart !== undefined)
   const pad = (high - low) * 0.08 || 1
   const n = c.points.length
   const x = (i: number): number => LEFT + (n === 1 ? 0.5 : i / (n - 1)) * (WIDE - LEFT - RIGHT)

@@ -2,6 +2,7 @@ import type { CountedSystem } from '@forcemeat/server/slow/degree-count'
 import type { FermentView } from '@forcemeat/server/slow/ferment-view'
 import { instant, number, temperature } from '../../ui/figures.ts'
 import { Sheet } from '../../ui/sheet.tsx'
+import { VerdictMark } from '../../ui/verdict.tsx'
 import { Working } from '../../ui/working.tsx'
 import { markName, placeName } from '../../ui/words.ts'
 import { spanOf, timeOfWeek, useNow } from './clock-now.ts'
@@ -136,8 +137,9 @@ export function StaphGrowth({ view }: { view: FermentView }) {
   if (!staph) return null
   return (
     <section>
-      <h2>S. aureus, estimated</h2>
+      <h2>S. aureus, an estimate that decides nothing</h2>
       <p>
+        <VerdictMark verdict="cannot-tell" label="No finding" />
         Growth so far {number(staph.logGrowth, 2)} tenfolds by the published model, up to{' '}
         <strong>{number(staph.logGrowthUpper, 2)}</strong> with the margin that covers measured rates. An estimate that
         counts no lag, no competition by the culture and no slowing by acid, so it leans high. It stands beside the
