@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { InvalidInput } from '../calculation.ts'
-import { pct, quantity } from '../schema.ts'
+import { quantity } from '../schema.ts'
 import {
   dewPoint,
   humidityRatio,
@@ -19,7 +19,7 @@ export const pressure = () => quantity('Pa', { min: 50_000, max: 120_000 })
 export const airInput = z
   .strictObject({
     tempC: quantity('°C', { min: -60, max: SATURATION_RANGE_C.max }),
-    rhPct: pct().optional(),
+    rhPct: quantity('% relative humidity', { min: 0, max: 100 }).optional(),
     wetBulbC: quantity('°C', { min: -60, max: 120 }).optional(),
     pressurePa: pressure().optional(),
   })

@@ -62,7 +62,7 @@ export const recipeSchema = z
           z.strictObject({
             medium: oneOf(['air', 'water', 'steam', 'ice-water']),
             tempC: tempC(),
-            rhPct: pct().optional(),
+            rhPct: quantity('% relative humidity', { min: 0, max: 100 }).optional(),
             minutes: minutes().optional(),
             untilCoreC: tempC().optional(),
           }),

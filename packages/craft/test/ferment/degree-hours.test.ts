@@ -119,6 +119,15 @@ describe('ferment.degree-hours, United States', () => {
   })
 
   it('cannot tell by the 1000 and 900 rows, which nobody has read in their source', () => {
+    // Limits fall as the chamber is hotter: over the one that was read, 1200 °F·h below 90 °F, no class can be met.
+    const hot = run({ log: steps([[f(95), 40]], 5.3), system: 'US' })
+    expect(verdict(hot, 'US')).toBe('fail')
+    expect(hot).toMatchObject({ limit: 1200, degreeHours: expect.closeTo(1400, 6) })
+    expect(hot.findings.find((x) => x.jurisdiction === 'US')!.because).toMatch(
+      /over even the 1200 °F·h of a cooler chamber/,
+    )
+    expect(verdict(run({ log: steps([[f(95), 34]], 5.3), system: 'US' }), 'US')).toBe('cannot-tell')
+    expect(verdict(run({ log: steps([[f(105), 30]], 5.3), system: 'US' }), 'US')).toBe('fail')
     const output = run({ log: steps([[f(90), 20]], 5.3), system: 'US' })
     expect(output.limit).toBe(1000)
     expect(verdict(output, 'US')).toBe('cannot-tell')

@@ -108,6 +108,9 @@ describe('heat.air', () => {
   it('refuses both or neither of rhPct and wetBulbC', () => {
     const run = (x: unknown) => () => findCalculation('heat.air')!.run(x)
     expect(run({ tempC: 50 })).toThrow(/exactly one of rhPct and wetBulbC/)
+    expect(run({ tempC: 50, rhPct: 101 })).toThrow(
+      /rhPct: is 101; allowed: a number in % relative humidity, at least 0/,
+    )
     expect(run({ tempC: 50, rhPct: 50, wetBulbC: 40 })).toThrow(/exactly one of rhPct and wetBulbC/)
   })
   it('refuses more vapour than the pressure holds above the boiling point', () => {

@@ -12,13 +12,21 @@ const own = (system: DegreeHourSystem, c: number): number => (system.celsius ? c
 const classFor = (system: DegreeHourSystem, highest: number) =>
   system.classes.find((k) => highest < k.upTo || (k.edgeIncluded && highest <= k.upTo))!
 
+/** The loosest limit of a system that was read in its source; a hotter chamber is allowed less, so that over it no class can be met. */
+const loosestRead = (system: DegreeHourSystem) => {
+  const read = system.classes.filter((k) => canDecide(k.source.mark))
+  return read.length === 0 ? undefined : read.reduce((a, b) => (b.limit > a.limit ? b : a))
+}
+
+const exceeds = (system: DegreeHourSystem, used: number, limit: number): boolean =>
+  system.limitIncluded ? used - limit > ROUNDING : used - limit >= -ROUNDING
+
 function count(system: DegreeHourSystem, q: DegreeHoursQuestion, shift: number) {
   const baseC = system.celsius ? system.base : (system.base - 32) / 1.8
   const seen = q.exposure(system.rule.jurisdiction, baseC, shift)
   const used = system.celsius ? seen.degreeHours : seen.degreeHours * 1.8
   const band = classFor(system, Number(own(system, seen.highestC).toFixed(9)))
-  const over = used - band.limit
-  return { used, band, hole: seen.hole, over: system.limitIncluded ? over > ROUNDING : over >= -ROUNDING }
+  return { used, band, hole: seen.hole, over: exceeds(system, used, band.limit) }
 }
 
 /** Said wherever a pH was counted with an error nobody stated. */
@@ -54,10 +62,20 @@ function judgeSystem(system: DegreeHourSystem, q: DegreeHoursQuestion): Finding 
   })
   const limitRead = canDecide(read.band.source.mark)
   const entered = 'read the limit in the document named and enter it with its edition'
-  if (read.over)
-    return limitRead
-      ? { ...base, verdict: 'fail', because: stood }
-      : unsure('the limit itself is from memory, not read in its source', entered)
+  if (read.over && limitRead) return { ...base, verdict: 'fail', because: stood }
+  if (read.over) {
+    const loosest = loosestRead(system)
+    if (loosest === undefined || !exceeds(system, read.used, loosest.limit))
+      return unsure('the limit itself is from memory, not read in its source', entered)
+    return {
+      ...base,
+      ...heading(system.rule, { source: loosest.source }),
+      limit: loosest.limit,
+      margin: loosest.limit - worst.used,
+      verdict: 'fail',
+      because: `${stood}, from memory; it is over even the ${loosest.limit} ${unit} of a cooler chamber, which was read, and a hotter one is allowed less`,
+    }
+  }
   if (read.hole)
     return unsure(
       `nothing is known between hour ${read.hole.from.toFixed(1)} and hour ${read.hole.to.toFixed(1)}`,
