@@ -1,9 +1,9 @@
 import { InvalidInput } from '@forcemeat/craft/calculation'
-import { amount } from '@forcemeat/craft/cure/amount'
 import { weighing } from '@forcemeat/craft/cure/weighing'
 import { casing } from '@forcemeat/craft/stuff/casing'
 import { findMaterial } from '@forcemeat/craft/materials/materials'
 import type { Material } from '@forcemeat/craft/materials/schema'
+import { cureBand } from '@forcemeat/craft/recipe/cure-band'
 import { inForce } from '@forcemeat/rulebook'
 import { coolingRules } from '@forcemeat/rulebook/cooling/rules'
 import { stagesOf } from '@forcemeat/rulebook/cooling/stages'
@@ -17,20 +17,14 @@ type Line = BatchRecord['lines'][number]
 
 const agents = ['sodiumNitritePct', 'potassiumNitritePct', 'sodiumNitratePct', 'potassiumNitratePct'] as const
 const carriesCure = (m: Material | undefined): boolean => agents.some((a) => (m?.agent?.[a] ?? 0) > 0)
-const carriesNitrite = (m: Material | undefined): boolean =>
-  (m?.agent?.sodiumNitritePct ?? 0) + (m?.agent?.potassiumNitritePct ?? 0) > 0
-
 /** Weights of the one nitrite agent between which the ingoing nitrite lies in the band the recipe means to hit. */
-function bandOf(record: BatchRecord, material: Material | undefined): WeighLine['band'] {
-  const { nitriteTarget, route = 'comminuted' } = record.recipeBody
-  const alone = record.lines.filter((l) => carriesNitrite(findMaterial(l.material))).length === 1
-  if (!nitriteTarget || !material?.agent || !carriesNitrite(material) || route !== 'comminuted' || !alone)
-    return undefined
-  const composition = material.agent
-  const kgAt = (targetNitritePpm: number) =>
-    amount({ route, basisKg: record.meatKg, targetNitritePpm, agent: { composition } }).agentKg
-  return { lowKg: kgAt(nitriteTarget.lowPpm), highKg: kgAt(nitriteTarget.highPpm) }
-}
+const bandOf = (record: BatchRecord, material: Material | undefined): WeighLine['band'] =>
+  cureBand(
+    record.recipeBody,
+    material,
+    record.lines.map((l) => findMaterial(l.material)),
+    record.meatKg,
+  )
 
 /** Whether the scale named for a cure is fine enough for this weight of it. */
 function fitOf(

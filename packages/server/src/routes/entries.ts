@@ -7,6 +7,7 @@ import { jsonLimit, readJson, readQuery } from '../http/body.ts'
 import { given, whole, words } from '../http/query.ts'
 import { notHere, Refusal } from '../http/refusal.ts'
 import type { Doubts } from '../judge/doubts.ts'
+import { guardCure } from '../judge/guard-cure.ts'
 import { guardCurves } from '../judge/guard-curves.ts'
 import { guardPhotos } from '../judge/guard-photos.ts'
 import { guardReadings } from '../judge/guard-readings.ts'
@@ -59,6 +60,7 @@ export const entryRoutes = ({ ledger, now }: House, doubts: Doubts) =>
       const fresh = signed.map((draft, i) => (before[i] ? undefined : draft))
       await guardSense(ledger, now(), fresh)
       await guardReadings(ledger, now(), fresh)
+      await guardCure(ledger, fresh)
       await guardCurves(ledger, fresh)
       await guardPhotos(ledger, fresh)
       await guardShipping(ledger, doubts, fresh)
