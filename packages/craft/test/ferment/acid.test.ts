@@ -39,7 +39,8 @@ describe('end pH from sugar', () => {
         fc.double({ min: 40, max: 100, noNaN: true }),
         (startPh, dextrosePct, gdlPct, leanPct) => {
           const { low, likely, high } = acid({ startPh, dextrosePct, gdlPct, leanPct }).endPh
-          expect(low).toBeLessThan(high)
+          // On the floor of what is published low and high may meet.
+          if (high > 4.3) expect(low).toBeLessThan(high)
           expect(low).toBeLessThanOrEqual(likely)
           expect(likely).toBeLessThanOrEqual(high)
           expect(high).toBeLessThanOrEqual(startPh)
