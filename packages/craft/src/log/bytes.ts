@@ -1,11 +1,13 @@
 /** Numbers and times read straight from bytes: no text is made for a cell. */
 
 const ZERO = 48
+/** One digit more may follow a figure under this and all stay exact. */
+const MOST_EXACT = 1e14
 const POWERS = Float64Array.from({ length: 23 }, (_, i) => Number(`1e${i}`))
 
 /**
  * Number in `buf[from, to)`, with an optional unit (°, C, F, %) behind it; NaN for anything else. Up to 15 digits it is the very
- * double that parsing the text would give; more digits are refused as no reading.
+ * double that parsing the text would give; decimals beyond them, as programs print them, are left off; more whole digits are no reading.
  */
 export function numberAt(buf: Uint8Array, from: number, to: number, decimal: number): number {
   let i = from
@@ -15,7 +17,6 @@ export function numberAt(buf: Uint8Array, from: number, to: number, decimal: num
   let mantissa = 0
   let digits = 0
   let shift = 0
-  const start = i
   for (; i < to; i++) {
     const d = buf[i]! - ZERO
     if (d < 0 || d > 9) break
@@ -26,12 +27,13 @@ export function numberAt(buf: Uint8Array, from: number, to: number, decimal: num
     for (i++; i < to; i++) {
       const d = buf[i]! - ZERO
       if (d < 0 || d > 9) break
-      mantissa = mantissa * 10 + d
       digits++
+      if (mantissa >= MOST_EXACT || shift >= POWERS.length - 1) continue
+      mantissa = mantissa * 10 + d
       shift++
     }
   }
-  if (digits === 0 || (digits > 15 && i - start > 17)) return NaN
+  if (digits === 0 || mantissa >= 10 * MOST_EXACT) return NaN
   if (i < to && (buf[i] === 101 || buf[i] === 69)) return exponentAt(buf, i, to, negative ? -mantissa : mantissa, shift)
   for (; i < to; i++) {
     const b = buf[i]!

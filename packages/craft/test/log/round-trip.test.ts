@@ -164,3 +164,12 @@ it('however a file is cut into chunks, the rows are the same', () => {
     { numRuns: 200 },
   )
 })
+
+it('reads figures as programs print them, to seventeen digits and more, and leaves none out', () => {
+  const printed = ['12.017547387526747', '-0.30000000000000004', '71.10000000000001', '0.1234567890123456789012345']
+  const text = ['time,Core °C', ...printed.map((v, i) => `2026-03-02T08:0${i}:00Z,${v}`)].join('\n')
+  const { channels, anomalies } = readLog(new TextEncoder().encode(text), { roles: { 'Core °C': 'core' } })
+  const read = channels[0]!.series.map((r) => r.tempC!)
+  expect(anomalies.counts).toEqual({})
+  for (const [i, v] of printed.entries()) expect(Math.abs(read[i]! - Number(v))).toBeLessThan(1e-13)
+})
