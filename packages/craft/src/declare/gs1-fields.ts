@@ -14,7 +14,8 @@ function unitsOf(value: number, decimals: number): number | undefined {
   return units / 10 ** decimals === value || Math.abs(units - value * 10 ** decimals) < 1e-9 ? units : undefined
 }
 
-const decimalsText = (n: number): string => (n === 1 ? '1 decimal' : `${n} decimals`)
+const atMost = (n: number): string =>
+  n === 0 ? 'a whole number' : n === 1 ? 'at most 1 decimal' : `at most ${n} decimals`
 
 type Held<T> = { readonly ok: true; readonly element: T } | { readonly ok: false; readonly message: string }
 
@@ -35,7 +36,7 @@ export function netWeight(ai: '310' | '320', net: number): Held<Element> {
   }
   return {
     ok: false,
-    message: `is ${net}, which six digits cannot hold exactly; allowed: at most ${decimalsText(most)} for a weight of this size, and nothing is rounded`,
+    message: `is ${net}, which six digits cannot hold exactly; allowed: ${atMost(most)} for a weight of this size, and nothing is rounded`,
   }
 }
 
@@ -45,7 +46,7 @@ export function amountToPay(price: number): Held<Element> {
   return units === undefined
     ? {
         ok: false,
-        message: `is ${price}; allowed: at most ${decimalsText(PRICE_DECIMALS)}, and nothing is rounded`,
+        message: `is ${price}; allowed: ${atMost(PRICE_DECIMALS)}, and nothing is rounded`,
       }
     : { ok: true, element: { ai: `392${PRICE_DECIMALS}`, data: String(units), open: true } }
 }

@@ -72,6 +72,7 @@ describe('declare.gs1', () => {
     [{ netKg: 999.9995 }, /netKg.*at most 3 decimals/],
     [{ netKg: 9999.996 }, /netKg.*at most 2 decimals/],
     [{ netKg: 99_999.96 }, /netKg.*at most 1 decimal/],
+    [{ netKg: 999_998.7 }, /netKg.*allowed: a whole number/],
     [{ netLb: 999.9999 }, /netLb.*at most 3 decimals/],
     [{ netKg: 0.000001 }, /netKg.*at most 5 decimals/],
     [{ netKg: 10.123456 }, /netKg.*at most 4 decimals/],
