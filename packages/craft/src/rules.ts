@@ -22,7 +22,7 @@ export type RuleQuestions = {
   labelType: import('./declare/label/type-size.ts').LabelTypeQuestion
   labelDrawn: import('./declare/label/drawn.ts').LabelDrawnQuestion
   qualifying: import('./declare/qualifying.ts').QualifyingQuestion
-  nameClaims: import('./declare/name-claims.ts').NameClaimsQuestion
+  nameClaims: import('./declare/name-claim-facts.ts').NameClaimsQuestion
 }
 
 /** Figures of the rulebook that a calculation of the core works with. */

@@ -1,89 +1,19 @@
-import { findMaterial } from '../materials/materials.ts'
 import { figures } from '../rules.ts'
-import type { Allergen } from './label-rules.ts'
-import { isMechanicallySeparated } from './label-name.ts'
-import { blanked, plainName, saidAt, wordPattern, type HeldBy, type Word } from './name-claim-words.ts'
-
-/** One thing that went in. */
-export type ClaimItem = {
-  readonly material: string
-  readonly kg: number
-  /** Its own name and those of its parts. */
-  readonly texts: readonly string[]
-}
-
-/** What a name is held against. */
-export type ClaimFacts = {
-  readonly items: readonly ClaimItem[]
-  readonly listText: string
-  readonly allergens: readonly Allergen[]
-  readonly cured: boolean
-  readonly kind: string
-  readonly smoked: boolean
-  readonly readyToEat: boolean
-  readonly heatTreated?: boolean | undefined
-  readonly frozen: boolean
-  /** Meat by species as declared, percent, where the place asks for it. */
-  readonly declaredPct?: Readonly<Record<string, number>>
-}
-
-/** Something a name says: contradicted by what went in, borne out by it, or not to be shown by any list. */
-export type NameClaim = {
-  readonly says: string
-  readonly standing: 'contradicted' | 'borne out' | 'unproved'
-  readonly because: string
-  readonly settle?: string
-}
-
-export type NameClaimsQuestion = { readonly place: string; readonly claims: readonly NameClaim[] }
-
-const meats = ['pork', 'beef', 'veal', 'lamb', 'goat', 'chicken', 'turkey', 'duck', 'game']
-const materialOf = (i: ClaimItem) => findMaterial(i.material)
-/** Words of an item that a name may take up: what the table calls it, and its own name and list. */
-const textOf = (i: ClaimItem): string => [materialOf(i)?.name ?? '', ...i.texts].join(', ').toLowerCase()
-const starts = (ids: readonly string[] | undefined, material: string): boolean =>
-  ids?.some((id) => material.startsWith(id)) === true
-
-/** Flesh that is named by its animal; bacon and salt pork are. */
-const isFlesh = (i: ClaimItem): boolean => {
-  const m = materialOf(i)
-  return m !== undefined && meats.includes(m.category) && !isMechanicallySeparated(m)
-}
-
-const isOf = (by: HeldBy, i: ClaimItem): boolean => {
-  const m = materialOf(i)
-  if (starts(by.notMaterials, i.material)) return false
-  return (
-    starts(by.materials, i.material) ||
-    (m?.species !== undefined && by.species?.includes(m.species) === true) ||
-    (m !== undefined && by.categories?.includes(m.category) === true) ||
-    (by.anyMeat === true && isFlesh(i)) ||
-    (by.additive === true && figures('labelling').additiveOf[i.material] !== undefined)
-  )
-}
-
-/** What of a product is what `by` says: names of items, an allergen, words of the list. */
-function heldIn(by: HeldBy, facts: ClaimFacts): string[] {
-  const items = facts.items.filter((i) => i.kg > 0 && isOf(by, i)).map((i) => materialOf(i)?.name ?? i.material)
-  const carried = (by.allergens ?? []).filter((a) => facts.allergens.includes(a))
-  const listed = (by.inList ?? []).flatMap((p) => new RegExp(p, 'iu').exec(facts.listText)?.[0] ?? [])
-  const cured = by.cured === true && facts.cured ? ['nitrite or nitrate'] : []
-  return [...new Set([...items, ...carried, ...listed, ...cured])]
-}
-
-const contradicted = (says: string, because: string, settle: string): NameClaim => ({
-  says,
-  standing: 'contradicted',
-  because,
-  settle,
-})
-const unproved = (says: string, because: string, settle: string): NameClaim => ({
-  says,
-  standing: 'unproved',
-  because,
-  settle,
-})
-const borne = (says: string): NameClaim => ({ says, standing: 'borne out', because: 'what went in agrees' })
+import {
+  borne,
+  contradicted,
+  heldIn,
+  isFlesh,
+  isOf,
+  materialOf,
+  textOf,
+  unproved,
+  type ClaimFacts,
+  type ClaimItem,
+  type NameClaim,
+} from './name-claim-facts.ts'
+import { dietClaims, documentClaims, kindClaims, pieceClaims } from './name-claim-kinds.ts'
+import { blanked, plainName, saidAt, wordPattern, type Word } from './name-claim-words.ts'
 
 const before =
   /(?:(?:free (?:from|of)|without(?: any)?|no|zero|non|sans|sin|ohne|senza|zonder|vrij van) (?:any )?)((?:added |artificial )?[\p{L}]+(?: ajout[ée]e?s?)?)/giu
@@ -150,9 +80,12 @@ function animals(name: string, facts: ClaimFacts): { claims: NameClaim[]; rest: 
   })
   const named = said.filter((s) => !s.flavoured).flatMap(({ w }) => animalsOf(w))
   if (said.length === 0) return { claims, rest, named: [] }
+  // Bacon or ham that is named as such is named.
+  const asIngredient = new Set(namedIngredients(rest, facts.items).flatMap((n) => n.items))
   const unnamed = [
     ...new Set(
       facts.items
+        .filter((_, n) => !asIngredient.has(n))
         .filter((i) => i.kg > 0 && isFlesh(i) && !named.some((a) => isOf(a, i)))
         .map((i) => all.find((a) => isOf(a, i))?.say ?? materialOf(i)!.name),
     ),
@@ -231,69 +164,6 @@ function percents(name: string, facts: ClaimFacts): NameClaim[] {
       : borne(says)
   })
 }
-
-/** Kinds a name says: cured, cooked, dried, fresh … */
-function kindClaims(name: string, facts: ClaimFacts): NameClaim[] {
-  return figures('nameClaimWords').kinds.flatMap((k) => {
-    if (saidAt(name, k).length === 0) return []
-    const { needs } = k
-    const heated = needs.orHeated === true && facts.heatTreated === true
-    const wrong = [
-      ...(needs.kinds && !needs.kinds.includes(facts.kind) && !heated
-        ? [`its recipe is of the kind ${facts.kind}`]
-        : []),
-      ...(needs.cured !== undefined && needs.cured !== facts.cured
-        ? [facts.cured ? 'it holds nitrite or nitrate' : 'it holds neither nitrite nor nitrate']
-        : []),
-      ...(needs.smoked === true && !facts.smoked ? ['its recipe is not smoked'] : []),
-      ...(needs.readyToEat === true && !facts.readyToEat ? ['its recipe is not one eaten as sold'] : []),
-      ...(needs.notFrozen === true && facts.frozen ? ['it is sold frozen'] : []),
-    ]
-    return wrong.length === 0
-      ? [borne(k.say)]
-      : [contradicted(k.say, wrong.join(' and '), `take "${k.say}" out of the name`)]
-  })
-}
-
-/** A name that ends in a piece of meat is of that piece alone. */
-function pieceClaims(name: string, facts: ClaimFacts): NameClaim[] {
-  return figures('nameClaimWords').endsInMeat.flatMap((p) => {
-    if (!saidAt(name, p).some(({ end }) => end === name.length)) return []
-    const others = facts.items.filter((i) => i.kg > 0 && isFlesh(i) && !starts(p.materials, i.material))
-    return others.length === 0
-      ? []
-      : [
-          contradicted(
-            p.say,
-            `it is made of ${[...new Set(others.map((i) => materialOf(i)!.name))].join(', ')}`,
-            'name it as what it is',
-          ),
-        ]
-  })
-}
-
-function dietClaims(name: string, facts: ClaimFacts): NameClaim[] {
-  return figures('nameClaimWords').diets.flatMap((d) => {
-    if (saidAt(name, d).length === 0) return []
-    const holds = heldIn(d.notWith, facts)
-    return holds.length > 0
-      ? [contradicted(d.say, `it holds ${holds.join(', ')}`, `take "${d.say}" out of the name`)]
-      : [unproved(d.say, 'no list shows it; it rests on a certificate', 'name the certificate and who gave it')]
-  })
-}
-
-const documentClaims = (name: string): NameClaim[] =>
-  figures('nameClaimWords').documents.flatMap((d) =>
-    saidAt(name, d).length === 0
-      ? []
-      : [
-          unproved(
-            d.say,
-            `no list shows it; it rests on a document: ${d.document}`,
-            `name the document: ${d.document}`,
-          ),
-        ],
-  )
 
 /**
  * Everything a name says of what is in a product, held against what went in. Words it does not know say nothing here.

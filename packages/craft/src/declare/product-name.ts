@@ -23,6 +23,8 @@ export type ReservedName = {
   readonly said: readonly string[]
   /** Sets of words that make it another name. */
   readonly saidNot?: readonly string[]
+  /** Text that stands beside the name on a label. */
+  readonly statements?: readonly string[]
   /** Species in the product that make it another standard's name. */
   readonly saidNotOf?: readonly string[]
 }

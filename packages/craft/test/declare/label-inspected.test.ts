@@ -135,3 +135,46 @@ describe('the quantity of what a name names (Regulation (EU) 1169/2011, Article 
     expect(made(two).ingredients.text).toMatch(/apple \(8(?:\.\d)? %\)/)
   })
 })
+
+describe('what the law has said beside the list', () => {
+  it('of minced meat, its fat and collagen (Regulation (EU) 1169/2011, Annex VI, part B, point 2; wording from memory)', () => {
+    const mince = (name: string, place: LabelInput['place'] = 'EU') =>
+      made({
+        place,
+        product: { ...base.product, name },
+        items: [{ kg: 10, material: 'pork-shoulder-trim', lot: 'P-1', supplier: 'Farm A' }],
+      }).ingredients.statements
+    expect(mince('Minced pork')).toEqual([
+      'percentage of fat content under 30 %',
+      'collagen/meat protein ratio under 18 %',
+    ])
+    expect(mince('Lean minced pork')).toEqual([
+      'percentage of fat content under 7 %',
+      'collagen/meat protein ratio under 12 %',
+    ])
+    expect(mince('Pork link')).toEqual([])
+    expect(mince('Ground pork', 'US')).toEqual([])
+  })
+  it('of a protective atmosphere (Annex III, point 1.1)', () => {
+    const said = (place: LabelInput['place'], protectiveAtmosphere?: boolean) =>
+      made({ place }, { ...(protectiveAtmosphere === undefined ? {} : { protectiveAtmosphere }), servingG: 55 })
+        .ingredients.statements
+    expect(said('EU', true)).toEqual(['packaged in a protective atmosphere'])
+    expect(said('GB', true)).toEqual(['packaged in a protective atmosphere'])
+    expect(said('EU', false)).toEqual([])
+    expect(said('US', true)).toEqual([])
+  })
+})
+
+it('lamb and mutton share the quantity of their meat', () => {
+  const meat = (material: string, kg: number) => ({ kg, material, lot: material, supplier: 'Farm A' })
+  const statements = ['lamb-shoulder', 'mutton-shoulder'].map((material) => ({
+    material,
+    supplier: 'Farm A',
+    allergens: [],
+    document: 'spec',
+    collagenPct: 2,
+  }))
+  const { text } = made({ items: [meat('lamb-shoulder', 6), meat('mutton-shoulder', 4)] }, { statements }).ingredients
+  expect(text).toMatch(/^lamb \((5\d|60) %\), mutton \((3\d|40) %\)/)
+})

@@ -55,6 +55,8 @@ describe('animals in a name', () => {
     ['Goat cheese and pork link', [pork, of('cheese-feta')]],
     ['Pork link in sheep casing', [pork]],
     ['Mutton sausage', [of('mutton-shoulder', 10)]],
+    ['Beef and bacon link', [of('beef-chuck', 9), of('bacon')]],
+    ['Chicken and ham link', [of('chicken-thigh', 8), of('pork-leg-lean', 2)]],
     ['Wiener', [pork, of('beef-chuck', 4), cure]],
     ['Saucisse de porc fraîche', [pork]],
     ['Chicken sausage', [of('chicken-thigh', 9), of('chicken-skin', 1)]],

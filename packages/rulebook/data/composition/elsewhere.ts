@@ -59,7 +59,8 @@ export const elsewhereStandards = {
   'anz.2.2.1.sausage': 'Sausage',
 } as const
 
-const minced: readonly [string, string, number, number][] = [
+/** Fat, and collagen of the meat protein, percent, of each designation of minced meat. */
+export const minced: readonly [string, string, number, number][] = [
   ['lean', 'Lean minced meat', 7, 12],
   ['beef', 'Minced pure beef', 20, 15],
   ['pigmeat', 'Minced meat containing pigmeat', 30, 18],

@@ -1,5 +1,5 @@
 import type { ReservedName } from '@forcemeat/craft/declare/product-name'
-import { elsewhereStandards } from '../composition/elsewhere.ts'
+import { elsewhereStandards, minced as mincedLimits } from '../composition/elsewhere.ts'
 import { usStandards } from '../composition/us.ts'
 
 type Condition = Omit<ReservedName, 'id' | 'name' | 'jurisdictions' | 'said' | 'saidNot' | 'saidNotOf'>
@@ -104,7 +104,23 @@ const placesOf = (id: string): readonly string[] => {
   return id.startsWith('ca.') ? ['CA'] : ['AU-NZ']
 }
 
+/** What stands beside the name of minced meat (Regulation (EU) 1169/2011, Annex VI, part B, point 2; wording from memory). */
+const statements: Readonly<Record<string, readonly string[]>> = Object.fromEntries(
+  mincedLimits.map(([id, , fat, collagen]) => [
+    `eu.1169.minced.${id}`,
+    [`percentage of fat content under ${fat} %`, `collagen/meat protein ratio under ${collagen} %`],
+  ]),
+)
+
 /** Reserved names of sausages and mince; a sausage roll is not one. */
 export const reservedNames: readonly ReservedName[] = Object.entries({ ...usStandards, ...elsewhereStandards })
   .filter(([id]) => id !== 'gb.3001.sausage-roll')
-  .map(([id, name]) => ({ id, name, jurisdictions: placesOf(id), ...conditions[id], said: [name], ...words[id] }))
+  .map(([id, name]) => ({
+    id,
+    name,
+    jurisdictions: placesOf(id),
+    ...conditions[id],
+    said: [name],
+    ...words[id],
+    ...(statements[id] ? { statements: statements[id] } : {}),
+  }))

@@ -1,4 +1,4 @@
-import type { NameClaimsQuestion } from '@forcemeat/craft/declare/name-claims'
+import type { NameClaimsQuestion } from '@forcemeat/craft/declare/name-claim-facts'
 import type { Finding } from '@forcemeat/craft/finding'
 import { nameClaimRules } from '../../data/declare/name-claims.ts'
 import { heading } from '../evaluate.ts'

@@ -10,14 +10,15 @@ import { block, blocksOf } from './blocks.ts'
 import { labelChanges } from './changes.ts'
 import { codeOf } from './code.ts'
 import { fieldsOf } from './fields.ts'
+import { displayHolds, surfaceHolds } from './surface.ts'
 import { lotCode } from './lot-code.ts'
 import { nameExcess } from './excess.ts'
-import { ingoingQuid, isMeat, meatQuid, meatSpeciesOf, type MeatQuid } from './meat-quid.ts'
+import { ingoingQuid, isMeat, meatQuid, meatSpeciesOf, withDeclared, type MeatQuid } from './meat-quid.ts'
 import { madeBlocks } from './made.ts'
 import { markOf } from './mark.ts'
 import { missing } from './missing.ts'
 import { nameOf } from './name.ts'
-import { withNamedQuid } from './named-quid.ts'
+import { sharedByName, withNamedQuid } from './named-quid.ts'
 import { lossBlocks, tablesByOwnLoss } from './own-loss.ts'
 import { parsed } from './parsed.ts'
 import { netText } from './net-text.ts'
@@ -78,14 +79,11 @@ function quidOf(place: string, stated: readonly Stated[], totalKg: number, lossP
   return quid === 'ingoing weight' ? ingoingQuid(stated, totalKg, lossPct) : { quid: {}, unknown: [] }
 }
 
-/** The measures of the product with its declared meat by what the suppliers say, of all that goes in, where that is known. */
-function withDeclared(input: LabelInput, { content }: MeatQuid): LabelInput {
-  if (content === undefined) return input
-  const { product, lossPct = 0 } = input
-  // The lower of what the table and the lots give and what the suppliers say.
-  const declaredMeatPct = Math.min(content.meatPct * (1 - lossPct / 100), product.measures?.['declaredMeatPct'] ?? 100)
-  return { ...input, product: { ...product, measures: { ...product.measures, declaredMeatPct } } }
-}
+/** Foods whose durability a packaging gas lengthens say so (Regulation (EU) 1169/2011, Annex III, point 1.1; wording from memory). */
+const atmosphere = ({ place, pack }: LabelInput): string[] =>
+  pack.protectiveAtmosphere === true && (place === 'EU' || place === 'GB')
+    ? ['packaged in a protective atmosphere']
+    : []
 
 /** What the figure beside the meat rests on where fat was weighed in by itself. */
 const fatNote = (stated: readonly Stated[]): string[] =>
@@ -94,40 +92,6 @@ const fatNote = (stated: readonly Stated[]): string[] =>
         'fat weighed in by itself counts as meat up to the limits of Annex VII B 17, all meat of a species taken together, and stands in the list as well; whether an authority counts fat that never lay on the meat was not read: ask yours',
       ]
     : []
-
-/** @throws InvalidInput where the label is larger than what is said to be the largest surface of its pack */
-function surfaceHolds({ largestSurfaceCm2, widthMm, heightMm }: LabelInput['pack']): void {
-  if (largestSurfaceCm2 === undefined || widthMm === undefined || heightMm === undefined) return
-  const labelCm2 = (widthMm * heightMm) / 100
-  if (largestSurfaceCm2 < labelCm2 - 1e-9)
-    throw new InvalidInput([
-      {
-        path: 'pack.largestSurfaceCm2',
-        message: `is ${largestSurfaceCm2} cm²; allowed: at least ${labelCm2} cm², the area of this label (${widthMm} × ${heightMm} mm), which has to fit on it`,
-      },
-    ])
-}
-
-/** @throws InvalidInput where a display is asked for that its panel has not, or a surface is smaller than what lies in it */
-function displayHolds({ place, pack }: LabelInput): void {
-  const { panelDisplay: display, panel, availableSurfaceCm2: all, largestSurfaceCm2: one } = pack
-  if (place === 'US' && display !== undefined && display !== 'vertical' && panel === 'us-1993')
-    throw new InvalidInput([
-      {
-        path: 'pack.panelDisplay',
-        message: `is ${display}; allowed with the panel of the 1990s: vertical, its other displays are not held`,
-      },
-    ])
-  const labelCm2 = ((pack.widthMm ?? 0) * (pack.heightMm ?? 0)) / 100
-  const least = Math.max(one ?? 0, labelCm2)
-  if (all !== undefined && all < least - 1e-9)
-    throw new InvalidInput([
-      {
-        path: 'pack.availableSurfaceCm2',
-        message: `is ${all} cm²; allowed: at least ${Number(least.toFixed(2))} cm², ${one !== undefined && one >= labelCm2 ? 'the largest surface of the pack' : 'the area of this label'}`,
-      },
-    ])
-}
 
 /** A number of servings that was rounded says so (21 CFR 101.9(b)(8), from memory). */
 const aboutServings = (text: string, { netG, servingG }: LabelInput['pack']): string =>
@@ -152,7 +116,10 @@ export function label(input: LabelInput): LabelOutput {
   const meat = quidOf(place, stated, totalKg, lossPct)
   const listItems = nameExcess(
     withNamedQuid(
-      stated.map((s) => labelItemOf(s, meat.quid, (m) => (isMeat(m) ? meatSpeciesOf(m) : undefined))),
+      sharedByName(
+        stated.map((s) => labelItemOf(s, meat.quid, (m) => (isMeat(m) ? meatSpeciesOf(m) : undefined))),
+        place,
+      ),
       input,
       totalKg,
     ),
@@ -227,7 +194,7 @@ export function label(input: LabelInput): LabelOutput {
     name,
     beside: [...named.beside],
     qualifying: named.qualifying,
-    ingredients: list,
+    ingredients: { ...list, statements: [...list.statements, ...named.statements, ...atmosphere(input)] },
     allergens: [...declared],
     ...(may.length === 0 ? {} : { mayContain: `May contain ${[...new Set(may)].join(', ')}` }),
     ...(table ? { nutrition: table } : {}),

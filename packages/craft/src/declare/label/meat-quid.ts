@@ -2,6 +2,7 @@ import { findMaterial } from '../../materials/materials.ts'
 import { figures } from '../../rules.ts'
 import { meatContent, meatSpecies, type MeatContentOutput } from '../meat-content.ts'
 import { isMechanicallySeparated } from '../label-name.ts'
+import type { LabelInput } from './schema.ts'
 import { compositionFor, type Stated } from './statement-of.ts'
 
 type Species = (typeof meatSpecies)[number]
@@ -122,4 +123,13 @@ export function meatQuid(stated: readonly Stated[], totalKg: number, lossPct: nu
       ),
     ),
   }
+}
+
+/** The measures of the product with its declared meat by what the suppliers say, of all that goes in, where that is known. */
+export function withDeclared(input: LabelInput, { content }: MeatQuid): LabelInput {
+  if (content === undefined) return input
+  const { product, lossPct = 0 } = input
+  // The lower of what the table and the lots give and what the suppliers say.
+  const declaredMeatPct = Math.min(content.meatPct * (1 - lossPct / 100), product.measures?.['declaredMeatPct'] ?? 100)
+  return { ...input, product: { ...product, measures: { ...product.measures, declaredMeatPct } } }
 }

@@ -3,7 +3,8 @@ import { findMaterial } from '../../materials/materials.ts'
 import type { IngredientsOutput } from '../ingredients-schema.ts'
 import { figures, judge } from '../../rules.ts'
 import { isMechanicallySeparated } from '../label-name.ts'
-import { animalsNamed, nameClaims, type ClaimFacts, type NameClaim } from '../name-claims.ts'
+import type { ClaimFacts, NameClaim } from '../name-claim-facts.ts'
+import { animalsNamed, nameClaims } from '../name-claims.ts'
 import { usesName } from '../name-words.ts'
 import { productName, type NameOutput } from '../product-name.ts'
 import { qualifying, type QualifyingFacts, type QualifyingOutput } from '../qualifying.ts'
@@ -127,7 +128,14 @@ function factsOf(
   return Object.fromEntries(Object.entries(facts).filter(([, v]) => v !== undefined)) as QualifyingFacts
 }
 
+/** Text a reserved name brings; of several the one of the first, which is the narrowest. */
+const statementsOf = (judged: NameOutput['names']): readonly string[] =>
+  figures('reservedNames').find((n) => n.statements !== undefined && judged.some((j) => j.standard === n.id))
+    ?.statements ?? []
+
 export type LabelNaming = {
+  /** Text the reserved name it uses has to carry. */
+  readonly statements: readonly string[]
   readonly beside: readonly string[]
   readonly qualifying: QualifyingOutput['words']
   readonly findings: readonly Finding[]
@@ -154,6 +162,7 @@ export function nameOf(
   })
   const frozen = input.pack.storage === 'frozen' && !name.toLowerCase().includes('frozen')
   return {
+    statements: statementsOf(judged),
     beside: [...words.beside, ...(frozen ? ['frozen'] : [])],
     qualifying: words.words,
     // A name that several standards reserve keeps all of them: the strictest counts.

@@ -42,3 +42,19 @@ export function withNamedQuid(
     return { ...item, quidPct: rounded((100 * kg) / basisKg) }
   })
 }
+
+/** Meat of one kind of animal that goes by several names, lamb and mutton, shares the quantity of the animal by weight. */
+export function sharedByName(items: readonly LabelItem[], place: string): LabelItem[] {
+  const animal = (i: LabelItem) => (i.quidPct === undefined ? undefined : findMaterial(i.material ?? '')?.species)
+  const kgOf = (test: (i: LabelItem) => boolean) => items.reduce((s, i) => s + (test(i) ? i.kg : 0), 0)
+  return items.map((item) => {
+    const species = animal(item)
+    if (species === undefined || item.quidPct === undefined) return item
+    const own = labelName(item, place)
+    const all = kgOf((i) => animal(i) === species)
+    const mine = kgOf((i) => animal(i) === species && labelName(i, place) === own)
+    if (all <= 0 || mine >= all * (1 - 1e-9)) return item
+    const pct = (item.quidPct * mine) / all
+    return { ...item, quidPct: Number.isInteger(item.quidPct) ? Math.floor(pct + 1e-9) : pct }
+  })
+}

@@ -129,6 +129,8 @@ export const labelPack = z.strictObject({
   defrosted: z.boolean().optional(),
   looksLikeCut: z.boolean().optional(),
   formedFromPieces: z.boolean().optional(),
+  /** Packed under a gas that lengthens its life. */
+  protectiveAtmosphere: z.boolean().optional(),
   otherAnimalProtein: z.boolean().optional(),
   additiveBy: oneOf(['name', 'number']).optional(),
   statements: list(supplierStatement, { max: 60 }).optional(),

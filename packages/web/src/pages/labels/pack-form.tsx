@@ -106,6 +106,14 @@ export function PackForm({ form, place, proof }: { form: Form; place: string; pr
           label="Found stable without refrigeration"
           options={yesNo}
         />
+        {(place === 'EU' || place === 'GB') && (
+          <FormChoice
+            form={form}
+            name="protectiveAtmosphere"
+            label="Packed under a gas that lengthens its life"
+            options={yesNo}
+          />
+        )}
         <FormText
           form={form}
           name="packedOn"

@@ -46,6 +46,7 @@ const flags = [
   'looksLikeCut',
   'formedFromPieces',
   'otherAnimalProtein',
+  'protectiveAtmosphere',
 ] as const
 /** Figures of an analysis, per 100 g. */
 export const analysed = [
