@@ -304,7 +304,7 @@ describe('the record', () => {
     await open('/record')
     await page.getByLabel('Kind of entry').selectOption('lot.receive')
     const list = await page.getByRole('link', { name: 'Print these entries' }).getAttribute('href')
-    expect(list).toBe('/paper/entries.pdf?kind=lot.receive')
+    expect(list).toBe('/paper/entries.pdf?kind=lot.receive&size=A4&units=metric')
   }, 30_000)
 
   it('judges meat at the door by the law and the kitchen’s own limit, and a check by the plate of its scale', async () => {

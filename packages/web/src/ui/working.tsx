@@ -6,14 +6,17 @@ import { number } from './figures.ts'
 export function Working({
   figure,
   steps,
+  open = false,
   children,
 }: {
   figure: ComponentChildren
   steps: readonly WorkingStep[]
+  /** Open from the start, where the working is what is looked for. */
+  open?: boolean
   children?: ComponentChildren
 }) {
   return (
-    <details class="working">
+    <details class="working" open={open}>
       <summary>{figure}</summary>
       <table>
         <thead>

@@ -30,10 +30,10 @@ export function WeekOrders({ week }: { week: WeekView }) {
                 keep: true,
                 cell: (l) => <a href={`/plan/orders/${encodeURIComponent(l.order)}`}>{l.order}</a>,
               },
+              { head: 'Due', keep: true, cell: (l) => day(l.due) },
               { head: 'Customer', cell: (l) => l.customer },
               { head: 'Product', cell: (l) => nameOf(l.recipe) },
               { head: 'Weight', num: true, cell: (l) => mass(l.kg) },
-              { head: 'Due', keep: true, cell: (l) => day(l.due) },
               { head: 'What becomes of it', cell: (l) => <Outcome line={l} /> },
             ]}
           />

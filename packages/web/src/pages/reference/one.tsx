@@ -30,7 +30,7 @@ export function OneCalculation({ name }: { name: string }) {
             </p>
             <p>{c.summary}</p>
             <h2>Try it</h2>
-            <TryIt name={c.name} example={c.example} />
+            <TryIt name={c.name} schema={c.input} example={c.example} />
             <h2>What goes in</h2>
             <SchemaTable schema={c.input} caption={`Input of ${c.name}`} />
             <h2>What comes out</h2>

@@ -1,83 +1,128 @@
+import type { Fault } from '@forcemeat/craft/calculation'
 import { signal } from '@preact/signals'
 import { useMemo } from 'preact/hooks'
-import type { Finding, WorkingStep } from '@forcemeat/craft/finding'
 import { post, Refused } from '../../api.ts'
 import { Field } from '../../ui/field.tsx'
 import { Faults } from '../../ui/notes.tsx'
-import { Findings } from '../../ui/verdict.tsx'
-import { Working } from '../../ui/working.tsx'
+import { Output } from './output.tsx'
+import { PlainFields } from './plain-fields.tsx'
+import { fieldsOf, inputOf, nameOf, textsOf, type Texts } from './plain-form.ts'
+import type { Schema } from './schema-table.tsx'
 
 type Out = { output?: Record<string, unknown>; error?: Refused; busy: boolean }
+const json = (value: unknown): string => JSON.stringify(value, null, 2)
 
-/** A field of JSON with the example in it, and what the calculation says to it. */
-export function TryIt({ name, example }: { name: string; example: unknown }) {
-  const text = useMemo(() => signal(JSON.stringify(example, null, 2)), [])
-  const out = useMemo(() => signal<Out>({ busy: false }), [])
-  const fault = useMemo(() => signal<string | undefined>(undefined), [])
-  const run = async (): Promise<void> => {
-    let input: unknown
-    try {
-      input = JSON.parse(text.value)
-      fault.value = undefined
-    } catch (error) {
-      fault.value = `is not JSON: ${(error as Error).message}`
-      return
+/** An input typed field by field, or as JSON; the two say the same. */
+function useInput(schema: Schema, example: unknown) {
+  return useMemo(() => {
+    const fields = fieldsOf(schema)
+    const [texts, text, asJson] = [signal<Texts>(textsOf(fields, example)), signal(json(example)), signal(false)]
+    const faults = signal<readonly Fault[]>([])
+    /** The input as typed; undefined where it cannot be read, which is then said. */
+    const read = (): unknown => {
+      faults.value = []
+      if (!asJson.value) {
+        const { input, faults: found } = inputOf(fields, texts.value)
+        faults.value = found
+        return found.length > 0 ? undefined : input
+      }
+      try {
+        return JSON.parse(text.value)
+      } catch (error) {
+        faults.value = [{ path: '(json)', message: `is not JSON: ${(error as Error).message}` }]
+        return undefined
+      }
     }
+    const fill = (input: unknown): void => {
+      texts.value = textsOf(fields, input)
+      text.value = json(input)
+      faults.value = []
+    }
+    const turn = (): void => {
+      const input = read()
+      if (input === undefined) return
+      fill(input)
+      asJson.value = !asJson.value
+    }
+    return { fields, texts, text, asJson, faults, read, fill, turn }
+  }, [])
+}
+
+/** The fields of a calculation with the example in them, and what it says to what is typed. */
+export function TryIt({ name, schema, example }: { name: string; schema: Schema; example: unknown }) {
+  const typed = useInput(schema, example)
+  const out = useMemo(() => signal<Out>({ busy: false }), [])
+  const run = async (): Promise<void> => {
+    const input = typed.read()
+    if (input === undefined) return
     out.value = { ...out.value, busy: true }
     try {
-      out.value = {
-        output: await post<Record<string, unknown>>(`/api/calc/${encodeURIComponent(name)}`, input),
-        busy: false,
-      }
+      const output = await post<Record<string, unknown>>(`/api/calc/${encodeURIComponent(name)}`, input)
+      out.value = { output, busy: false }
     } catch (error) {
       if (!(error instanceof Refused)) throw error
+      typed.faults.value = error.faults
       out.value = { error, busy: false }
     }
   }
   const { output, error, busy } = out.value
+  const names = typed.fields.map(nameOf)
+  // What belongs to a field that is shown stands at it, and not again above the output.
+  const atField = (f: Fault): boolean =>
+    !typed.asJson.value && names.some((n) => f.path === n || f.path.startsWith(`${n}.`) || f.path.startsWith(`${n}[`))
   return (
     <div class="two">
-      <div>
-        <Field label="Input as JSON" fault={fault.value}>
-          {({ id, describedBy, invalid }) => (
-            <textarea
-              id={id}
-              class="code"
-              rows={14}
-              spellcheck={false}
-              {...(describedBy ? { 'aria-describedby': describedBy } : {})}
-              aria-invalid={invalid}
-              value={text.value}
-              onInput={(e) => (text.value = e.currentTarget.value)}
-            />
-          )}
-        </Field>
+      <form
+        noValidate
+        aria-label="Try it"
+        onSubmit={(e) => {
+          e.preventDefault()
+          void run()
+        }}
+      >
+        {typed.asJson.value ? (
+          <Field label="Input as JSON" fault={typed.faults.value.find((f) => f.path === '(json)')?.message}>
+            {({ id, describedBy, invalid }) => (
+              <textarea
+                id={id}
+                class="code"
+                rows={14}
+                spellcheck={false}
+                {...(describedBy ? { 'aria-describedby': describedBy } : {})}
+                aria-invalid={invalid}
+                value={typed.text.value}
+                onInput={(e) => (typed.text.value = e.currentTarget.value)}
+              />
+            )}
+          </Field>
+        ) : (
+          <PlainFields
+            fields={typed.fields}
+            texts={typed.texts.value}
+            faults={typed.faults.value}
+            set={(field, text) => {
+              typed.texts.value = { ...typed.texts.value, [field]: text }
+              typed.faults.value = typed.faults.value.filter((f) => !f.path.startsWith(field))
+            }}
+          />
+        )}
         <p class="actions">
-          <button type="button" class="main" disabled={busy} onClick={() => void run()}>
-            Run
+          <button type="submit" class="main" disabled={busy}>
+            Work it out
           </button>
-          <button type="button" class="plain" onClick={() => (text.value = JSON.stringify(example, null, 2))}>
+          <button type="button" class="plain" onClick={() => typed.fill(example)}>
             Back to the example
           </button>
+          <button type="button" class="plain" onClick={typed.turn}>
+            {typed.asJson.value ? 'Type it in fields' : 'Type it as JSON'}
+          </button>
         </p>
-      </div>
+      </form>
       <div aria-live="polite">
-        <Faults error={error} />
-        {output ? <Output output={output} /> : !error && <p class="quiet">Run it to see the output here.</p>}
+        {error && error.faults.some((f) => !atField(f)) && <Faults error={error} />}
+        {error && error.faults.every(atField) && <p class="fault">Something above cannot be taken: see its field.</p>}
+        {output ? <Output output={output} /> : !error && <p class="quiet">What comes out is shown here.</p>}
       </div>
     </div>
-  )
-}
-
-function Output({ output }: { output: Record<string, unknown> }) {
-  const { working, findings, ...rest } = output
-  return (
-    <>
-      <pre class="code" tabIndex={0} aria-label="Output">
-        {JSON.stringify(rest, null, 2)}
-      </pre>
-      {Array.isArray(working) && <Working figure="Show the working" steps={working as WorkingStep[]} />}
-      {Array.isArray(findings) && <Findings findings={findings as Finding[]} />}
-    </>
   )
 }
