@@ -2,8 +2,7 @@ import { text } from '@forcemeat/craft/schema'
 
 const known = (zone: string): boolean => {
   try {
-    new Intl.DateTimeFormat('en', { timeZone: zone })
-    return true
+    return Intl.DateTimeFormat('en', { timeZone: zone }).resolvedOptions().timeZone !== ''
   } catch {
     return false
   }
