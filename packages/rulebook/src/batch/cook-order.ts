@@ -3,6 +3,7 @@ import { gramsOf } from './grams.ts'
 import { calibratedOn } from './instrument-days.ts'
 import { dayOf } from './local-day.ts'
 import type { AirChannel, SlowLogs } from './slow-facts.ts'
+import { dries, isSlow } from './slow-kind.ts'
 
 /**
  * Surface water activity at or above which germs gain no resistance to heat before a moist cook: FSIS-GD-2021-14, p. 46–47 (do not dry before
@@ -67,7 +68,7 @@ export const SETTLE_ORDER = `the cook before the drying; or a water activity of 
 /** What speaks against heat of a product from a moment on, or of unknown time. */
 function dryAt(facts: BatchFacts, begins: Starts | undefined, drying: Starts | undefined): string | undefined {
   if (!begins) {
-    const dried = drying !== undefined || measuredDry(facts, Infinity).dry !== undefined
+    const dried = drying !== undefined || (dries(facts) && measuredDry(facts, Infinity).dry !== undefined)
     return dried ? `nothing says whether the cook came before the drying: its log bears no date; ${RESISTS}` : undefined
   }
   const { dry, moist } = measuredDry(facts, begins.at)
@@ -85,6 +86,7 @@ export function cookedDry(
   channels: readonly CurveChannel[],
   { air = [] }: SlowLogs,
 ): string | undefined {
+  if (!isSlow(facts)) return undefined
   const drying = dryingBegins(facts, air)
   const cooks = facts.curves.filter((c) => c.purpose === 'cook' || c.purpose === 'cook-and-chill')
   const against = cooks.map((c) =>

@@ -101,6 +101,18 @@ describe('heat after drying proves nothing by the tables (FSIS-GD-2021-14, p. 46
   })
 })
 
+describe('a product that is only cooked', () => {
+  it('is not asked whether it dried before: its undated log counts, whatever its pieces lost and its water activity is', () => {
+    const { ferment: _ferment, dry: _dry, ...only } = body
+    const { lethality } = judged(core(undefined), {
+      recipeBody: { ...only, kind: 'cooked' },
+      curves: [curves[2]!],
+      measures: measures.filter((m) => m.what === 'weight' || m.what === 'aw'),
+    })
+    expect(lethality.some((f) => f.verdict === 'pass')).toBe(true)
+  })
+})
+
 describe('a published combination is followed without a drying in between (Hinkens et al. 1996: 36 °C to pH 5.0, then heat)', () => {
   const warm = fermented((h) => (h <= 28 ? 36.5 : 20))
   const ph49 = measures.map((m) => (m.what === 'ph' && m.value === 5.1 ? { ...m, value: 4.9 } : m))
