@@ -1,5 +1,6 @@
 import { calculations } from '@forcemeat/craft'
 import * as fc from 'fast-check'
+import { allergensIn } from '../../src/declare/allergen-words.ts'
 import { describe, expect, it } from 'vitest'
 import type { AllergensInput, AllergensOutput } from '../../src/declare/allergens.ts'
 import { materials } from '../../src/materials/materials.ts'
@@ -192,4 +193,26 @@ describe('declare.allergens', () => {
       { numRuns: 2000 },
     )
   })
+})
+
+describe('foods that carry an allergen without its word', () => {
+  // Words of the trade; common practice, no source.
+  it.each([
+    ['panko', ['wheat']],
+    ['pasta', ['wheat']],
+    ['flour', ['wheat']],
+    ['tamari', ['soy']],
+    ['gouda', ['milk']],
+    ['crème fraîche', ['milk']],
+    ['egg albumen', ['egg']],
+    ['eel', ['fish']],
+    ['Worcestershire sauce', ['fish']],
+    ['calamari', ['mollusc']],
+    ['Dijon', ['mustard']],
+  ])('%s carries %j', (food, kinds) => expect(allergensIn(food)).toEqual(kinds))
+
+  it.each(['rice flour', 'corn flour', 'rice noodles', 'gluten-free pasta', 'blood albumin', 'reel'])(
+    '%s carries none',
+    (food) => expect(allergensIn(food)).toEqual([]),
+  )
 })
