@@ -1,5 +1,6 @@
 import type { Store } from '../dialect/store.ts'
 import { fromText } from '../entry.ts'
+import type { Fact } from '../facts.ts'
 import { zoneOf } from '../time-zone.ts'
 import type { BatchRecord } from './batches.ts'
 import { checkedInstruments, proving } from './checks.ts'
@@ -25,7 +26,7 @@ export type Placed = {
   readonly at: string
   readonly room?: string
   readonly purpose?: RecordedFact<'room.add'>['purpose']
-  /** What the room is set to, °C. */
+  /** What the room was set to when the batch was put there, °C. */
   readonly tempC?: number
 }
 
@@ -86,24 +87,44 @@ export async function doubtsInUse(store: Store, batch: Batch): Promise<Map<strin
   return found
 }
 
-/** The rooms a batch hung in, in order of the hanging: the instant of the body, not that of its recording. */
+/** Every setting a room was ever given, in the order written; what was withdrawn was never one. */
+async function settingsOf(store: Store): Promise<Map<string, (Fact<'room.add'> & { readonly seq: number })[]>> {
+  const rows = await store.read
+    .selectFrom('entry as e')
+    .leftJoin('superseded as s', 's.seq', 'e.seq')
+    .select(['e.text', 'e.hash', 's.how'])
+    .where('e.kind', '=', 'room.add')
+    .orderBy('e.seq')
+    .execute()
+  const all = rows.flatMap(({ text, hash, how }) => {
+    const entry = fromText(text, hash)
+    return entry.kind === 'room.add' && how !== 'withdrawn' ? [{ ...entry.body, seq: entry.seq }] : []
+  })
+  return Map.groupBy(all, (s) => s.room)
+}
+
+/**
+ * The rooms a batch hung in, in order of the hanging: the instant of the body, not that of its recording. Each room as it was last written
+ * before the batch was first recorded there, so that a room set anew does not judge anew what hung in it; as first written, where it was not.
+ */
 export async function placesOf(store: Store, batch: string): Promise<Placed[]> {
   const rows = await store.read
     .selectFrom('fact as f')
     .innerJoin('entry as e', 'e.seq', 'f.seq')
-    .select(['e.text', 'e.hash'])
+    .select(['e.text', 'e.hash', 'f.root'])
     .where('f.kind', '=', 'batch.place')
     .where('f.subject', '=', batch)
     .orderBy('f.root')
     .execute()
   if (rows.length === 0) return []
-  const rooms = new Map((await factsOf(store, 'room.add')).map((r) => [r.room, r]))
+  const rooms = await settingsOf(store)
   return rows
-    .flatMap(({ text, hash }): Placed[] => {
+    .flatMap(({ text, hash, root }): Placed[] => {
       const entry = fromText(text, hash)
       if (entry.kind !== 'batch.place') return []
       const { room, at } = entry.body
-      const known = room === undefined ? undefined : rooms.get(room)
+      const settings = room === undefined ? undefined : rooms.get(room)
+      const known = settings?.findLast((s) => s.seq < root) ?? settings?.[0]
       return [
         {
           seq: entry.seq,

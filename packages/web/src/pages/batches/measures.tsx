@@ -1,6 +1,7 @@
 import { submit, useForm } from '../../state/form.ts'
 import { compact } from '../../state/reader.ts'
 import { EntryForm, FormChoice, FormQuantity, FormText } from '../../ui/form.tsx'
+import { readTaken, TakenFields } from '../slow/taken.tsx'
 import { MeasuredSoFar } from './measured-so-far.tsx'
 import type { BatchProps } from './one-batch.tsx'
 
@@ -66,7 +67,7 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
             batch: b.batch,
             step: v['step'],
             what,
-            taken: new Date().toISOString(),
+            taken: readTaken(r),
             ...compact({
               value,
               unit: value === undefined ? undefined : whats[what].unit,
@@ -82,7 +83,7 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
     <>
       <EntryForm
         form={form}
-        fields={['step', 'what', 'value', 'instrument', 'note']}
+        fields={['step', 'what', 'value', 'instrument', 'day', 'time', 'note']}
         label="Record a measure"
         action="Record the measure"
         onSubmit={() => void send()}
@@ -113,6 +114,7 @@ export function Measures({ batch: b, kitchen }: BatchProps) {
               ]}
             />
           )}
+          <TakenFields form={form} />
           <FormText form={form} name="note" label="Note" />
         </div>
       </EntryForm>

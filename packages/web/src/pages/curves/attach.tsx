@@ -9,17 +9,10 @@ import type { Refused } from '../../api.ts'
 import { EntryForm, FormChoice, FormText } from '../../ui/form.tsx'
 import { BeginsFields, beginTexts, readBegin } from './begins.tsx'
 import type { CurveResult } from '../../work/curve-job.ts'
+import { readingOf } from './reading-of.ts'
 import { answers, file } from './state.ts'
 
 type BatchLine = { batch: string; recipeName: string; on: string; state: string }
-
-/** Answers in the words of the record. */
-const reading = (): Record<string, string> => ({
-  ...(answers.value.delimiter ? { delimiter: answers.value.delimiter } : {}),
-  ...(answers.value.decimal ? { decimal: answers.value.decimal } : {}),
-  ...(answers.value.unit ? { unit: answers.value.unit } : {}),
-  ...(answers.value.dateOrder ? { dateOrder: answers.value.dateOrder.toUpperCase() } : {}),
-})
 
 /** Keep the file in the record, byte for byte, and tie it to a batch with what each column is and which probe it came from. */
 export function Attach({ result, kitchen, batch }: { result: CurveResult; kitchen: KitchenView; batch: string }) {
@@ -59,7 +52,7 @@ export function Attach({ result, kitchen, batch }: { result: CurveResult; kitche
           purpose: values['purpose'],
           file: sha256,
           fileName: open.name.slice(0, 200),
-          reading: reading(),
+          reading: readingOf(answers.value),
           ...(startsAt === undefined ? {} : { startsAt }),
           ...(values['note']?.trim() ? { note: values['note'].trim() } : {}),
           channels: channels.map((c) => ({
