@@ -30,7 +30,7 @@ type Span = Chamber & { readonly endsAt: number }
 const dayOf = (epoch: number): string => new Date(epoch * 1000).toISOString().slice(0, 10)
 
 /** A channel at the given minutes: on the line between two of its readings that may be joined, missing elsewhere. */
-function joinedAt({ readings }: AirChannel, minutes: readonly number[]): (number | null)[] {
+export function joinedAt({ readings }: Pick<AirChannel, 'readings'>, minutes: readonly number[]): (number | null)[] {
   const known = readings.flatMap((r) => (r.value === null ? [] : [{ minute: r.minute, value: r.value }]))
   const joinable = joinableMinutes([...new Set(known.map((r) => r.minute))])
   let next = 0

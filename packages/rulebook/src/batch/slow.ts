@@ -1,5 +1,6 @@
 import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
 import type { Finding } from '../rule.ts'
+import { judgeBeforeCook } from './before-cook.ts'
 import { judgeDry, type DryJudged } from './dry.ts'
 import { judgeDryAir } from './dry-air.ts'
 import { dryingEnds } from './end-of-process.ts'
@@ -77,7 +78,11 @@ export function judgeSlow(
     findings: [
       ...noCook(facts, logged),
       ...(ferment?.findings ?? []),
-      ...(dries(facts) && !ferment && !cooked ? [judgeDryAir(facts, logs.air, dry.aw)] : []),
+      ...(!dries(facts) || ferment
+        ? []
+        : cooked
+          ? judgeBeforeCook(facts, channels, logs.air)
+          : [judgeDryAir(facts, logs.air, dry.aw)]),
       ...judgeReduction(facts, computed, combinations, cooked),
       ...dry.findings,
     ],

@@ -15,7 +15,7 @@ const earliest = (instants: readonly number[]): number | undefined =>
   instants.length === 0 ? undefined : Math.min(...instants)
 
 /** The end of a batch's own day anywhere on earth, seconds from 1970. */
-const dayEnds = (on: string): number => epoch(`${on}T00:00:00Z`) + (24 + ZONES_H.behind) * 3600
+export const dayEnds = (on: string): number => epoch(`${on}T00:00:00Z`) + (24 + ZONES_H.behind) * 3600
 
 type Event = { readonly what: string; readonly at: number }
 type Entered = {
@@ -61,15 +61,38 @@ function warmInTheCold({ measures = [] }: BatchFacts, colds: ReturnType<typeof c
   })
 }
 
-/** What the record says of when a batch was mixed, stuffed, kept cold and hung. */
-export function enteredAt(facts: BatchFacts): Entered {
-  const { measures = [], on } = facts
+export const NEVER_HUNG = 'nothing recorded says when it was stuffed or hung'
+export const RECORD_THE_HANGING =
+  'when it was stuffed or hung: the room it was put in and at what time, a measure at the stuffing, or the first weight of a marked piece'
+
+/** When a batch was first mixed, stuffed and hung outside the cold, seconds from 1970, as far as the record says. */
+export function madeAt(facts: BatchFacts): {
+  readonly mixed?: number
+  readonly stuffed?: number
+  readonly hung?: number
+} {
+  const { measures = [] } = facts
   const of = (steps: readonly string[]) => measures.filter((m) => steps.includes(m.step)).map((m) => epoch(m.taken))
   const marked = measures.filter((m) => m.what === 'weight' && m.piece !== undefined).map((m) => epoch(m.taken))
   const mixed = earliest(of(['mix']))
   const stuffed = earliest([...of(['stuff']), ...marked])
+  const hung = earliest(
+    staysOf(facts)
+      .filter((s) => s.room !== undefined && !keepsCold(s))
+      .map((s) => s.from),
+  )
+  return {
+    ...(mixed === undefined ? {} : { mixed }),
+    ...(stuffed === undefined ? {} : { stuffed }),
+    ...(hung === undefined ? {} : { hung }),
+  }
+}
+
+/** What the record says of when a batch was mixed, stuffed, kept cold and hung. */
+export function enteredAt(facts: BatchFacts): Entered {
+  const { on } = facts
+  const { mixed, stuffed, hung } = madeAt(facts)
   const stays = staysOf(facts)
-  const hung = earliest(stays.filter((s) => s.room !== undefined && !keepsCold(s)).map((s) => s.from))
   const made: Event[] = [
     ...(mixed === undefined ? [] : [{ what: 'it was mixed', at: mixed }]),
     ...(stuffed === undefined ? [] : [{ what: 'it was stuffed', at: stuffed }]),
@@ -101,7 +124,7 @@ export function enteredAt(facts: BatchFacts): Entered {
   ]
   // What is first heard of it days later says nothing of where it hung until then.
   const known = events.some((e) => e.at <= dayEnds(on))
-  if (!known) return { events, troubles: ['nothing recorded says when it was stuffed or hung'] }
+  if (!known) return { events, troubles: [NEVER_HUNG] }
   const base = stuffed ?? mixed
   // Hung soon after it was stuffed, the air counts from the hanging; else from the first that is known of it.
   const soon = base !== undefined && hung !== undefined && hung >= base && hung - base <= HANDLING_H * 3600

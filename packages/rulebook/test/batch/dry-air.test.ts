@@ -140,6 +140,30 @@ describe('what is cooked first and dried after', () => {
     )
     expect(dryAir(j)?.verdict).toBe('cannot-tell')
   })
+  const sent = (at: string, change: Partial<BatchFacts> = {}, logs: readonly AirChannel[] = []) =>
+    dryAir(judged({ recipeBody: cooked, curves: [cookCurve], treatments: [], ...change }, logs, [cook(at)]))
+  const hung = { at: '2026-03-02T08:30:00Z', room: 'W', purpose: 'ferment' as const, tempC: 25 }
+  it('some hours after the stuffing, as usual: nothing is asked (the six of the come-up, FSIS-GD-2021-14, p. 23)', () => {
+    for (const at of ['2026-03-02T12:00:00Z', '2026-03-02T14:00:00Z']) expect(sent(at)).toBeUndefined()
+    expect(sent('2026-03-02T14:30:00Z')?.because).toMatch(/6\.5 h are not known to have been cold/)
+  })
+  it('two days in a warm room without a log, then cooked: the toxin stands the cook', () => {
+    for (const kind of ['cooked', 'dried'] as const)
+      expect(sent('2026-03-04T10:00:00Z', { recipeBody: { ...cooked, kind }, placements: [hung] })?.verdict).toBe(
+        'cannot-tell',
+      )
+  })
+  it('the hours in a cold room are none of them', () => {
+    const cold = { ...hung, room: 'C', purpose: 'cold' as const, tempC: 3 }
+    expect(sent('2026-03-04T10:00:00Z', { placements: [cold] })).toBeUndefined()
+    expect(sent('2026-03-04T10:00:00Z', { placements: [{ ...cold, tempC: 12 }] })?.verdict).toBe('cannot-tell')
+  })
+  it('not known when it was cooked, or stuffed: cannot be told', () => {
+    const { starts: _s, ...undated } = cook('2026-03-02T12:00:00Z')
+    const j = judged({ recipeBody: cooked, curves: [cookCurve], measures: [end], treatments: [] }, [], [undated])
+    expect(dryAir(j)?.verdict).toBe('cannot-tell')
+    expect(sent('2026-03-02T12:00:00Z', { measures: [end] })?.settle).toMatch(/room it was put in/)
+  })
   it('with glucono-delta-lactone and a drying it is soured, and asked for its log', () => {
     const sour = { ...cooked, additions: [...cooked.additions, { material: 'glucono-delta-lactone', pct: 0.5 }] }
     const j = judged({ recipeBody: sour, curves: [cookCurve], measures: [end] }, [], [cook('2026-03-02T20:00:00Z')])
