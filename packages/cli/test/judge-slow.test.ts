@@ -335,7 +335,9 @@ describe('judging the freezing of pork', () => {
     const { status, stdout } = run([file, '--as', 'freezing', ...pork, '--tolerance-c', '0.3', '--us'])
     expect(status, stdout).toBe(0)
     expect(stdout).toContain('pork, 4.724 in thick')
-    expect(stdout).toContain('h unbroken at or below \u221220.6 °C; the schedule asks for 82 h')
+    expect(stdout).toContain(
+      'h unbroken at or below \u221220.6 °C, the error of ±0.3 °C taken off; the schedule asks for 82 h',
+    )
     expect(stdout).toMatch(/verdict {3}✓ pass$/m)
   })
 

@@ -1,7 +1,13 @@
 import { publicText } from '@forcemeat/rulebook/public-text'
 import { markName } from './words.ts'
 
-export type CitedSource = { document: string; section: string; edition: string; url?: string | undefined; mark?: string | undefined }
+export type CitedSource = {
+  document: string
+  section: string
+  edition: string
+  url?: string | undefined
+  mark?: string | undefined
+}
 
 /** A source as it would be looked up, with how it was read. */
 export function Citation({ source, jurisdiction }: { source: CitedSource; jurisdiction?: string }) {
