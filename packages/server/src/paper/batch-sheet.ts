@@ -3,6 +3,7 @@ import { bothTemperatures } from '@forcemeat/craft/quantity/sentence'
 import type { Content, DocumentDefinition } from 'pdfmake'
 import { paperDay, paperInstant } from './dates.ts'
 import { duration, grams, inOunces, length, temperature, weight } from './amounts.ts'
+import { th } from './findings-table.ts'
 import { caution, contentWidth, factRow, grid, heading, sheet, shade, signatures, stop, type Frame } from './frame.ts'
 
 export type WeighLine = {
@@ -66,8 +67,6 @@ const blank = (height: number): Content => ({ text: '', margin: [0, height, 0, 0
 const box = (): Content => ({
   canvas: [{ type: 'rect', x: 1, y: 2, w: 13, h: 13, lineWidth: 0.9, lineColor: '#1d1a16' }],
 })
-
-const th = (text: string): Content => ({ text, style: 'th' })
 
 function weighRow(l: WeighLine, s: BatchSheet): Content[] {
   const scale = l.scale === undefined ? 'any fit scale' : l.scale
@@ -190,7 +189,7 @@ function work(s: BatchSheet): Content[] {
           [th(''), th('Step'), th('Temperature'), th('Time'), th('Initials')],
           ...s.steps.map((step, i) => [
             box(),
-            { text: [{ text: `${i + 1}  `, bold: true }, step], fontSize: 11.5 },
+            { text: [{ text: `${i + 1}  `, bold: true }, bothTemperatures(step, s.kitchen.units)], fontSize: 11.5 },
             blank(18),
             blank(18),
             blank(18),
