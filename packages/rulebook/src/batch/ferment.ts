@@ -2,17 +2,14 @@ import { exposure } from '@forcemeat/craft/ferment/exposure'
 import { degreeHourSystems } from '../../data/ferment/degree-hours.ts'
 import { betweenEnds, judgeDegreeHours } from '../ferment/judge.ts'
 import type { Finding } from '../rule.ts'
-import { contradictions, sourInTheCold } from './air-doubts.ts'
-import { chambersOf, upTo, type Chamber } from './chamber.ts'
+import { upTo, type Chamber } from './chamber.ts'
 import { thermometersOf } from './chamber-thermometers.ts'
 import type { BatchFacts } from './facts.ts'
+import { fermentCourse, placed, type Placed } from './ferment-course.ts'
 import { recordFinding } from './own-rules.ts'
-import { phLevels, phReadings, reopened, type PhLevel, type PhReading } from './ph-course.ts'
+import { reopened, type PhLevel, type PhReading } from './ph-course.ts'
 import type { AirChannel } from './slow-facts.ts'
-import { holdsLactone, souredUnplanned, unplannedSouring } from './slow-kind.ts'
-import { staysOf, unseenStays } from './stays.ts'
 import { TARGET_PH } from './target-ph.ts'
-import { enteredAt, startTroubles } from './went-in.ts'
 import { ZONES_H } from './zones.ts'
 
 export type FermentJudged = {
@@ -41,22 +38,6 @@ export function systemsFor(jurisdictions: readonly string[]): Map<string, readon
   for (const j of jurisdictions) if (own(j) !== undefined) found.set(own(j)!, [])
   if (others.length > 0) found.set('CA', others)
   return found
-}
-
-type Placed = { readonly until: number; readonly reached?: PhLevel }
-
-/** Hour of the log at which the target was reached, with the meter read `shift` too high and the log's clock `hours` off. */
-function placed(chamber: Chamber, levels: readonly PhLevel[], sure: boolean, zoneH: number): Placed {
-  const end = chamber.hottest.at(-1)!.hour
-  // What was read before the log ends no count of it: the next such reading does.
-  const at = (l: PhLevel): boolean =>
-    (!sure || l.at + 1 >= chamber.startsAt - 3600 * zoneH) &&
-    l.ph + (sure ? l.tolerance : -l.tolerance) <= TARGET_PH + 1e-9 &&
-    !reopened(levels, l, (k) => (sure ? k.ph > TARGET_PH : k.counts && k.ph - k.tolerance > TARGET_PH))
-  // A reading that does not count ends the count only where no later one that does is there.
-  const reached = (sure ? levels.find((l) => l.counts && at(l)) : undefined) ?? levels.find(at)
-  if (!reached) return { until: end }
-  return { until: Math.max(0, (reached.at - chamber.startsAt) / 3600 + zoneH), reached }
 }
 
 function question(
@@ -196,10 +177,6 @@ export const WHOLE_LOG =
 
 export const CORRECTED = 'what is wrong of the record put right: the unit of the log, the rooms, or the reading by hand'
 
-/** The coolest air of planned stages. */
-export const coolest = (stages: readonly { readonly tempC: number }[] = []): number | undefined =>
-  stages.length === 0 ? undefined : Math.min(...stages.map((s) => s.tempC))
-
 /** A count kept within its limit is kept only where the whole fermentation was counted: what the drying's log alone adds up to says nothing of it. */
 const ofTheWhole = (f: Finding, unseen: readonly string[]): Finding =>
   f.verdict !== 'pass' || unseen.length === 0
@@ -211,29 +188,7 @@ const ofTheWhole = (f: Finding, unseen: readonly string[]): Finding =>
  * is sold in. The published systems count the chamber's air, not the product. Of several loggers the worst decides.
  */
 export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): FermentJudged {
-  const ph = phReadings(facts)
-  const levels = phLevels(ph)
-  const { begins } = enteredAt(facts)
-  const { chambers, troubles, unseen, spans } = chambersOf(facts, air, begins)
-  // What soured by itself while it dried has no log of a fermentation: that of its drying has to show all of it.
-  const purposes = new Set(facts.curves.map((c) => c.purpose))
-  const unlogged =
-    purposes.has('ferment') || (purposes.has('dry') && souredUnplanned(facts))
-      ? []
-      : [
-          unplannedSouring(facts)
-            ? 'what sours it is in the recipe; its fermentation is neither planned nor recorded'
-            : 'no fermentation log is recorded',
-        ]
-  const plannedC = coolest(facts.recipeBody.ferment?.stages)
-  const reachedAt = chambers[0] && placed(chambers[0], levels, true, 0).reached?.at
-  const times = [begins ?? -Infinity, reachedAt ?? Infinity] as const
-  const doubts = [
-    ...unseenStays(staysOf(facts), spans, times),
-    ...contradictions(facts, chambers, times, plannedC),
-    ...(reachedAt === undefined ? [] : sourInTheCold(facts, chambers, reachedAt, holdsLactone(facts), plannedC)),
-  ]
-  const starts = startTroubles(facts, chambers, ph, TARGET_PH)
+  const { chambers, ph, levels, begins, troubles, unseen, unlogged, starts, doubts } = fermentCourse(facts, air)
   const missing = [...troubles, ...unlogged, ...starts, ...doubts]
   // A clock of unsaid zone is counted at the worst its zone allows already.
   const partly = [...unseen, ...unlogged, ...(chambers[0]?.zone === 'said' ? starts : []), ...doubts]
