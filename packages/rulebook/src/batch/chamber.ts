@@ -1,4 +1,5 @@
 import { joinableMinutes } from '@forcemeat/craft/heat/reading'
+import { apart } from '../../data/ferment/air.ts'
 import type { BatchFacts } from './facts.ts'
 import type { AirChannel } from './slow-facts.ts'
 import { spoken, staysOf, timesOf, type Interval } from './stays.ts'
@@ -24,6 +25,9 @@ export type Chamber = {
     readonly to: string
   }[]
 }
+
+/** A log that ends this shortly after the next begins is still followed by it, s: clocks are kept to the second. */
+const ONE_SECOND = 1
 
 type Span = Chamber & { readonly endsAt: number }
 
@@ -90,29 +94,32 @@ function readingAt(rows: readonly ChamberReading[], hour: number): ChamberReadin
   return [{ hour, tempC: before.tempC + share * (after.tempC - before.tempC) }]
 }
 
-/** A span of air within some times alone, on the clock of what is left of it; nothing where none is. */
-function within(span: Span, times: readonly Interval[]): Span | undefined {
-  if (times.some(([from, until]) => from <= span.startsAt && until >= span.endsAt)) return span
-  const hours = times.map(([from, until]) => [(from - span.startsAt) / 3600, (until - span.startsAt) / 3600] as const)
-  const cut = (rows: readonly ChamberReading[]): ChamberReading[] =>
-    hours.flatMap(([from, until]) => [
+/** A span of air within some times alone, each a span on the clock of what is left of it; none where none is. */
+function within(span: Span, times: readonly Interval[]): Span[] {
+  if (times.some(([from, until]) => from <= span.startsAt && until >= span.endsAt)) return [span]
+  return times.flatMap(([since, to]): Span[] => {
+    const [from, until] = [(since - span.startsAt) / 3600, (to - span.startsAt) / 3600]
+    const cut = (rows: readonly ChamberReading[]): ChamberReading[] => [
       ...(Number.isFinite(from) ? readingAt(rows, from) : []),
       ...rows.filter((r) => r.hour >= from && r.hour <= until),
       ...(Number.isFinite(until) ? readingAt(rows, until) : []),
-    ])
-  const [hottest, coldest] = [cut(span.hottest), cut(span.coldest)]
-  const [first, last] = [hottest[0]?.hour, hottest.at(-1)?.hour]
-  if (first === undefined || last === undefined || last <= first) return undefined
-  const startsAt = span.startsAt + 3600 * first
-  const endsAt = span.startsAt + 3600 * last
-  return {
-    ...span,
-    startsAt,
-    endsAt,
-    hottest: later(hottest, -first),
-    coldest: later(coldest, -first),
-    channels: span.channels.map((c) => ({ ...c, from: dayOf(startsAt), to: dayOf(endsAt) })),
-  }
+    ]
+    const [hottest, coldest] = [cut(span.hottest), cut(span.coldest)]
+    const [first, last] = [hottest[0]?.hour, hottest.at(-1)?.hour]
+    if (first === undefined || last === undefined || last <= first) return []
+    const startsAt = span.startsAt + 3600 * first
+    const endsAt = span.startsAt + 3600 * last
+    return [
+      {
+        ...span,
+        startsAt,
+        endsAt,
+        hottest: later(hottest, -first),
+        coldest: later(coldest, -first),
+        channels: span.channels.map((c) => ({ ...c, from: dayOf(startsAt), to: dayOf(endsAt) })),
+      },
+    ]
+  })
 }
 
 const joined = (a: Span, b: Span): Span => {
@@ -124,6 +131,67 @@ const joined = (a: Span, b: Span): Span => {
     coldest: [...a.coldest, ...later(b.coldest, shift)],
     channels: [...a.channels, ...b.channels],
   }
+}
+
+/** The air two logs that overlap read together; nothing where they disagree over what both saw, or saw nothing both. */
+function overlapping(a: Span, b: Span): Span | undefined {
+  const shift = (b.startsAt - a.startsAt) / 3600
+  const rowsOf = (which: 'hottest' | 'coldest', pick: (...x: number[]) => number) => {
+    const [mine, theirs] = [a[which], later(b[which], shift)]
+    const minutes = [...new Set([...mine, ...theirs].map((r) => r.hour * 60))].toSorted((x, y) => x - y)
+    const at = (rows: readonly ChamberReading[]) =>
+      joinedAt({ readings: rows.map((r) => ({ minute: r.hour * 60, value: r.tempC })) }, minutes)
+    const [x, y] = [at(mine), at(theirs)]
+    const apartC = minutes.flatMap((_, i) => (x[i] == null || y[i] == null ? [] : [Math.abs(x[i] - y[i])]))
+    const rows = minutes.map((minute, i): ChamberReading => {
+      const known = [x[i] ?? [], y[i] ?? []].flat()
+      return { hour: minute / 60, tempC: known.length === 0 ? null : pick(...known) }
+    })
+    return { rows, apartC: apartC.toSorted((m, n) => m - n) }
+  }
+  const hottest = rowsOf('hottest', Math.max)
+  const usual = hottest.apartC[Math.floor(hottest.apartC.length / 2)]
+  if (usual === undefined || usual > apart.leftOutC) return undefined
+  return {
+    ...a,
+    endsAt: Math.max(a.endsAt, b.endsAt),
+    hottest: hottest.rows,
+    coldest: rowsOf('coldest', Math.min).rows,
+    channels: [...a.channels, ...b.channels],
+  }
+}
+
+const logsOf = (s: Span): Set<number> => new Set(s.channels.map((c) => c.seq))
+
+/** Spans put after one another; those that overlap and agree are of one air, the others stay side by side, each followed by what came after it. */
+function chained(spans: readonly Span[]): Span[] {
+  const follows = (b: Span, a: Span): boolean => a.endsAt <= b.startsAt + ONE_SECOND
+  const apartLogs = new Set(
+    spans.flatMap((a) =>
+      spans.flatMap((b) =>
+        a === b || follows(a, b) || follows(b, a) || overlapping(a, b)
+          ? []
+          : [`${a.channels[0]!.seq} ${b.channels[0]!.seq}`],
+      ),
+    ),
+  )
+  /** Whether a span is of a log that ran beside those of a chain and told another air. */
+  const beside = (c: Span, next: Span): boolean => {
+    const [logs, mine] = [logsOf(c), next.channels[0]!.seq]
+    return !logs.has(mine) && [...logs].some((l) => apartLogs.has(`${l} ${mine}`))
+  }
+  const chains: Span[] = []
+  for (const next of spans.toSorted((a, b) => a.startsAt - b.startsAt)) {
+    let found = false
+    for (const [i, c] of chains.entries()) {
+      const one = follows(next, c) ? (beside(c, next) ? undefined : joined(c, next)) : overlapping(c, next)
+      if (!one) continue
+      chains[i] = one
+      found = true
+    }
+    if (!found) chains.push(next)
+  }
+  return chains
 }
 
 const NO_AIR = 'the fermentation log has no channel of the air'
@@ -155,12 +223,10 @@ function toldBy(
       }
 }
 
-/** A log that ends this shortly after the next begins is still followed by it, s: clocks are kept to the second. */
-const ONE_SECOND = 1
-
 /**
- * The logs of a batch's chambers as far as the batch was in them, put one after the other by their instants. Logs that overlap are taken as
- * loggers side by side, each followed by what came after it; whoever judges takes the worst. What keeps a log from being placed is a
+ * The logs of a batch's chambers as far as the batch was in them, put one after the other by their instants. Logs that overlap and agree
+ * (usually within the degree that ends of one chamber differ by) are of one air: the hours of either count, the warmer where both saw it. Others
+ * are loggers side by side, each followed by what came after it; whoever judges takes the worst. What keeps a log from being placed is a
  * trouble; one of a log of the fermentation is among the `unseen` too.
  *
  * @param begins when the batch went in, seconds from 1970, where that is known
@@ -197,20 +263,14 @@ export function chambersOf(
       until > entered ? [[Math.max(from, entered), until]] : [],
     )
     const kept = within(span, since)
-    if (kept) spans.push(kept)
+    if (kept.length > 0) spans.push(...kept)
     else if (span.endsAt <= entered) {
       const over = `a log of the ${purpose === 'dry' ? 'drying' : 'fermentation'} ends ${spoken(span.endsAt)}, before the batch went in`
       troubles.push(over)
       if (purpose === 'ferment') unseen.push(over)
     }
   }
-  const chains: Span[] = []
-  for (const next of spans.toSorted((a, b) => a.startsAt - b.startsAt)) {
-    const before = chains.map((c, i) => ({ c, i })).filter(({ c }) => c.endsAt <= next.startsAt + ONE_SECOND)
-    if (before.length === 0) chains.push(next)
-    for (const { c, i } of before) chains[i] = joined(c, next)
-  }
-  return { chambers: chains, troubles, unseen, spans }
+  return { chambers: chained(spans), troubles, unseen, spans }
 }
 
 /**

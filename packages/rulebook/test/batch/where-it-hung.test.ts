@@ -235,3 +235,38 @@ describe('a pH read before the log begins', () => {
     expect(f.because).toMatch(/pH 5\.25 was measured/)
   })
 })
+
+describe('logs of one chamber that overlap', () => {
+  const curve = slow().curves[0]!
+  const two = (a: AirChannel, b: AirChannel) =>
+    judged({ curves: [curve, { ...curve, seq: 13 }, slow().curves[1]!] }, [a, { ...b, seq: 13 }, dried])
+  const of = (j: ReturnType<typeof judged>) => ['record.ferment', us].map((r) => j.findings.find((f) => f.rule === r)!)
+  it('loggers changed with half an hour of both, or a part and then the whole: every hour is logged', () => {
+    const first = steady('2026-03-02T08:00:00Z', 20, 24)
+    for (const second of [steady('2026-03-03T03:30:00Z', 28, 24), steady('2026-03-02T08:00:00Z', 48, 24)]) {
+      const [record, count] = of(two(first, second))
+      expect(record!.because).toMatch(/is recorded/)
+      expect(count).toMatchObject({ verdict: 'pass', measured: expect.closeTo(28 * 15.2, 6) })
+    }
+  })
+  it('where both saw it the warmer counts', () => {
+    const [, count] = of(two(steady('2026-03-02T08:00:00Z', 48, 24), steady('2026-03-02T08:00:00Z', 48, 24.5)))
+    expect(count!.measured).toBeCloseTo(28 * 16.1, 6)
+  })
+  it('that disagree are two airs, and each has to see the whole', () => {
+    const [record] = of(two(steady('2026-03-02T08:00:00Z', 20, 24), steady('2026-03-03T03:30:00Z', 28, 30)))
+    expect(record!.verdict).toBe('cannot-tell')
+  })
+  it('two that disagree stay two past an hour outside the room', () => {
+    const placements = [
+      put('2026-03-02T08:00:00Z', 'F'),
+      put('2026-03-02T20:00:00Z'),
+      put('2026-03-02T20:30:00Z', 'F'),
+      put('2026-03-04T08:20:00Z', 'D'),
+    ]
+    const logs = [fermented(() => 24), fermented(() => 26, { seq: 13 }), dried]
+    const j = judged({ curves: [curve, { ...curve, seq: 13 }, slow().curves[1]!], placements }, logs)
+    expect(of(j).map((f) => f.verdict)).toEqual(['pass', 'pass'])
+    expect(of(j)[1]!.measured).toBeCloseTo(28 * (26 * 1.8 + 32 - 60), 0)
+  })
+})
