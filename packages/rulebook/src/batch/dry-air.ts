@@ -11,16 +11,22 @@ import type { AwReading } from './dry.ts'
 import type { BatchFacts } from './facts.ts'
 import { coolest } from './ferment-course.ts'
 import { CORRECTED, systemsFor } from './ferment.ts'
+import { dryingEnds, notTheEnd } from './end-of-process.ts'
+import { gramsOf } from './grams.ts'
+import { dayOf } from './local-day.ts'
 import { recordFinding } from './own-rules.ts'
 import type { AirChannel } from './slow-facts.ts'
-import { epoch, spoken, staysOf, unseenStays } from './stays.ts'
+import { epoch, keepsCold, spoken, staysOf, unseenStays, type Interval } from './stays.ts'
 import { TARGET_PH } from './target-ph.ts'
-import { enteredAt, startTroubles } from './went-in.ts'
+import { enteredAt, NEVER_HUNG, RECORD_THE_HANGING, startTroubles } from './went-in.ts'
 
 /** A hole in weeks of drying up to so many hours is bridged at its warmer end; a choice of ours, no source. */
 const BRIDGED_H = 6
 /** The log may end so long before the drying does, hours; a choice of ours, as for the measures of the finished product. */
 const ENDS_EARLY_H = 24
+
+/** A product so dry that S. aureus stops lost so much of its weight at the least, %; a choice of ours, no source. */
+const DRY_LOSS_PCT = 20
 
 const SETTLE_AIR =
   'the whole log of the air it dried in, from the hanging to the end, with the instant of its first reading'
@@ -33,25 +39,70 @@ const stopsAt = (): number =>
     .anyOf.flatMap((c) => (c.all.length === 1 ? c.all : []))
     .find((b) => b.measure === 'aw')!.below!
 
-/** When a water activity that stops it was measured, after which none was above it. */
-function stoppedAt(aw: readonly AwReading[]): number | undefined {
+/** Least a piece has lost of its weight, by the straight line between its weighings, %; nothing where none was weighed on. */
+function lostBy({ measures = [] }: BatchFacts, at: number): number | undefined {
+  const pieces = Map.groupBy(
+    measures.flatMap((m) => {
+      const g =
+        m.what === 'weight' && m.piece !== undefined && m.value !== undefined ? gramsOf(m.value, m.unit) : undefined
+      return g === undefined || g <= 0 ? [] : [{ piece: m.piece!, at: epoch(m.taken), g }]
+    }),
+    (w) => w.piece,
+  )
+  const lost = [...pieces.values()].flatMap((all) => {
+    const w = all.toSorted((x, y) => x.at - y.at)
+    const i = w.findIndex((x) => x.at >= at)
+    const [before, after] = [w[i - 1], w[i]]
+    if (i === 0 || w.length < 2) return []
+    const g =
+      before && after ? before.g + ((at - before.at) / (after.at - before.at)) * (after.g - before.g) : w.at(-1)!.g
+    return [100 * (1 - g / w[0]!.g)]
+  })
+  return lost.length === 0 ? undefined : Math.min(...lost)
+}
+
+/**
+ * When a water activity that stops it was measured, after which none was above it. One that comes before the end has to be of a product that
+ * may be so dry by then: of the drying, and with a good part of its weight gone.
+ */
+function stoppedAt(facts: BatchFacts, aw: readonly AwReading[], dryEndsAt: number | undefined): number | undefined {
+  const early = notTheEnd(facts, dryEndsAt)
+  const may = ({ step, taken }: AwReading): boolean => {
+    if (early({ step, taken }) === undefined) return true
+    const late = (step === 'dry' || step === 'pack') && dayOf(facts, taken) > facts.on
+    return late && (lostBy(facts, epoch(taken)) ?? 0) >= DRY_LOSS_PCT
+  }
   const stops = (r: AwReading): boolean => r.counts && r.aw + r.tolerance < stopsAt()
   const last = aw.findLastIndex((r) => !stops(r))
-  const first = aw[last + 1]
+  const first = aw.slice(last + 1).find(may)
   return first && epoch(first.taken)
 }
 
-/** When the batch was done drying: taken out of every room for good, else when it was last weighed or measured. */
+/** When the product was finished: last weighed or measured, or in the cold for good before that; else taken out of every room. */
 function endsAt({ measures = [], ...facts }: BatchFacts): number | undefined {
   const out = staysOf(facts).at(-1)
-  const of = (weights: boolean): number[] =>
-    measures.flatMap((m) => {
-      const piece = m.what === 'weight' && m.piece !== undefined
-      return piece || (!weights && m.what !== 'note' && (m.step === 'dry' || m.step === 'pack')) ? [epoch(m.taken)] : []
-    })
-  const those = out !== undefined && out.room === undefined ? [out.from, ...of(true)] : of(false)
-  return those.length === 0 ? undefined : Math.max(...those)
+  const measured = measures.flatMap((m) => {
+    const piece = m.what === 'weight' && m.piece !== undefined
+    return piece || (m.what !== 'note' && (m.step === 'dry' || m.step === 'pack')) ? [epoch(m.taken)] : []
+  })
+  if (measured.length === 0) return out?.room === undefined ? out?.from : undefined
+  const last = Math.max(...measured)
+  return out && keepsCold(out) ? Math.min(last, out.from) : last
 }
+
+/** Hours a batch hung where nobody logged the air, until an instant; after the last room a day is for weighing and packing. */
+function hoursAway(facts: BatchFacts, spans: readonly Spanned[], [from, until]: Interval): Away {
+  const stays = staysOf(facts)
+  const away = stays.flatMap((s) => {
+    const [since, to] = [Math.max(s.from, from), Math.min(s.until, until)]
+    const packed = s === stays.at(-1) && s.room === undefined
+    if (keepsCold(s) || to <= since || spans.some((l) => l.startsAt < to && l.endsAt > since)) return []
+    return packed ? [] : [{ from: s.from, hours: (to - since) / 3600 }]
+  })
+  return { hours: away.reduce((sum, a) => sum + a.hours, 0), short: away.filter((a) => a.hours <= BRIDGED_H) }
+}
+type Spanned = { readonly startsAt: number; readonly endsAt: number }
+type Away = { readonly hours: number; readonly short: readonly { readonly from: number }[] }
 
 /** A log whose short holes are bridged at their warmer end. */
 function bridged(log: readonly ChamberReading[]): ChamberReading[] {
@@ -88,13 +139,13 @@ const hoursAbove = (log: readonly ChamberReading[], c: number): number =>
 type Told = { readonly rank: number; readonly because: string; readonly settle?: string }
 
 /** What one chamber's log says of the air until the end, by one published system's base and limits. */
-function told(facts: BatchFacts, chamber: Chamber, system: DegreeHourSystem, end: number): Told {
+function told(facts: BatchFacts, chamber: Chamber, system: DegreeHourSystem, end: number, awayH: number): Told {
   const until = Math.max(0, Math.min((end - chamber.startsAt) / 3600, chamber.hottest.at(-1)!.hour))
   const log = upTo(bridged(chamber.hottest), until)
   const { toleranceC, doubt } = thermometersOf(facts, chamber, chamber.startsAt + 3600 * until)
   const shifted = log.map((r) => ({ hour: r.hour, tempC: r.tempC === null ? null : r.tempC + toleranceC }))
   const { degreeHours, highestC, hole } = exposure(log, baseC(system), until)
-  const above = hoursAbove(shifted, baseC(system))
+  const above = hoursAbove(shifted, baseC(system)) + awayH
   const degree = system.celsius ? '°C' : '°F'
   const used = system.celsius ? degreeHours : degreeHours * 1.8
   const highest = system.celsius ? highestC : highestC * 1.8 + 32
@@ -102,7 +153,8 @@ function told(facts: BatchFacts, chamber: Chamber, system: DegreeHourSystem, end
   const most = comeUp.maxMinutes / 60
   const counted = `${used.toFixed(1)} ${system.rule.unit}`
   const error = toleranceC > 0 ? ` (the thermometer's error of ${toleranceC} °C counted in)` : ''
-  const warm = `${above.toFixed(1)} h above ${system.base} ${degree} in ${(until / 24).toFixed(1)} days${error}`
+  const away = awayH > 0 ? ` (${awayH.toFixed(1)} h where nobody logged the air counted as warm)` : ''
+  const warm = `${above.toFixed(1)} h above ${system.base} ${degree} in ${(until / 24).toFixed(1)} days${error}${away}`
   if (above > most) {
     const over = used > limit ? `over the limit of ${limit}` : `the limit of ${limit} is for a mix that reaches it`
     return {
@@ -145,30 +197,44 @@ export function judgeDryAir(
       SETTLE_AIR,
     )
   const done = endsAt(facts)
-  const stopped = stoppedAt(aw)
+  const stopped = stoppedAt(facts, aw, dryingEnds(facts, air))
   const logged = Math.min(...chambers.map((c) => c.startsAt + 3600 * c.hottest.at(-1)!.hour))
   const end = Math.min(stopped ?? Infinity, done ?? Infinity)
   const short = (Number.isFinite(end) ? end - logged : 0) / 3600
   const times = [begins ?? -Infinity, end] as const
   const plannedC = coolest(facts.recipeBody.dry?.stages)
   const against = [...contradictions(facts, chambers, times, plannedC), ...coldAlone(facts, chambers, times, plannedC)]
+  const away = hoursAway(facts, spans, times)
+  const stays = staysOf(facts)
+  // Out of every room for good: the end of the log says how long nothing is known.
+  const asked = stays.filter(
+    (s, i) => !(i === stays.length - 1 && s.room === undefined) && !away.short.some((a) => a.from === s.from),
+  )
+  const starts = startTroubles(facts, chambers, [], TARGET_PH)
   const missing = [
     ...troubles,
-    ...startTroubles(facts, chambers, [], TARGET_PH),
-    ...unseenStays(staysOf(facts), spans, times),
+    ...starts,
+    ...unseenStays(asked, spans, times),
     ...(short > ENDS_EARLY_H
       ? [`the log of the air ends ${spoken(logged)}, ${(short / 24).toFixed(1)} days before the drying did`]
       : []),
     ...against,
   ]
+  const settle =
+    against.length > 0
+      ? `${CORRECTED}; ${SETTLE_AIR}`
+      : missing.every((m) => m === NEVER_HUNG)
+        ? RECORD_THE_HANGING
+        : starts.includes(NEVER_HUNG)
+          ? `${RECORD_THE_HANGING}; ${SETTLE_AIR}`
+          : SETTLE_AIR
   const systems = degreeHourSystems.filter((s) => systemsFor(facts.jurisdictions).has(s.rule.jurisdiction))
   const worst = chambers
-    .flatMap((chamber) => systems.map((system) => told(facts, chamber, system, end)))
+    .flatMap((chamber) => systems.map((system) => told(facts, chamber, system, end, away.hours)))
     .toSorted((a, b) => b.rank - a.rank)[0]!
   if (worst.rank === 3 || (worst.rank > 0 && missing.length === 0))
     return cannotTell([worst.because, ...missing].join('; '), worst.settle ?? SETTLE_AIR)
-  if (missing.length > 0)
-    return cannotTell(missing.join('; '), against.length > 0 ? `${CORRECTED}; ${SETTLE_AIR}` : SETTLE_AIR)
+  if (missing.length > 0) return cannotTell(missing.join('; '), settle)
   return recordFinding('dryAir', { verdict: 'pass', because: worst.because })
 }
 

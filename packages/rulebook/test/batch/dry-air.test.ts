@@ -91,6 +91,72 @@ describe('a raw product dried and never soured', () => {
   })
 })
 
+describe('where a raw product hung while it dried', () => {
+  const D = { room: 'D', purpose: 'dry' as const, tempC: 14 }
+  const W = { room: 'W', purpose: 'dry' as const, tempC: 25 }
+  const day = (n: number, clock = '08:30') => `2026-03-${String(n).padStart(2, '0')}T${clock}:00Z`
+  const hung = { at: day(2), ...D }
+  const away = (days: readonly number[], back = '13:30') =>
+    dryAir(
+      judged({
+        placements: [
+          hung,
+          ...days.flatMap((n) => [
+            { at: day(n), ...W },
+            { at: day(n, back), ...D },
+          ]),
+        ],
+      }),
+    )
+  it('five hours in a warm room without a log count as warm, and no more than six are let go', () => {
+    expect(away([4])?.verdict).toBe('pass')
+    expect(away([4, 5])?.because).toMatch(/10\.0 h where nobody logged the air counted as warm/)
+    expect(away([4, 5, 6, 7, 8, 9, 10, 11, 12, 13])?.verdict).toBe('cannot-tell')
+    expect(away([4], '20:30')?.because).toMatch(/W, of which there is no log/)
+  })
+  it('taken out after three cold days to nobody knows where: the end was measured long after', () => {
+    const out = { placements: [hung, { at: day(5) }], measures: unsoured.filter((m) => m.what !== 'weight') }
+    const stuffed: BatchMeasure = { step: 'stuff', what: 'temperature', value: 2, unit: '°C', taken: day(2, '08:00') }
+    const j = dryAir(judged({ ...out, measures: [...out.measures, stuffed] }))
+    expect(j?.verdict).toBe('cannot-tell')
+    expect(j?.because).toMatch(/ends 2026-03-05 08:30, 20\.1 days before/)
+    const cold = { at: day(5), room: 'C', purpose: 'cold' as const, tempC: 3 }
+    const chilled = { ...out, measures: [...out.measures, stuffed], placements: [hung, cold] }
+    expect(dryAir(judged(chilled))?.verdict).toBe('pass')
+  })
+  it('taken out an hour before it is weighed and measured: the usual order of work', () => {
+    expect(stops(judged({ placements: [hung, { at: day(25, '11:00') }] }))).toEqual([])
+    expect(stops(judged({ placements: [hung, { at: day(24, '13:00') }] }))).toEqual([])
+    expect(dryAir(judged({ placements: [hung, { at: day(24, '11:00') }] }))?.verdict).toBe('cannot-tell')
+  })
+  it('logs that overlap by half an hour, or a part and then the whole: every hour is logged', () => {
+    const both = { curves: [...curves, { ...curves[0]!, seq: 14 }] }
+    const second = (days: number, from: string) =>
+      air(() => 14, { seq: 14, starts: { at: epoch(from), zone: 'said' } }, days)
+    for (const b of [second(16, day(11, '08:00')), second(24, day(2))])
+      expect(dryAir(judged(both, [air(() => 14, {}, 9), b]))?.verdict).toBe('pass')
+  })
+  it('nothing recorded of its stuffing or hanging: the way out is to record it', () => {
+    const j = dryAir(judged({ measures: unsoured.filter((m) => m.what !== 'weight') }))
+    expect(j?.because).toMatch(/nothing recorded/)
+    expect(j?.settle).toMatch(/the room it was put in and at what time.*marked piece/)
+    expect(j?.settle).not.toMatch(/whole log/)
+  })
+  it('a water activity no product has on the day it was made, or days after, stops nothing', () => {
+    const low = (taken: string): BatchMeasure => ({ step: 'dry', what: 'aw', value: 0.8, taken, instrument: 'AW' })
+    const on = ['2026-03-02', '2026-03-04']
+    const calibrated = [
+      ...checks,
+      ...on.flatMap((d) => checks.filter((c) => c.instrument === 'AW').map((c) => ({ ...c, on: d }))),
+    ]
+    const end08 = unsoured.map((m) => (m.what === 'aw' ? { ...m, value: 0.8 } : m))
+    for (const d of on)
+      expect(
+        dryAir(judged({ measures: [...end08, low(`${d}T09:00:00Z`)], checks: calibrated }, [air(() => 28)]))?.verdict,
+      ).toBe('cannot-tell')
+  })
+})
+
 describe('a dried product whose measured pH is 5.3 or less was soured, at whatever step it was read', () => {
   const sour = { ...end, value: 5 }
   const withSugar = { ...recipeBody, additions: [...recipeBody.additions, { material: 'sugar', pct: 0.8 }] }
