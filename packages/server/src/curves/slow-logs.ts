@@ -56,38 +56,49 @@ function leftOut(curve: Curve, curves: readonly Curve[], read: LogRead | undefin
     : `${warmer.join('; ')}: count it as the air, or hand in the log of this room alone`
 }
 
-/** The air of the chambers of a batch's curves, read from their files; what stands in the way of one is said with it. */
-export async function airOf(ledger: Ledger, record: Pick<BatchRecord, 'curves'>): Promise<AirChannel[]> {
+/** The air of a chamber by one curve, read from its file; what stands in the way of a channel is said with it. */
+export async function airOfCurve(
+  ledger: Ledger,
+  curve: Curve,
+  curves: readonly Curve[],
+  read: LogRead | undefined,
+): Promise<AirChannel[]> {
+  const wanted = curve.channels.flatMap((c) =>
+    c.role === 'house' || c.role === 'humidity' ? [{ ...c, role: c.role }] : [],
+  )
+  if (wanted.length === 0) return []
+  const starts = startOf(curve, read)
+  const caution = leftOut(curve, curves, read)
   const all: AirChannel[] = []
-  for (const curve of record.curves) {
-    const wanted = curve.channels.flatMap((c) =>
-      c.role === 'house' || c.role === 'humidity' ? [{ ...c, role: c.role }] : [],
-    )
-    if (wanted.length === 0) continue
-    const read = await readRecorded(ledger, curve)
-    const starts = startOf(curve, read)
-    const caution = leftOut(curve, record.curves, read)
-    for (const channel of wanted) {
-      const { column, role, offsetC = 0 } = channel
-      const series = role === 'house' ? temperatures(read, column, offsetC) : humidities(read, column)
-      const cold = frozenAir(curve.purpose, role, series ?? [])
-      const trouble =
-        troubleOf(curve, read) ??
-        (series ? undefined : `${curve.fileName} has no column ${JSON.stringify(column)}`) ??
-        startClash(curve, read) ??
-        (await offsetTrouble(ledger, channel)) ??
-        (cold === undefined ? undefined : `${column} of ${curve.fileName} ${cold}`)
-      all.push({
-        seq: curve.seq,
-        column,
-        role,
-        readings: series ?? [],
-        ...(starts === undefined ? {} : { starts }),
-        ...(trouble === undefined ? {} : { trouble }),
-        ...(caution === undefined ? {} : { caution }),
-      })
-    }
+  for (const channel of wanted) {
+    const { column, role, offsetC = 0 } = channel
+    const series = role === 'house' ? temperatures(read, column, offsetC) : humidities(read, column)
+    const cold = frozenAir(curve.purpose, role, series ?? [])
+    const trouble =
+      troubleOf(curve, read) ??
+      (series ? undefined : `${curve.fileName} has no column ${JSON.stringify(column)}`) ??
+      startClash(curve, read) ??
+      (await offsetTrouble(ledger, channel)) ??
+      (cold === undefined ? undefined : `${column} of ${curve.fileName} ${cold}`)
+    all.push({
+      seq: curve.seq,
+      column,
+      role,
+      readings: series ?? [],
+      ...(starts === undefined ? {} : { starts }),
+      ...(trouble === undefined ? {} : { trouble }),
+      ...(caution === undefined ? {} : { caution }),
+    })
   }
+  return all
+}
+
+/** The air of the chambers of all of a batch's curves. */
+export async function airOf(ledger: Ledger, { curves }: Pick<BatchRecord, 'curves'>): Promise<AirChannel[]> {
+  const all: AirChannel[] = []
+  for (const curve of curves)
+    if (curve.channels.some((c) => c.role === 'house' || c.role === 'humidity'))
+      all.push(...(await airOfCurve(ledger, curve, curves, await readRecorded(ledger, curve))))
   return all
 }
 

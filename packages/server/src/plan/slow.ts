@@ -38,6 +38,8 @@ export type SlowBatch = Pick<BatchFacts, 'batch' | 'recipe' | 'recipeName' | 're
   readonly crustRiskOn?: string
   /** While it ferments and its chamber is logged: what is left of its degree-hours, at the last temperature. */
   readonly hoursLeft?: readonly Pick<CountedSystem, 'jurisdiction' | 'hoursLeft' | 'runsOutAt' | 'limit' | 'unit'>[]
+  /** What keeps those hours from being believed. */
+  readonly hoursDoubts?: readonly string[]
   readonly waitsFor: readonly string[]
   readonly late: boolean
 }
@@ -110,7 +112,7 @@ export async function slowBatch(kitchen: Kitchen, record: BatchRecord): Promise<
           hung: here !== undefined,
         })
   const today = new Date(nowMs).toISOString().slice(0, 10)
-  const hoursLeft = fermenting ? await hoursLeftOf(kitchen, record) : undefined
+  const { hoursLeft, hoursDoubts } = (fermenting ? await hoursLeftOf(kitchen, record) : undefined) ?? {}
   const over = hoursLeft?.some((h) => h.runsOutAt !== undefined && Date.parse(h.runsOutAt) <= nowMs) === true
   const view: SlowBatch = {
     batch: record.batch,
@@ -128,6 +130,7 @@ export async function slowBatch(kitchen: Kitchen, record: BatchRecord): Promise<
     ...(recipe.ferment ? { targetPh: recipe.ferment.targetPh } : {}),
     ...forecast,
     ...(hoursLeft ? { hoursLeft } : {}),
+    ...(hoursDoubts ? { hoursDoubts } : {}),
     waitsFor,
     late: over || (forecast.ready !== undefined && forecast.ready.likely < today) || waitsFor.some(isDue),
   }
@@ -185,10 +188,10 @@ async function readyOf(
 async function hoursLeftOf(
   { ledger, logs, feeds }: Kitchen,
   record: BatchRecord,
-): Promise<NonNullable<SlowBatch['hoursLeft']> | undefined> {
+): Promise<Pick<SlowBatch, 'hoursLeft' | 'hoursDoubts'> | undefined> {
   const all = [...(await logs(record, ['ferment'])), ...feedLogs(await feeds.feed(record.batch))]
   if (all.every((l) => l.points.length === 0)) return undefined
-  const { systems } = fermentView({
+  const { systems, doubts } = fermentView({
     record,
     judgement: { findings: [] },
     logs: all,
@@ -200,7 +203,10 @@ async function hoursLeftOf(
       ? []
       : [{ jurisdiction, hoursLeft, limit, unit, ...(runsOutAt === undefined ? {} : { runsOutAt }) }],
   )
-  return left.length > 0 ? left : undefined
+  return {
+    ...(left.length > 0 ? { hoursLeft: left } : {}),
+    ...(doubts.length > 0 ? { hoursDoubts: doubts } : {}),
+  }
 }
 
 const openStates = ['planned', 'weighing', 'made', 'held', 'released'] as const

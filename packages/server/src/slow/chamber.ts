@@ -1,7 +1,10 @@
 import { joinableMinutes } from '@forcemeat/craft/heat/reading'
 import type { LogRead } from '@forcemeat/craft/log/read'
 import type { BatchRecord, Ledger } from '@forcemeat/ledger'
+import type { AirChannel } from '@forcemeat/rulebook/batch/slow-facts'
 import { readRecorded, type RecordedCurve } from '../curves/recorded.ts'
+import { airOfCurve } from '../curves/slow-logs.ts'
+import { startOf } from '../curves/starts.ts'
 
 /** The air of a chamber or room at an instant: warmest and mean of its temperature columns, °C, and mean humidity, %. */
 export type AirPoint = {
@@ -21,14 +24,13 @@ export type ChamberLog = {
   readonly instruments: readonly string[]
   readonly points: readonly AirPoint[]
   readonly notes: readonly string[]
+  /** Its channels as the batch is judged by them; absent for readings that still come in. */
+  readonly air?: readonly AirChannel[]
   /** What keeps it from being used. */
   readonly trouble?: string
 }
 
 type Purpose = RecordedCurve['purpose']
-
-/** Stamps before this are a log's own clock counted from its start, not a date. */
-const FIRST_DATED_S = 86_400 * 365
 
 /** Wall clock of a file, which names no zone, as an instant by this machine's zone. */
 function fromWallClock(seconds: number): number {
@@ -45,16 +47,14 @@ function fromWallClock(seconds: number): number {
 
 /** Instant of a curve's first reading; undefined where neither the file nor the entry says it. */
 function beginOf(curve: RecordedCurve, read: LogRead): { at: number; notes: string[] } | undefined {
-  const startsAt = (curve as { readonly startsAt?: string }).startsAt
-  if (startsAt !== undefined) return { at: Date.parse(startsAt), notes: [] }
-  const { firstStamp, format } = read
-  if (firstStamp === undefined || !(firstStamp > FIRST_DATED_S)) return undefined
-  const moved = 60_000 * (curve.clockOffsetMinutes ?? 0)
-  if (format?.time.offset) return { at: firstStamp * 1000 + moved, notes: [] }
-  return {
-    at: fromWallClock(firstStamp) + moved,
-    notes: [`the times of ${curve.fileName} name no zone and are taken as this machine's`],
-  }
+  const starts = startOf(curve, read)
+  if (starts === undefined) return undefined
+  return starts.zone === 'said'
+    ? { at: starts.at * 1000, notes: [] }
+    : {
+        at: fromWallClock(starts.at),
+        notes: [`the times of ${curve.fileName} name no zone and are taken as this machine's`],
+      }
 }
 
 const mean = (xs: readonly number[]): number | null =>
@@ -119,6 +119,11 @@ function chamberLog(curve: RecordedCurve, read: LogRead | undefined): ChamberLog
   return { ...head, points, notes: begin.notes }
 }
 
+const onThisClock = (channel: AirChannel): AirChannel =>
+  channel.starts?.zone === 'unsaid'
+    ? { ...channel, starts: { at: fromWallClock(channel.starts.at) / 1000, zone: 'unsaid' } }
+    : channel
+
 /** The logs of a batch's air, by the purpose of their curve, in the order they begin. */
 export async function chamberLogs(
   ledger: Ledger,
@@ -126,8 +131,12 @@ export async function chamberLogs(
   purposes: readonly Purpose[],
 ): Promise<ChamberLog[]> {
   const logs: ChamberLog[] = []
-  for (const curve of record.curves)
-    if (purposes.includes(curve.purpose)) logs.push(chamberLog(curve, await readRecorded(ledger, curve)))
+  for (const curve of record.curves) {
+    if (!purposes.includes(curve.purpose)) continue
+    const read = await readRecorded(ledger, curve)
+    const air = await airOfCurve(ledger, curve, record.curves, read)
+    logs.push({ ...chamberLog(curve, read), air: air.map(onThisClock) })
+  }
   return logs.toSorted((a, b) => (a.points[0]?.at ?? Infinity) - (b.points[0]?.at ?? Infinity))
 }
 
@@ -149,8 +158,10 @@ export function inTurn(
 }
 
 /** The temperatures of logs one after the other; a step longer than the logs' own spacing is broken by a point without a reading. */
-export function pointsOf(chain: readonly ChamberLog[]): AirPoint[] {
-  const all = chain.flatMap((l) => l.points)
+export const pointsOf = (chain: readonly ChamberLog[]): AirPoint[] => unjoined(chain.flatMap((l) => l.points))
+
+/** Points of the air with one without a reading in every step that is too long to be joined. */
+export function unjoined(all: readonly AirPoint[]): AirPoint[] {
   const joinable = 60_000 * joinableMinutes([...new Set(all.map((p) => p.at / 60_000))])
   return all.flatMap((p, i) => {
     const next = all[i + 1]

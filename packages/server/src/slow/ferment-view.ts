@@ -7,10 +7,11 @@ import { dayOf } from '@forcemeat/rulebook/batch/local-day'
 import type { BatchJudgement } from '@forcemeat/rulebook/batch/judge-batch'
 import { findRule } from '@forcemeat/rulebook/catalogue'
 import { thin } from '../curves/thin.ts'
-import { inTurn, pointsOf, type AirPoint, type ChamberLog } from './chamber.ts'
+import { inTurn, type ChamberLog } from './chamber.ts'
 import { countDegreeHours, hourLog, type CountedSystem } from './degree-count.ts'
 import { humidityAlong } from './humidity.ts'
 import { mixOf } from './mix.ts'
+import { ownAir, type OwnAir } from './own-air.ts'
 
 /** Both published systems count to this; a recipe may ask for less. */
 const PUBLISHED_PH = 5.3
@@ -61,6 +62,8 @@ export type FermentView = {
   readonly lastTempC?: number
   readonly staph?: StaphOutput
   readonly findings: readonly Finding[]
+  /** What keeps the count from being believed, as the judgement has it; among the notes too. */
+  readonly doubts: readonly string[]
   readonly notes: readonly string[]
 }
 
@@ -106,23 +109,6 @@ export const phReadings = (
       ),
     }))
 
-/** The chain of logs that makes for the most degree-hours: of two recorders in one chamber the warmer one counts. */
-function warmest(logs: readonly ChamberLog[]): readonly ChamberLog[] {
-  const heat = (points: readonly AirPoint[]): number =>
-    points.reduce((s, p, i) => {
-      const next = points[i + 1]
-      return next && p.highC !== null && next.highC !== null ? s + Math.max(0, p.highC - 15.6) * (next.at - p.at) : s
-    }, 0)
-  return inTurn(logs).toSorted((a, b) => heat(pointsOf(b)) - heat(pointsOf(a)))[0] ?? []
-}
-
-/** Logs of the drying after the chamber's own are over: there the batch hangs then. */
-function after(chain: readonly ChamberLog[], later: readonly ChamberLog[]): readonly ChamberLog[] {
-  const end = pointsOf(chain).at(-1)?.at
-  if (end === undefined) return []
-  return warmest(later.map((l) => ({ ...l, points: l.points.filter((p) => p.at > end) })))
-}
-
 const mineOf = (findings: readonly Finding[]): Finding[] =>
   findings.filter((f) => findRule(f.rule)?.topic === 'fermentation' || /ferment/.test(f.rule))
 
@@ -140,23 +126,25 @@ export function fermentView({ record, judgement, logs: soured, later = [], timeZ
   const readings = phReadings(record, timeZone)
   const phTolerance = Math.max(0, ...readings.map((r) => r.tolerance ?? 0))
   const count = (of: readonly ChamberLog[]) => {
-    const points = pointsOf(of)
-    const log = hourLog(points, readings)
-    return { points, log, counted: log && countDegreeHours(log, PUBLISHED_PH, { phTolerance }) }
+    const own = ownAir(record, of, timeZone)
+    const log = hourLog(own.points, readings)
+    return { own, log, counted: log && countDegreeHours(log, PUBLISHED_PH, { phTolerance }) }
   }
-  const chamber = warmest(soured)
-  const inChamber = count(chamber)
-  const hours = inChamber.log ? (inChamber.points.at(-1)!.at - inChamber.log.startAt) / 3_600_000 : 0
+  const inChamber = count(soured)
+  const hours = inChamber.log ? (inChamber.own.points.at(-1)!.at - inChamber.log.startAt) / 3_600_000 : 0
   const ended = inChamber.counted?.systems.some((s) => s.hoursToTarget !== undefined && s.hoursToTarget <= hours)
-  const dried = ended === true ? [] : after(chamber, later)
-  const chain = [...chamber, ...dried]
-  const logs = [...soured, ...dried]
-  const { points, log, counted } = dried.length > 0 ? count(chain) : inChamber
+  // Logs of the drying after the chamber's own are over: there the batch hangs then.
+  const goesOn = ended !== true && soured.some((l) => l.points.length > 0) && later.some((l) => l.points.length > 0)
+  const { own, log, counted } = goesOn ? count([...soured, ...later]) : inChamber
+  const { points, chain } = own
+  const logs = goesOn ? [...soured, ...later.filter((l) => chain.includes(l))] : soured
   const asked = record.recipeBody.ferment
   const { waterPct, saltPct } = stuffedMix(partsIfKnown(mixOf(record)).parts).composition
   const first = points[0]
   const kept = thin({ minutes: points.map((p) => p.at), channels: [{ values: points.map((p) => p.highC) }] })
-  const moist = humidityAlong(chain, logs)
+  const moist = humidityAlong(chain, logs).filter(
+    (p) => first === undefined || own.begins === undefined || p.at >= own.begins,
+  )
   const keptMoist = thin({ minutes: moist.map((p) => p.at), channels: [{ values: moist.map((p) => p.rhPct) }] })
   return {
     batch: record.batch,
@@ -203,36 +191,29 @@ export function fermentView({ record, judgement, logs: soured, later = [], timeZ
         }
       : {}),
     findings: withLive(mineOf(judgement.findings), counted?.findings ?? [], record.jurisdictions),
-    notes: notesOf({ record, judgement, logs }, chain, readings),
+    doubts: own.doubts,
+    notes: notesOf(own, logs, readings),
   }
 }
 
-/** A log that begins this long after the batch was hung leaves a stretch nobody saw, ms. */
-const LATE_MS = 45 * 60_000
-
 function notesOf(
-  { record, logs }: FermentSeen,
-  chain: readonly ChamberLog[],
+  { points, chain, beside, doubts }: OwnAir,
+  logs: readonly ChamberLog[],
   readings: readonly PhReading[],
 ): string[] {
-  const points = pointsOf(chain)
   const [first, last] = [points[0], points.at(-1)]
-  const hung = record.placements?.find((p) => p.purpose === 'ferment')
   const unplaced =
     first && last ? readings.filter((r) => Date.parse(r.taken) < first.at || Date.parse(r.taken) > last.at) : []
-  return [
+  const all = [
     ...logs.flatMap((l) => l.trouble ?? []),
     ...logs.filter((l) => chain.includes(l) || inTurn([l]).length === 0).flatMap((l) => l.notes),
-    ...(inTurn(logs).length > 1 ? ['two recorders ran at once: the warmer one is shown and counted'] : []),
-    ...(hung && first && first.at - Date.parse(hung.at) > LATE_MS
-      ? [
-          `the log begins ${((first.at - Date.parse(hung.at)) / 3_600_000).toFixed(1)} h after the batch was hung: that time is not counted, and nothing is known of it`,
-        ]
-      : []),
+    ...(beside ? ['two recorders ran at once: the warmer one is shown and counted'] : []),
+    ...doubts,
     ...(unplaced.length > 0
       ? [
           `${unplaced.length} pH ${unplaced.length > 1 ? 'readings were' : 'reading was'} taken outside the chamber's log`,
         ]
       : []),
   ]
+  return [...new Set(all)]
 }

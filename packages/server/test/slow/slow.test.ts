@@ -181,7 +181,10 @@ describe('a fermentation read out of the record', () => {
   it('goes on in the room it was moved to: no hours run out of a chamber it has left', async () => {
     await chamber(0, 20, 24, 90)
     await chamber(20.5, 100, 14, 78, 'dry')
-    await house.ledger.append([{ kind: 'batch.place', by, body: { batch: 'B1', room: 'R1', at: at(20.5) } }])
+    await house.ledger.append([
+      measure({ step: 'stuff', what: 'note', taken: at(0), note: 'stuffed' }),
+      { kind: 'batch.place', by, body: { batch: 'B1', room: 'R1', at: at(20.5) } },
+    ])
     const view = await ferment()
     expect(view.systems.every((s) => s.hoursLeft === undefined && s.runsOutAt === undefined)).toBe(true)
     expect(view.lastTempC).toBe(14)

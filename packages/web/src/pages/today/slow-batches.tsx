@@ -2,6 +2,7 @@ import { useResource } from '../../state/resource.ts'
 import { day, instant, mass, number, percent } from '../../ui/figures.ts'
 import { Faults } from '../../ui/notes.tsx'
 import type { RoomView, SlowView } from '../plan/plan-views.ts'
+import { inDegrees } from '../slow/lines.ts'
 import { Part } from './part.tsx'
 
 /** Batches that ferment and dry, late ones first; and what hangs in which room. */
@@ -60,6 +61,7 @@ function SlowBatch({ batch: b }: { batch: SlowView }) {
             : `About ${number(h.hoursLeft, 2)} h left of its degree-hours by the ${h.jurisdiction} count, at the last temperature${h.runsOutAt ? `: until ${instant(h.runsOutAt)}` : ''}.`}
         </p>
       ))}
+      {b.hoursDoubts && <p>Of its degree-hours: {inDegrees(b.hoursDoubts.join('; '))}.</p>}
       {b.crustRiskOn && <p class="late">Its rim may crust from {day(b.crustRiskOn)}: moister or slower air.</p>}
       {b.waitsFor.length > 0 && <p class={b.late ? 'late' : undefined}>Waits for {b.waitsFor.join('; ')}.</p>}
     </li>
