@@ -304,7 +304,7 @@ export const nameClaimWords: NameClaimWords = {
   free: [
     {
       say: 'gluten',
-      words: ['gluten'],
+      words: ['gluten', 'glutine', 'gl[úu]ten'],
       allergens: ['gluten-cereal', 'wheat'],
       document:
         'analysis for gluten: at most 20 mg/kg (Implementing Regulation (EU) 828/2014; 21 CFR 101.91), from memory',
@@ -312,7 +312,19 @@ export const nameClaimWords: NameClaimWords = {
     { say: 'wheat', words: ['wheat', 'weizen', 'bl[ée]'], allergens: ['wheat'] },
     {
       say: 'dairy',
-      words: ['dairy', 'milk', 'lactose', 'lait', 'milch', 'la[ck]tose', 'leche', 'latte', 'melk'],
+      words: [
+        'dairy',
+        'milk',
+        'lait',
+        'milch',
+        'la[ck]tose',
+        'lattosio',
+        'lactosa',
+        'leche',
+        'latte',
+        'melk',
+        'zuivel',
+      ],
       allergens: ['milk'],
     },
     { say: 'egg', words: ['egg', '(?:œ|oe)ufs?', 'ei'], allergens: ['egg'] },

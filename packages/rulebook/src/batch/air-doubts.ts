@@ -128,6 +128,21 @@ export function sourInTheCold(
   ]
 }
 
+/**
+ * A target reached sooner after it went in than any culture sours a mix, with no acid and nothing in it that makes one: the reading, or its
+ * time, is wrong.
+ *
+ * @param wentIn when it went in, or the log began, seconds from 1970
+ */
+export function sourTooSoon(reached: { readonly ph: number; readonly at: number }, wentIn: number): string[] {
+  const hours = (reached.at - wentIn) / 3600
+  return hours >= souring.leastHours - 1e-9
+    ? []
+    : [
+        `pH ${reached.ph} was read at ${spoken(reached.at)}, ${Math.max(0, hours).toFixed(1)} h after it went in, and no mix without an acid sours so fast (common practice): the reading, or its time, is wrong`,
+      ]
+}
+
 /** A log colder than anything is dried in, with nothing else on record that says so. */
 export function coldAlone(
   facts: BatchFacts,

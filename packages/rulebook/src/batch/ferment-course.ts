@@ -1,12 +1,17 @@
-import { contradictions, sourInTheCold } from './air-doubts.ts'
+import { contradictions, sourInTheCold, sourTooSoon } from './air-doubts.ts'
 import { chambersOf, type Chamber } from './chamber.ts'
+import { dryingEnds, notTheEnd } from './end-of-process.ts'
 import type { BatchFacts } from './facts.ts'
 import { phLevels, phReadings, reopened, type PhLevel, type PhReading } from './ph-course.ts'
 import type { AirChannel } from './slow-facts.ts'
-import { holdsLactone, souredUnplanned, unplannedSouring } from './slow-kind.ts'
-import { staysOf, unseenStays } from './stays.ts'
+import { holdsAcid, holdsLactone, souredUnplanned, unplannedSouring } from './slow-kind.ts'
+import { staysOf, unseenStays, type Stay } from './stays.ts'
 import { TARGET_PH } from './target-ph.ts'
 import { enteredAt, startTroubles } from './went-in.ts'
+
+const DAY_S = 24 * 3600
+/** Readings so close are of one sampling, s; a choice of ours. */
+const SAMPLING_S = 3600
 
 export type Placed = { readonly until: number; readonly reached?: PhLevel }
 
@@ -47,6 +52,34 @@ export type FermentCourse = {
   readonly doubts: readonly string[]
 }
 
+/** Where a batch hung; out of every room to be measured at its end is no stay. */
+function staysWithout(facts: BatchFacts, reached: PhLevel | undefined): Stay[] {
+  const stays = staysOf(facts)
+  const out = stays.at(-1)
+  const packing =
+    souredUnplanned(facts) &&
+    reached !== undefined &&
+    out?.room === undefined &&
+    out !== undefined &&
+    reached.at - out.from <= DAY_S
+  return packing ? stays.slice(0, -1) : stays
+}
+
+/** What only a pH says is sour has to be read so again, or at its end: one reading may be a slip. */
+function onceOnly(
+  facts: BatchFacts,
+  reached: PhLevel,
+  levels: readonly PhLevel[],
+  air: readonly AirChannel[] | undefined,
+): string[] {
+  const again = levels.some((l) => l.counts && l.at > reached.at + SAMPLING_S && l.ph <= TARGET_PH)
+  return again || notTheEnd(facts, dryingEnds(facts, air))(reached) === undefined
+    ? []
+    : [
+        `nothing in it or planned sours it, and pH ${reached.ph} of ${reached.taken.slice(0, 10)} was not found again later`,
+      ]
+}
+
 /** The course of a fermentation through its chambers, by which it is judged and by which its page counts. */
 export function fermentCourse(facts: BatchFacts, air?: readonly AirChannel[]): FermentCourse {
   const ph = phReadings(facts)
@@ -64,7 +97,8 @@ export function fermentCourse(facts: BatchFacts, air?: readonly AirChannel[]): F
             : 'no fermentation log is recorded',
         ]
   const plannedC = coolest(facts.recipeBody.ferment?.stages)
-  const reachedAt = chambers[0] && placed(chambers[0], levels, true, 0).reached?.at
+  const reached = chambers[0] && placed(chambers[0], levels, true, 0).reached
+  const reachedAt = reached?.at
   const times = [begins ?? -Infinity, reachedAt ?? Infinity] as const
   return {
     chambers,
@@ -76,9 +110,13 @@ export function fermentCourse(facts: BatchFacts, air?: readonly AirChannel[]): F
     unlogged,
     starts: startTroubles(facts, chambers, ph, TARGET_PH),
     doubts: [
-      ...unseenStays(staysOf(facts), spans, times),
+      ...unseenStays(staysWithout(facts, reached), spans, times),
       ...contradictions(facts, chambers, times, plannedC),
       ...(reachedAt === undefined ? [] : sourInTheCold(facts, chambers, reachedAt, holdsLactone(facts), plannedC)),
+      ...(reached === undefined || holdsAcid(facts)
+        ? []
+        : sourTooSoon(reached, Math.min(begins ?? Infinity, ...chambers.map((c) => c.startsAt)))),
+      ...(reached === undefined || !souredUnplanned(facts) ? [] : onceOnly(facts, reached, levels, air)),
     ],
   }
 }

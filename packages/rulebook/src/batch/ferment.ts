@@ -9,7 +9,9 @@ import { fermentCourse, placed, type Placed } from './ferment-course.ts'
 import { recordFinding } from './own-rules.ts'
 import { reopened, type PhLevel, type PhReading } from './ph-course.ts'
 import type { AirChannel } from './slow-facts.ts'
+import { sourByStepAlone } from './slow-kind.ts'
 import { TARGET_PH } from './target-ph.ts'
+import { NEVER_HUNG, RECORD_THE_HANGING } from './went-in.ts'
 import { ZONES_H } from './zones.ts'
 
 export type FermentJudged = {
@@ -175,13 +177,33 @@ function left(chamber: Chamber, findings: readonly Finding[]) {
 export const WHOLE_LOG =
   'the whole log of the chamber with the instant of its first reading; or hold the lot and test for staphylococcal enterotoxin'
 
-export const CORRECTED = 'what is wrong of the record put right: the unit of the log, the rooms, or the reading by hand'
+export const CORRECTED =
+  'what is wrong of the record put right: the unit of the log, the rooms, or the reading by hand and its time'
 
 /** A count kept within its limit is kept only where the whole fermentation was counted: what the drying's log alone adds up to says nothing of it. */
 const ofTheWhole = (f: Finding, unseen: readonly string[]): Finding =>
   f.verdict !== 'pass' || unseen.length === 0
     ? f
     : { ...f, verdict: 'cannot-tell', because: `${f.because}; but ${unseen.join('; ')}`, settle: WHOLE_LOG }
+
+const NOT_TO_SOUR =
+  'where it was not to sour: the pH corrected with the step it was taken at, the mix, the stuffing or the drying'
+
+/** What would settle what the record of a fermentation lacks. */
+function settleOf(
+  facts: BatchFacts,
+  missing: readonly string[],
+  starts: readonly string[],
+  doubts: readonly string[],
+): string {
+  const unhung = starts.includes(NEVER_HUNG)
+  return [
+    ...(sourByStepAlone(facts) ? [NOT_TO_SOUR] : []),
+    ...(unhung ? [RECORD_THE_HANGING] : []),
+    ...(doubts.length > 0 ? [CORRECTED] : []),
+    ...(unhung && missing.length === 1 ? [] : [WHOLE_LOG]),
+  ].join('; ')
+}
 
 /**
  * Fermentation of a batch: the air of its chambers until the pH was measured at or below 5.3, in the published degree-hours of the places it
@@ -199,7 +221,7 @@ export function judgeFerment(facts: BatchFacts, air?: readonly AirChannel[]): Fe
       ? {
           verdict: 'cannot-tell',
           because: missing.join('; '),
-          settle: doubts.length > 0 ? `${CORRECTED}; ${WHOLE_LOG}` : WHOLE_LOG,
+          settle: settleOf(facts, missing, starts, doubts),
         }
       : {
           verdict: 'pass',

@@ -3,8 +3,8 @@ import type { AirChannel } from './slow-facts.ts'
 
 type Readings = AirChannel['readings']
 
-/** Columns that say themselves that they are of another place. */
-const ELSEWHERE = /out ?side|outdoor|weather|freezer|fridge/i
+/** Columns that say themselves that they are of another place; a fridge is not one, for it is the usual chamber. */
+const ELSEWHERE = /out ?side|outdoor|weather/i
 
 /** Columns that say themselves that they are of the inside of the product. */
 const INSIDE = /core|product|internal|inside|meat|centre|center|sausage/i

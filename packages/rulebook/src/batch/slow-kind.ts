@@ -33,9 +33,15 @@ export const holdsSourer = (facts: Facts): boolean =>
 const soured = ({ curves, measures = [] }: Facts): boolean =>
   curves.some((c) => c.purpose === 'ferment') || measures.some((m) => m.step === 'ferment' && m.what === 'ph')
 
+/** Whether an acid, or what turns into one by itself, goes into a product. */
+export const holdsAcid = (facts: Facts): boolean => {
+  const { recipeBody, lines } = facts
+  const all = [...recipeBody.meat, ...recipeBody.additions, ...lines]
+  return holdsLactone(facts) || all.some((m) => findMaterial(m.material)?.category === 'acid')
+}
+
 /** Whether an acid goes into a cooked product, to be set free by its cook: what is sour after it was not soured. */
-const acidSetFree = ({ recipeBody: { kind, meat, additions }, lines }: Facts): boolean =>
-  kind === 'cooked' && [...meat, ...additions, ...lines].some((m) => findMaterial(m.material)?.category === 'acid')
+const acidSetFree = (facts: Facts): boolean => facts.recipeBody.kind === 'cooked' && holdsAcid(facts)
 
 /** Steps from the cook on. */
 const fromTheCook: ReadonlySet<string> = new Set(['cook', 'chill', 'dry', 'pack'])
@@ -66,3 +72,11 @@ export const isSlow = (facts: Facts): boolean => sours(facts) || dries(facts)
 /** A fermentation that must have been, with nothing planned and nothing recorded of it. */
 export const unplannedSouring = (facts: Facts): boolean =>
   facts.recipeBody.ferment === undefined && holdsSourer(facts) && !soured(facts)
+
+/** Whether nothing says that a batch soured but the step a pH above the target was entered with. */
+export const sourByStepAlone = (facts: Facts): boolean =>
+  facts.recipeBody.kind !== 'fermented' &&
+  facts.recipeBody.ferment === undefined &&
+  !holdsSourer(facts) &&
+  !facts.curves.some((c) => c.purpose === 'ferment') &&
+  !(facts.measures ?? []).some((m) => m.what === 'ph' && m.value !== undefined && m.value <= TARGET_PH)

@@ -1,6 +1,6 @@
 import type { RecipeComputed } from '@forcemeat/craft/recipe/compute-schema'
 import type { Finding } from '../rule.ts'
-import { judgeBeforeCook } from './before-cook.ts'
+import { cookBegins, judgeBeforeCook } from './before-cook.ts'
 import { judgeDry, type DryJudged } from './dry.ts'
 import { judgeDryAir } from './dry-air.ts'
 import { dryingEnds } from './end-of-process.ts'
@@ -12,7 +12,9 @@ import { recordFinding } from './own-rules.ts'
 import { judgeRawEaten } from './raw-eaten.ts'
 import { judgeCombinations, judgeReduction } from './reduction.ts'
 import type { SlowLogs } from './slow-facts.ts'
-import { dries, isSlow, sours } from './slow-kind.ts'
+import { dries, isSlow, souredUnplanned, sours } from './slow-kind.ts'
+import { epoch } from './stays.ts'
+import { TARGET_PH } from './target-ph.ts'
 import type { WeighedLine } from './weights.ts'
 
 export type SlowJudged = {
@@ -54,6 +56,26 @@ function sparedComeUp(f: Finding, ferment: readonly Finding[]): Finding {
     : f
 }
 
+/**
+ * What only its own pH says is sour, and was read so only after its proven cook, did not sour with the flora the degree-hours are of: over them
+ * it is not known to be unsafe.
+ */
+function afterCook(facts: BatchFacts, findings: readonly Finding[], cook: number | undefined): readonly Finding[] {
+  const sour = (facts.measures ?? []).filter((m) => m.what === 'ph' && m.value !== undefined && m.value <= TARGET_PH)
+  if (cook === undefined || !souredUnplanned(facts) || sour.some((m) => epoch(m.taken) <= cook)) return findings
+  return findings.map((f) =>
+    f.verdict === 'fail' && f.rule.endsWith('.degree-hours')
+      ? {
+          ...f,
+          verdict: 'cannot-tell' as const,
+          because: `${f.because}; but these hours came after a proven cook, and nothing in it or planned sours it`,
+          settle:
+            'the pH read again with a meter set that day; what made it sour, where an acid is in it; or the lot held and tested for staphylococcal enterotoxin',
+        }
+      : f,
+  )
+}
+
 /** Everything beside the weights that a product not cooked, or fermented or dried before its cook, is judged by. */
 export function judgeSlow(
   facts: BatchFacts,
@@ -77,7 +99,7 @@ export function judgeSlow(
   return {
     findings: [
       ...noCook(facts, logged),
-      ...(ferment?.findings ?? []),
+      ...(cooked ? afterCook(facts, ferment?.findings ?? [], cookBegins(facts, channels)) : (ferment?.findings ?? [])),
       ...(!dries(facts) || ferment
         ? []
         : cooked

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { BatchFacts, CurveChannel } from '../../src/batch/facts.ts'
 import { judgeBatch } from '../../src/batch/judge-batch.ts'
 import type { AirChannel, BatchMeasure } from '../../src/batch/slow-facts.ts'
-import { checks, epoch, measures, slow } from './slow-batch.ts'
+import { air as soured, checks, epoch, measures, slow } from './slow-batch.ts'
 
 /** A raw product dried without souring: no culture, no fermentation; hung at 08:30, dried to the 25th. */
 const { ferment: _f, ...plain } = slow().recipeBody
@@ -174,6 +174,41 @@ describe('a dried product whose measured pH is 5.3 or less was soured, at whatev
   })
 })
 
+describe('a dried product that only one pH says is sour', () => {
+  const early = (value: number, taken: string, step = 'mix'): BatchMeasure => ({ ...end, step, value, taken })
+  const asked = (ms: readonly BatchMeasure[], c = 28) => judged({ measures: [...unsoured, ...ms] }, [air(() => c)])
+  const record = (j: ReturnType<typeof judged>) => j.findings.find((f) => f.rule === 'record.ferment')
+  it('5.25 on the day it was made and 5.8 at the end: it was not found again', () => {
+    const j = asked([early(5.25, '2026-03-02T14:00:00Z')])
+    expect(j.verdict).not.toBe('pass')
+    expect(record(j)?.because).toMatch(/5\.25 .*was not found again later/)
+    expect(j.findings.find((f) => f.rule === 'us.ferment.degree-hours')?.verdict).not.toBe('pass')
+  })
+  it('found again the next day, in cold air: it counts', () => {
+    const two = [early(5.25, '2026-03-02T14:00:00Z'), early(5.2, '2026-03-03T14:00:00Z', 'dry')]
+    expect(record(asked(two, 14))?.verdict).toBe('pass')
+  })
+  it('taken out an hour before that reading at the end: the usual order of work', () => {
+    const placements = [
+      { at: '2026-03-02T08:30:00Z', room: 'D', purpose: 'dry' as const, tempC: 14 },
+      { at: '2026-03-25T11:00:00Z' },
+    ]
+    const j = judged({ placements, measures: [...unsoured.filter((m) => m !== end), { ...end, value: 5.2 }] })
+    expect(record(j)?.verdict).toBe('pass')
+  })
+  it('a pH over the target entered at the fermentation: the way out is to correct its step', () => {
+    const j = judged({ measures: [...unsoured, early(5.8, '2026-03-02T08:30:00Z', 'ferment')] })
+    expect(record(j)?.verdict).toBe('cannot-tell')
+    expect(record(j)?.settle).toMatch(/where it was not to sour: the pH corrected with the step/)
+  })
+  it('a soured one of which nothing says when it was hung: the way out is to record it', () => {
+    const bare = measures.filter((m) => m.what !== 'weight')
+    const j = judgeBatch(slow({ measures: bare }), [], { air: soured })
+    expect(record(j)?.settle).toMatch(/^when it was stuffed or hung/)
+    expect(record(j)?.settle).not.toMatch(/whole log/)
+  })
+})
+
 describe('what is cooked first and dried after', () => {
   const cook = (at: string): CurveChannel => ({
     seq: 13,
@@ -229,6 +264,17 @@ describe('what is cooked first and dried after', () => {
     const j = judged({ recipeBody: cooked, curves: [cookCurve], measures: [end], treatments: [] }, [], [undated])
     expect(dryAir(j)?.verdict).toBe('cannot-tell')
     expect(sent('2026-03-02T12:00:00Z', { measures: [end] })?.settle).toMatch(/room it was put in/)
+  })
+  it('and reads 5.3 at the end with nothing in it that sours: the degree-hours after its cook fail nothing', () => {
+    const measured = [...unsoured.filter((m) => m !== end), { ...end, value: 5.2 }]
+    const us = (cooks: boolean) =>
+      judged(
+        { recipeBody: cooked, curves: cooks ? [...curves, cookCurve] : curves, measures: measured },
+        [air(() => 22, { starts: { at: epoch('2026-03-02T20:00:00Z'), zone: 'said' } })],
+        cooks ? [cook('2026-03-02T11:00:00Z')] : [],
+      ).findings.find((f) => f.rule === 'us.ferment.degree-hours')
+    expect(us(true)).toMatchObject({ verdict: 'cannot-tell', because: expect.stringMatching(/after a proven cook/) })
+    expect(us(false)?.verdict).toBe('fail')
   })
   it('with glucono-delta-lactone and a drying it is soured, and asked for its log', () => {
     const sour = { ...cooked, additions: [...cooked.additions, { material: 'glucono-delta-lactone', pct: 0.5 }] }

@@ -38,6 +38,16 @@ describe('a column of the same file that is left out of the air', () => {
       ),
     ).toBeUndefined()
   })
+  it('is told where it is called a fridge: a fridge is the usual chamber', () => {
+    for (const name of ['Fridge top °C', 'Freezer 2'])
+      expect(
+        leftOutWarmer(
+          name,
+          series(48, () => 36),
+          [air],
+        ),
+      ).toBeCloseTo(12.2, 9)
+  })
   it('is nothing where its name says that it is of another place', () => {
     expect(
       leftOutWarmer(

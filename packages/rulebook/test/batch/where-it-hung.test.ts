@@ -270,3 +270,26 @@ describe('logs of one chamber that overlap', () => {
     expect(of(j)[1]!.measured).toBeCloseTo(28 * (26 * 1.8 + 32 - 60), 0)
   })
 })
+
+describe('a pH at the target sooner than any mix without an acid sours (common practice, no source)', () => {
+  const at = (taken: string, additions = slow().recipeBody.additions): Partial<BatchFacts> => ({
+    recipeBody: { ...slow().recipeBody, additions },
+    measures: [
+      ...measures.filter((m) => m.what !== 'ph' || m.step !== 'ferment'),
+      { step: 'ferment', what: 'ph', value: 5.1, taken, instrument: 'PH' },
+    ],
+  })
+  const hot = [fermented(() => 31), dried]
+  it('half an hour or three and a half after the hanging: cannot be told', () => {
+    for (const taken of ['2026-03-02T08:30:00Z', '2026-03-02T11:30:00Z']) {
+      expect(found(us, at(taken), hot).verdict).toBe('cannot-tell')
+      expect(record(at(taken), hot).because).toMatch(/no mix without an acid sours so fast/)
+      expect(record(at(taken), hot).settle).toMatch(/reading by hand and its time/)
+    }
+    expect(found(us, at('2026-03-02T12:00:00Z'), hot).verdict).toBe('pass')
+  })
+  it('with lactone it may', () => {
+    const acid = [...slow().recipeBody.additions, { material: 'glucono-delta-lactone', pct: 0.5 }]
+    expect(found(us, at('2026-03-02T11:30:00Z', acid), hot).verdict).toBe('pass')
+  })
+})
