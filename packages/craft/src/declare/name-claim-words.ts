@@ -47,17 +47,18 @@ export type NameClaimWords = {
   readonly endsInMeat: readonly (Word & { readonly materials: readonly string[] })[]
 }
 
-/** A name in small letters with single spaces: hyphens and signs between words are gone. */
+/** A name in small letters with single spaces: hyphens and signs between words are gone, commas stand by themselves. */
 export const plainName = (name: string): string =>
   name
     .toLowerCase()
     .normalize('NFC')
     .replaceAll(/[’`]/g, "'")
     .replaceAll(/[^\p{L}\p{N}%.,'&]+/gu, ' ')
-    .replaceAll(/[.,](?!\d)/g, ' ')
+    .replaceAll(/\.(?!\d)/g, ' ')
+    .replaceAll(/,(?!\d)/g, ' , ')
     .replaceAll(/(?<=\p{L})&|&(?=\p{L})/gu, ' & ')
     .replaceAll(/\s+/g, ' ')
-    .trim()
+    .replaceAll(/^[ ,]+|[ ,]+$/g, '')
 
 const held = new Map<string, RegExp>()
 

@@ -2,48 +2,17 @@ import { figures } from '../rules.ts'
 import {
   borne,
   contradicted,
-  heldIn,
   isFlesh,
   isOf,
   materialOf,
-  textOf,
   unproved,
   type ClaimFacts,
-  type ClaimItem,
   type NameClaim,
 } from './name-claim-facts.ts'
+import { freeOf } from './name-claim-free.ts'
+import { namedIngredients } from './name-claim-ingredients.ts'
 import { dietClaims, documentClaims, kindClaims, pieceClaims } from './name-claim-kinds.ts'
 import { blanked, plainName, saidAt, wordPattern, type Word } from './name-claim-words.ts'
-
-const before =
-  /(?:(?:free (?:from|of)|without(?: any)?|no|zero|non|sans|sin|ohne|senza|zonder|vrij van) (?:any )?)((?:added |artificial )?[\p{L}]+(?: ajout[ée]e?s?)?)/giu
-const behind = /(?<![\p{L}\d])([\p{L}]+) ?(?:free|frei(?:e[mnrs]?)?|vrij)(?!\p{L})(?! (?:range|from|of)\b)/giu
-
-/** What a name says a product is free of. Returns the claims and the name with them taken out. */
-function freeOf(name: string, facts: ClaimFacts): { claims: NameClaim[]; rest: string } {
-  const { free, unknownFree, documents } = figures('nameClaimWords')
-  const own = documents.flatMap((d) => saidAt(name, d))
-  const open = blanked(name, own)
-  const found = [...open.matchAll(before), ...open.matchAll(behind)].map((m) => ({
-    what: m[1]!,
-    start: m.index,
-    end: m.index + m[0].length,
-  }))
-  const claims = found.map(({ what }) => {
-    const known = free.find((f) => new RegExp(`^(?:${f.words.join('|')})$`, 'iu').test(what))
-    const says = `free of ${known?.say ?? what}`
-    const holds = known ? heldIn(known, facts) : []
-    if (holds.length > 0) return contradicted(says, `it holds ${holds.join(', ')}`, 'take it out of the name')
-    const document = known?.document ?? unknownFree
-    return unproved(
-      says,
-      `nothing in the list says otherwise, and no list shows it; it rests on a document: ${document}`,
-      `name the document: ${document}`,
-    )
-  })
-  // Claims about the rearing of animals keep their words for the reading after this one.
-  return { claims, rest: blanked(name, found) }
-}
 
 /** Animals a name names, and those of its meat it does not. */
 function animals(name: string, facts: ClaimFacts): { claims: NameClaim[]; rest: string; named: readonly string[] } {
@@ -107,34 +76,7 @@ function animals(name: string, facts: ClaimFacts): { claims: NameClaim[]; rest: 
   }
 }
 
-/** An ingredient a name names, and the items that are it. */
-export type NamedIngredient = { readonly say: string; readonly items: readonly number[]; readonly flavoured: boolean }
-
-/** Ingredients other than meat that a name names, with the items that bear it out. */
-export function namedIngredients(name: string, items: readonly ClaimItem[]): NamedIngredient[] {
-  const { ingredients, flavour, notMeat } = figures('nameClaimWords')
-  const flavoured = new RegExp(`^ (?:${flavour.join('|')})(?!\\p{L})`, 'iu')
-  let rest = plainName(name).replaceAll(wordPattern(notMeat.slice(1)), (m) => '.'.repeat(m.length))
-  return ingredients.flatMap((w) => {
-    const at = saidAt(rest, w)
-    if (at.length === 0) return []
-    const all = rest
-    rest = blanked(rest, at)
-    const is = w.is.map((p) => new RegExp(`(?<!\\p{L})${p}`, 'iu'))
-    return [
-      {
-        say: w.say,
-        flavoured: at.every(({ end }) => flavoured.test(all.slice(end))),
-        items: items.flatMap((i, n) =>
-          i.kg > 0 &&
-          (is.some((p) => p.test(textOf(i))) || w.categories?.includes(materialOf(i)?.category ?? '') === true)
-            ? [n]
-            : [],
-        ),
-      },
-    ]
-  })
-}
+export { namedIngredients }
 
 function ingredientClaims(rest: string, facts: ClaimFacts): NameClaim[] {
   return namedIngredients(rest, facts.items).map(({ say, items, flavoured }) => {

@@ -116,6 +116,40 @@ describe('what a name says it is free of', () => {
   ] as [string, Item[], RegExp][])('%s is stopped where it holds it', (name, items, said) => {
     expect(stopped(name, items)).toMatch(said)
   })
+  it.each([
+    ['Pork sausage, gluten and dairy free', [pork, of('wheat-flour')], /gluten/],
+    ['Gluten & dairy free pork sausage', [pork, of('wheat-flour')], /gluten/],
+    ['Pork sausage free from dairy and gluten', [pork, of('wheat-flour')], /gluten/],
+    ['Pork sausage, free from soya, mustard, gluten and milk', [pork, of('milk-powder-skimmed')], /dairy/],
+    ['Saucisse de porc sans lait ni gluten', [pork, of('wheat-flour')], /gluten/],
+    ['Schweinewurst, gluten- und laktosefrei', [pork, of('wheat-flour')], /gluten/],
+    ['Salsiccia di maiale senza glutine', [pork, of('wheat-flour')], /gluten/],
+    ['Salchicha de cerdo sin leche y gluten', [pork, of('wheat-flour')], /gluten/],
+    ['GF pork sausage', [pork, of('wheat-flour')], /gluten/],
+    ['Pork sausage G.F.', [pork, of('wheat-flour')], /gluten/],
+    ['Coeliac-friendly pork sausage', [pork, of('wheat-flour')], /gluten/],
+    ['Beef-free pork and beef sausage', [pork, of('beef-chuck', 5)], /free of beef/],
+    ['Sausage without beef', [pork, of('beef-chuck', 6)], /free of beef/],
+    ['Pepper-free pork sausage', [pork, of('black-pepper', 0.1)], /free of pepper/],
+    ['Sausage without pork and beef', [of('chicken-thigh', 5), of('beef-chuck', 5)], /free of beef/],
+  ] as [string, Item[], RegExp][])('%s is read to its end and held against what went in', (name, items, said) => {
+    expect(stopped(name, items)).toMatch(said)
+  })
+  it.each([
+    ['Pork sausage free from gluten, soya and milk', [pork]],
+    ['Sausage, no nitrite, pork and beef link', [pork, of('beef-chuck', 5)]],
+    ['Pork and mustard link, gluten free', [pork, of('mustard-prepared', 0.2)]],
+    ['Pork and gluten-free link', [pork]],
+    ['Gluten-free pork and leek link', [pork, of('leek')]],
+    ['No gluten pork and leek link', [pork, of('leek')]],
+  ] as [string, Item[]][])('%s that holds none of it is asked about, and no more', (name, items) => {
+    expect(stopped(name, items)).toBeUndefined()
+    expect(asked(name, items)).toMatch(/free of/)
+  })
+  it('says that nothing speaks against it of what it looked for alone', () => {
+    expect(asked('Worry-free pork link')).not.toMatch(/says otherwise/)
+    expect(asked('Beef-free pork link')).toMatch(/says otherwise/)
+  })
   it('is asked about, with its document, where nothing in it says otherwise', () => {
     expect(asked('Gluten-free pork link')).toMatch(/gluten.*analysis|gluten.*document/i)
     expect(stopped('Gluten-free pork link')).toBeUndefined()
