@@ -26,6 +26,7 @@ import { packWeightsOf } from './pack-weights.ts'
 import { lineFor } from '../fahrenheit.ts'
 import type { LabelInput, LabelOutput } from './schema.ts'
 import { labelItemOf, nutritionPart, statementOf, type Stated } from './statement-of.ts'
+import { supplierNameBlocks } from './supplier-names.ts'
 import { languageBlocks, originText, versionsOf } from './version.ts'
 
 /** Class of the table of reference amounts a kind of sausage belongs to, where the kind alone tells it. */
@@ -248,6 +249,7 @@ export function label(input: LabelInput): LabelOutput {
       ...lossBlocks(input, byOwnLoss),
       ...madeBlocks(input, [...declared, ...carried.places[0]!.mayContain.flatMap((m) => m.allergens)], dated?.date),
       ...languageBlocks(place, versions),
+      ...supplierNameBlocks(stated, place),
       ...(meat.unknown.length > 0
         ? [
             block(
