@@ -9,6 +9,7 @@ import { meantMm, THIN_BLOCK_MM } from '../pork/thin.ts'
 import { trustOn } from './instrument-days.ts'
 import type { MeatSource } from './meat-origin.ts'
 import type { CentreLog, LotTreatment } from './slow-facts.ts'
+import { madeAt } from './went-in.ts'
 
 export type Answer = { readonly verdict: Finding['verdict']; readonly because: string; readonly settle?: string }
 export type TreatmentJudged = Answer & {
@@ -42,7 +43,9 @@ function tooLate(
 ): string | undefined {
   const weighed = facts.weighings.filter((w) => w.lot === lot).flatMap((w) => w.at ?? [])
   const first = weighed.toSorted()[0]
-  const last = [before, `${facts.on}T23:59:59.999Z`, first].filter((x) => x !== undefined).toSorted()[0]!
+  const { mixed, stuffed, hung } = madeAt(facts)
+  const made = [mixed, stuffed, hung].flatMap((at) => (at === undefined ? [] : [new Date(at * 1000).toISOString()]))
+  const last = [before, `${facts.on}T23:59:59.999Z`, first, ...made].filter((x) => x !== undefined).toSorted()[0]!
   const until = end ?? `${on}T00:00:00.000Z`
   return until > last
     ? `it ended ${until.slice(0, 16).replace('T', ' ')}, after the meat was taken for this batch`
