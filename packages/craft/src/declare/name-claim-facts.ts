@@ -50,6 +50,15 @@ export const isFlesh = (i: ClaimItem): boolean => {
   return m !== undefined && meats.includes(m.category) && !isMechanicallySeparated(m)
 }
 
+/** Any part of an animal but casings and gelatine: flesh, flesh off the bone by machine, fat, offal, rind, blood. */
+export const isAnimalPart = (i: ClaimItem): boolean => {
+  const m = materialOf(i)
+  return m?.species !== undefined && [...meats, 'fat', 'offal', 'rind', 'blood'].includes(m.category)
+}
+
+/** What is of an animal and no meat of it. */
+export const isBareFat = (i: ClaimItem): boolean => ['fat', 'rind', 'blood'].includes(materialOf(i)?.category ?? '')
+
 export const isOf = (by: HeldBy, i: ClaimItem): boolean => {
   const m = materialOf(i)
   if (starts(by.notMaterials, i.material)) return false

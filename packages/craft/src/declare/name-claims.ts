@@ -2,6 +2,8 @@ import { figures } from '../rules.ts'
 import {
   borne,
   contradicted,
+  isAnimalPart,
+  isBareFat,
   isFlesh,
   isOf,
   materialOf,
@@ -13,6 +15,10 @@ import { freeOf } from './name-claim-free.ts'
 import { namedIngredients } from './name-claim-ingredients.ts'
 import { dietClaims, documentClaims, kindClaims, pieceClaims } from './name-claim-kinds.ts'
 import { blanked, plainName, saidAt, wordPattern, type Word } from './name-claim-words.ts'
+
+/** The animal is named for its fat, its rind or its blood. */
+const asPart = (after: string): boolean =>
+  /^ (?:back ?|leaf )?(?:fat|lard|rind|skin|crackling|scratching|blood|suet|tallow|dripping)s?(?!\p{L})/iu.test(after)
 
 /** Animals a name names, and those of its meat it does not. */
 function animals(name: string, facts: ClaimFacts): { claims: NameClaim[]; rest: string; named: readonly string[] } {
@@ -29,16 +35,31 @@ function animals(name: string, facts: ClaimFacts): { claims: NameClaim[]; rest: 
   // The longer names first: wild boar before anything else, groups last.
   const said = [...all, ...groups].flatMap((w) => {
     const at = read(w)
-    return at.length === 0 ? [] : [{ w, flavoured: at.every(({ end }) => asFlavour(end)) }]
+    return at.length === 0
+      ? []
+      : [
+          {
+            w,
+            flavoured: at.every(({ end }) => asFlavour(end)),
+            asPart: at.every(({ end }) => asPart(open.slice(end))),
+          },
+        ]
   })
   const animalsOf = (w: Word) =>
     'of' in w ? all.filter((a) => (w.of as readonly string[]).includes(a.say)) : all.filter((a) => a === w)
   // Skin alone is not the bird.
   const { notMeat: skins } = figures('labelling')
-  const present = (w: Word): boolean =>
-    animalsOf(w).some((a) => facts.items.some((i) => i.kg > 0 && !skins.includes(i.material) && isOf(a, i)))
-  const claims = said.map(({ w, flavoured }) => {
-    if (present(w)) return borne(w.say)
+  const own = (w: Word) =>
+    facts.items.filter((i) => i.kg > 0 && !skins.includes(i.material) && animalsOf(w).some((a) => isOf(a, i)))
+  const claims = said.map(({ w, flavoured, asPart: part }) => {
+    const of = own(w)
+    if (of.length > 0 && !part && of.every(isBareFat))
+      return unproved(
+        w.say,
+        `what of ${w.say} is in it is ${of.map((i) => materialOf(i)!.name.toLowerCase()).join(' and ')} alone`,
+        `say whether the name is understood of it, or name it as what it is`,
+      )
+    if (of.length > 0) return borne(w.say)
     if (flavoured)
       return unproved(
         `${w.say} as a flavour`,
@@ -49,14 +70,18 @@ function animals(name: string, facts: ClaimFacts): { claims: NameClaim[]; rest: 
   })
   const named = said.filter((s) => !s.flavoured).flatMap(({ w }) => animalsOf(w))
   if (said.length === 0) return { claims, rest, named: [] }
-  // Bacon or ham that is named as such is named.
+  // Bacon, ham or lard that is named as such is named.
   const asIngredient = new Set(namedIngredients(rest, facts.items).flatMap((n) => n.items))
   const unnamed = [
     ...new Set(
       facts.items
         .filter((_, n) => !asIngredient.has(n))
-        .filter((i) => i.kg > 0 && isFlesh(i) && !named.some((a) => isOf(a, i)))
-        .map((i) => all.find((a) => isOf(a, i))?.say ?? materialOf(i)!.name),
+        .filter((i) => i.kg > 0 && isAnimalPart(i) && !named.some((a) => isOf(a, i)))
+        .map((i) => {
+          const animal = all.find((a) => isOf(a, i))?.say
+          const m = materialOf(i)!
+          return animal === undefined || !isFlesh(i) ? m.name.replace(/^[A-Z]/, (c) => c.toLowerCase()) : animal
+        }),
     ),
   ]
   return {

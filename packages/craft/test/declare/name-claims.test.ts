@@ -71,6 +71,33 @@ describe('animals in a name', () => {
   })
 })
 
+describe('every part of an animal the name leaves out', () => {
+  it.each([
+    ['Beef sausage', [of('beef-chuck', 7.5), of('pork-back-fat', 2.5)], /pork back fat/],
+    ['Beef sausage', [of('beef-chuck', 7.5), of('pork-rind-boiled', 2.5)], /pork rind/],
+    ['Pork sausage', [of('pork-shoulder-trim', 8), of('chicken-mechanically-separated', 2)], /mechanically separated/],
+    ['Pork sausage', [of('pork-shoulder-trim', 8), of('beef-heart', 2)], /beef heart/],
+    ['Pork sausage', [of('pork-shoulder-trim', 8), of('chicken-liver', 2)], /chicken liver/],
+    ['Pork sausage', [of('pork-shoulder-trim', 9), of('beef-blood')], /beef blood/],
+  ] as [string, Item[], RegExp][])('is against %s', (name, items, said) => {
+    expect(stopped(name, items)).toMatch(said)
+  })
+  it.each([
+    ['Beef sausage with pork fat', [of('beef-chuck', 7.5), of('pork-back-fat', 2.5)]],
+    ['Pork sausage', [of('pork-shoulder-trim', 8), of('pork-back-fat', 2)]],
+    ['Beef and lard link', [of('beef-chuck', 9), of('lard')]],
+    ['Pork sausage with pork rinds', [of('pork-shoulder-trim', 8), of('pork-rind-boiled', 2)]],
+    ['Pork and beef heart sausage', [of('pork-shoulder-trim', 8), of('beef-heart', 2)]],
+    ['Venison sausage with olive oil', [of('venison', 9), of('olive-oil')]],
+  ] as [string, Item[]][])('%s that names it is not', (name, items) => {
+    expect(stopped(name, items)).toBeUndefined()
+    expect(asked(name, items)).toBeUndefined()
+  })
+  it('is asked about where the animal is in it by its fat alone', () => {
+    expect(asked('Beef and pork sausage', [of('beef-chuck', 8), of('pork-back-fat', 2)])).toMatch(/pork back fat alone/)
+  })
+})
+
 describe('ingredients in a name', () => {
   it.each([
     ['Pork and leek link', [pork, salt], /leek/],
