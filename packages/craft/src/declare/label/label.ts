@@ -27,6 +27,7 @@ import { lineFor } from '../fahrenheit.ts'
 import type { LabelInput, LabelOutput } from './schema.ts'
 import { labelItemOf, nutritionPart, statementOf, type Stated } from './statement-of.ts'
 import { supplierNameBlocks } from './supplier-names.ts'
+import { wordsHold } from './translate.ts'
 import { languageBlocks, originText, versionsOf } from './version.ts'
 
 /** Class of the table of reference amounts a kind of sausage belongs to, where the kind alone tells it. */
@@ -109,6 +110,7 @@ export function label(input: LabelInput): LabelOutput {
   const { place, pack, product, lossPct, packedOn } = input
   surfaceHolds(pack)
   displayHolds(input)
+  wordsHold(place, pack)
   const items = input.items.filter((i) => i.kg > 0)
   const totalKg = items.reduce((s, i) => s + i.kg, 0)
   if (totalKg <= 0)

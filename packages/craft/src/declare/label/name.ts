@@ -86,7 +86,11 @@ function reservedOfOthers({ place, product, items }: LabelInput, facts: ClaimFac
 
 /** Everything the names of a label say in all its languages, each thing once. */
 function claimsOf(input: LabelInput, facts: ClaimFacts, name: string): NameClaim[] {
-  const others = (input.pack.languages ?? []).flatMap((l) => (l.name === undefined ? [] : [l.name]))
+  const same = name.trim().toLowerCase()
+  const others = (input.pack.languages ?? []).flatMap((l) => [
+    ...(l.name === undefined ? [] : [l.name]),
+    ...(l.words ?? []).filter((w) => w.of.trim().toLowerCase() === same).map((w) => w.is),
+  ])
   const all = [...reservedOfOthers(input, facts, name), ...[name, ...others].flatMap((n) => nameClaims(n, facts))]
   return [...new Map(all.map((c) => [`${c.says} ${c.standing}`, c])).values()]
 }

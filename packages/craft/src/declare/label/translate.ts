@@ -1,6 +1,9 @@
 import { allergens as allAllergens } from '../../materials/schema.ts'
+import { InvalidInput } from '../../calculation.ts'
 import { figures } from '../../rules.ts'
-import { monthWords, type LabelLanguage } from './languages.ts'
+import { plainName, saidAt } from '../name-claim-words.ts'
+import { languageNames, monthWords, type LabelLanguage } from './languages.ts'
+import type { LabelPack } from './pack.ts'
 import { allergenTerms } from './words/allergens.ts'
 import { foodWords } from './words/foods.ts'
 import { terms, type Term, type TermSource } from './words/terms.ts'
@@ -116,3 +119,53 @@ export function translated(text: string, to: Other, place: string, own: OwnWords
 
 /** Whether a text already stands in English and French beside each other, as Canada prescribes some. */
 export const inBoth = (text: string): boolean => / \/ /.test(text) && /[à-ÿ]|Meilleur avant/i.test(text)
+
+const noWords: OwnWords = new Map()
+const isAnimal = (text: string): boolean =>
+  figures('nameClaimWords').animals.some((a) => saidAt(plainName(text), a).length > 0)
+
+/** The program's word for a text nobody else may put otherwise: a fixed text, a figure, an allergen, an animal. */
+function fixedWord(text: string, to: Other, place: string): string | undefined {
+  const said = whole(text, to, place, noWords)
+  if (said === undefined || said.missing.length > 0) return undefined
+  const food = foodWords[to].has(key(text)) && allergenSaid(text, to) === undefined
+  return food && !isAnimal(text) ? undefined : said.text
+}
+
+/** Why words of the maker cannot stand for a text; undefined where they can. */
+function refusedWord(of: string, is: string, to: Other, place: string): string | undefined {
+  const said = translated(of, to, place, noWords)
+  const known = said.missing.length === 0
+  if (known && key(is) === key(said.text)) return undefined
+  const parts = [of, ...of.split(/[(),;]|:(?=\s|$)/)].map((p) => p.trim()).filter((p) => p !== '')
+  const fixed = parts.flatMap((p) => fixedWord(p, to, place) ?? [])
+  if (fixed.length === 0) return undefined
+  if (known) return said.text
+  // Of a text only partly known, what is known has to stand in it.
+  const lacks = fixed.filter((w) => !key(is).includes(key(w)))
+  return lacks.length === 0 ? undefined : `a text with ${lacks.map((w) => JSON.stringify(w)).join(', ')} in it`
+}
+
+/**
+ * Fixed texts, figures, allergens and animals are said in the program's own words where it has them for the language.
+ *
+ * @throws InvalidInput naming the words that would put one otherwise
+ */
+export function wordsHold(place: string, pack: LabelPack): void {
+  const faults = (pack.languages ?? []).flatMap(({ language, words = [] }, l) =>
+    isOther(language)
+      ? words.flatMap(({ of, is }, w) => {
+          const allowed = refusedWord(of, is, language, place)
+          return allowed === undefined
+            ? []
+            : [
+                {
+                  path: `pack.languages.${l}.words.${w}.is`,
+                  message: `puts ${JSON.stringify(of)} as ${JSON.stringify(is)}, for which ${languageNames[language]} has words of its own here; allowed: ${allowed}, or none`,
+                },
+              ]
+        })
+      : [],
+  )
+  if (faults.length > 0) throw new InvalidInput(faults)
+}
