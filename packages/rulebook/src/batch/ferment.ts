@@ -184,7 +184,12 @@ export const CORRECTED =
 const ofTheWhole = (f: Finding, unseen: readonly string[]): Finding =>
   f.verdict !== 'pass' || unseen.length === 0
     ? f
-    : { ...f, verdict: 'cannot-tell', because: `${f.because}; but ${unseen.join('; ')}`, settle: WHOLE_LOG }
+    : {
+        ...f,
+        verdict: 'cannot-tell',
+        because: `${f.because}; but ${unseen.join('; ')}`,
+        settle: unseen.every((u) => u === NEVER_HUNG) ? RECORD_THE_HANGING : WHOLE_LOG,
+      }
 
 const NOT_TO_SOUR =
   'where it was not to sour: the pH corrected with the step it was taken at, the mix, the stuffing or the drying'

@@ -205,6 +205,7 @@ describe('a dried product that only one pH says is sour', () => {
     const bare = measures.filter((m) => m.what !== 'weight')
     const j = judgeBatch(slow({ measures: bare }), [], { air: soured })
     expect(record(j)?.settle).toMatch(/^when it was stuffed or hung/)
+    expect(j.findings.find((f) => f.rule === 'us.ferment.degree-hours')?.settle).toMatch(/^when it was stuffed or hung/)
     expect(record(j)?.settle).not.toMatch(/whole log/)
   })
 })
