@@ -7,9 +7,9 @@ type CasingKind = NonNullable<Casing['kind']>
 export type CasingKnown = { readonly edible: boolean; readonly kind?: CasingKind; readonly species?: string }
 
 const animals: Readonly<Record<string, RegExp>> = {
-  pork: /\b(?:pork|hog|pig|swine)\b/i,
-  lamb: /\b(?:sheep|lamb|ovine)\b/i,
-  beef: /\b(?:beef|ox|cattle|bovine)\b/i,
+  pork: /\b(?:pork|hog|pig|swine|porcine|chitterling)s?\b/i,
+  lamb: /\b(?:sheep|lamb|ovine)s?\b/i,
+  beef: /\b(?:beef|ox|cattle|bovine|bung|runner)s?\b/i,
   goat: /\bgoat\b/i,
 }
 

@@ -56,6 +56,7 @@ const productOf = (recipe: Recipe, on: string, items?: LabelInput['items']) => {
       smoked: recipe.smoked,
       readyToEat: recipe.readyToEat,
       cased: recipe.casing !== undefined,
+      ...(recipe.casing?.casing === undefined ? {} : { casing: recipe.casing.casing }),
       heatTreated: recipe.kind === 'cooked' || recipe.cook !== undefined,
       measures: Object.fromEntries(measures),
     },

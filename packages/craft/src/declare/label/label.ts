@@ -7,6 +7,7 @@ import { ingredients } from '../ingredients.ts'
 import { nutrition } from '../nutrition.ts'
 import { asksServing, nutritionInput } from '../nutrition-schema.ts'
 import { block, blocksOf } from './blocks.ts'
+import { casingBlocks, casingOf } from './casing-of.ts'
 import { labelChanges } from './changes.ts'
 import { codeOf } from './code.ts'
 import { fieldsOf } from './fields.ts'
@@ -112,6 +113,7 @@ export function label(input: LabelInput): LabelOutput {
   displayHolds(input)
   wordsHold(place, pack)
   const items = input.items.filter((i) => i.kg > 0)
+  const casing = casingOf(input)
   const totalKg = items.reduce((s, i) => s + i.kg, 0)
   if (totalKg <= 0)
     throw new InvalidInput([{ path: 'items', message: 'weigh nothing together; allowed: at least one above 0 kg' }])
@@ -136,7 +138,7 @@ export function label(input: LabelInput): LabelOutput {
     ...(pack.productClass === undefined ? {} : { productClass: pack.productClass }),
     ...(pack.groupSpices === undefined ? {} : { groupSpices: pack.groupSpices }),
     ...(pack.additiveBy === undefined ? {} : { additiveBy: pack.additiveBy }),
-    ...(pack.casing === undefined ? {} : { casing: pack.casing }),
+    ...(casing ? { casing } : {}),
     on: packedOn,
   })
   const carried = declareAllergens({
@@ -247,6 +249,7 @@ export function label(input: LabelInput): LabelOutput {
     blocks: [
       ...blocksOf(findings),
       ...missing(input, lot),
+      ...casingBlocks(input),
       ...(input.open ?? []),
       ...lossBlocks(input, byOwnLoss),
       ...madeBlocks(input, [...declared, ...carried.places[0]!.mayContain.flatMap((m) => m.allergens)], dated?.date),

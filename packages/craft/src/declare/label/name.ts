@@ -8,6 +8,7 @@ import { animalsNamed, nameClaims } from '../name-claims.ts'
 import { usesName } from '../name-words.ts'
 import { productName, type NameOutput } from '../product-name.ts'
 import { qualifying, type QualifyingFacts, type QualifyingOutput } from '../qualifying.ts'
+import { heldByCasing } from './casing-of.ts'
 import { meatSpeciesOf } from './meat-quid.ts'
 import type { LabelInput } from './schema.ts'
 import { statementOf } from './statement-of.ts'
@@ -91,7 +92,9 @@ function claimsOf(input: LabelInput, facts: ClaimFacts, name: string): NameClaim
     ...(l.name === undefined ? [] : [l.name]),
     ...(l.words ?? []).filter((w) => w.of.trim().toLowerCase() === same).map((w) => w.is),
   ])
-  const all = [...reservedOfOthers(input, facts, name), ...[name, ...others].flatMap((n) => nameClaims(n, facts))]
+  const all = [...reservedOfOthers(input, facts, name), ...[name, ...others].flatMap((n) => nameClaims(n, facts))].map(
+    (c) => heldByCasing(c, input),
+  )
   return [...new Map(all.map((c) => [`${c.says} ${c.standing}`, c])).values()]
 }
 

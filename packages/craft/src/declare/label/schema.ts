@@ -51,6 +51,8 @@ export const labelInput = z.strictObject({
     smoked: z.boolean(),
     readyToEat: z.boolean(),
     cased: z.boolean().optional(),
+    /** What the recipe calls its casing. */
+    casing: z.string().max(80).optional(),
     /** What only its maker can say of it, for the words that go with the name; one that is left out is not known. */
     defrosted: z.boolean().optional(),
     looksLikeCut: z.boolean().optional(),

@@ -141,6 +141,11 @@ export function PackForm({ form, place, proof }: { form: Form; place: string; pr
           label="Casing"
           options={choose(['edible', 'can be eaten'], ['not edible', 'cannot be eaten'])}
         />
+        {text(
+          'casingName',
+          'What the casing is of',
+          "Hog casing, sheep casing, beef collagen casing. The recipe's own where it is left empty.",
+        )}
         <FormChoice form={form} name="groupSpices" label="Spices by one word where allowed" options={yesNo} />
         <Lines
           form={form}

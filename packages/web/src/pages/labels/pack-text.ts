@@ -164,7 +164,9 @@ export function packOf(values: Values, reader: Reader): LabelPack {
     ...Object.fromEntries(words.map((f) => [f, reader.text(f)])),
     ...Object.fromEntries(numbers.map((f) => [f, reader.number(f)])),
     ...Object.fromEntries(flags.map((f) => [f, values[f] ? values[f] === 'yes' : undefined])),
-    casing: values['casing'] ? { edible: values['casing'] === 'edible' } : undefined,
+    casing: values['casing']
+      ? compact({ edible: values['casing'] === 'edible', name: reader.text('casingName') })
+      : undefined,
     handling: handling.length > 0 ? handling : undefined,
     statements: statements.length > 0 ? statements : undefined,
     per100g: Object.keys(per100g).length > 0 ? per100g : undefined,
@@ -199,6 +201,7 @@ export function textOf(pack: LabelPack): Values {
     ...told,
     ...analysis,
     ...(pack.casing ? { casing: pack.casing.edible ? 'edible' : 'not edible' } : {}),
+    ...(pack.casing?.name === undefined ? {} : { casingName: pack.casing.name }),
     ...(pack.handling ? { handling: pack.handling.join('\n') } : {}),
     ...(statements.length > 0 ? { statements: statements.join('\n') } : {}),
     ...(pack.order ? { order: pack.order.join(',') } : {}),
