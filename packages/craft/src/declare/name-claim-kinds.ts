@@ -4,6 +4,7 @@ import {
   contradicted,
   heldIn,
   isFlesh,
+  isOf,
   materialOf,
   starts,
   unproved,
@@ -28,7 +29,11 @@ export function kindClaims(name: string, facts: ClaimFacts): NameClaim[] {
       ...(needs.smoked === true && !facts.smoked ? ['its recipe is not smoked'] : []),
       ...(needs.readyToEat === true && !facts.readyToEat ? ['its recipe is not one eaten as sold'] : []),
       ...(needs.notFrozen === true && facts.frozen ? ['it is sold frozen'] : []),
+      ...(needs.species && !facts.items.some((i) => i.kg > 0 && isFlesh(i) && isOf({ species: needs.species! }, i))
+        ? [`no ${needs.species.join(' or ')} went in`]
+        : []),
     ]
+    if (wrong.length > 0 && k.ask !== undefined) return [unproved(k.say, wrong.join(' and '), k.ask)]
     return wrong.length === 0
       ? [borne(k.say)]
       : [contradicted(k.say, wrong.join(' and '), `take "${k.say}" out of the name`)]

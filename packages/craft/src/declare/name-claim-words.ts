@@ -38,7 +38,11 @@ export type NameClaimWords = {
       readonly smoked?: boolean
       readonly readyToEat?: boolean
       readonly notFrozen?: boolean
+      /** Some flesh of one of these. */
+      readonly species?: readonly string[]
     }
+    /** What is asked, where the name does not settle it by itself. */
+    readonly ask?: string
   })[]
   readonly diets: readonly (Word & { readonly notWith: HeldBy })[]
   readonly documents: readonly (Word & { readonly document: string })[]

@@ -57,7 +57,6 @@ describe('animals in a name', () => {
     ['Mutton sausage', [of('mutton-shoulder', 10)]],
     ['Beef and bacon link', [of('beef-chuck', 9), of('bacon')]],
     ['Chicken and ham link', [of('chicken-thigh', 8), of('pork-leg-lean', 2)]],
-    ['Wiener', [pork, of('beef-chuck', 4), cure]],
     ['Saucisse de porc fraîche', [pork]],
     ['Chicken sausage', [of('chicken-thigh', 9), of('chicken-skin', 1)]],
   ] as [string, Item[]][])('%s that holds them is not', (name, items) => {
@@ -210,7 +209,14 @@ describe('kinds in a name', () => {
     ['Ready to eat link', { kind: 'fresh' as const }],
     ['Smoked link', { kind: 'fresh' as const }],
     ['Cured ring', { kind: 'cooked' as const }],
-  ])('%s of what is not so is stopped', (name, product) => {
+    ...['Frankfurter', 'Hot Dogs', 'Wieners', 'Bologna', 'Pepperoni', 'Mortadella', 'Bresaola'].map(
+      (n) => [n, { kind: 'fresh' as const }] as const,
+    ),
+    // Named after a town: any word that ends like it (9 CFR 319.182).
+    ['Townschweiger', { kind: 'fresh' as const }],
+    ['Coppa', { kind: 'fresh' as const }],
+    ['Serrano', { kind: 'fresh' as const }],
+  ] as const)('%s of what is not so is stopped', (name, product) => {
     expect(stopped(name, [pork, salt], 'EU', product)).toBeDefined()
   })
   it.each([
@@ -219,9 +225,21 @@ describe('kinds in a name', () => {
     ['Fresh garlic ring', { kind: 'cooked' as const }, [pork, of('garlic', 0.1)]],
     ['Cooked ham', { kind: 'cooked' as const }, [of('pork-leg-lean', 10), cure]],
     ['Smoked link', { kind: 'cooked' as const, smoked: true }, [pork]],
+    ['Frankfurter', { kind: 'cooked' as const, smoked: true }, [pork, cure]],
+    ['Wiener', { kind: 'cooked' as const }, [pork, of('beef-chuck', 4), cure]],
+    ['Mortadella', { kind: 'cooked' as const }, [pork, cure]],
+    ['Pepperoni', { kind: 'fermented' as const }, [pork, cure]],
+    ['Coppa', { kind: 'dried' as const }, [pork, cure]],
+    ['Pork link with serrano chillies', { kind: 'fresh' as const }, [pork, of('chilli-cayenne', 0.1)]],
   ])('%s of what is so is not', (name, product, items) => {
     expect(stopped(name, items, 'EU', product)).toBeUndefined()
   })
+})
+
+it('Hamburger without beef, and Bresaola of pork, are asked about', () => {
+  expect(asked('Hamburger', [pork, salt], 'GB')).toMatch(/hamburger.*no beef/)
+  expect(asked('Hamburger', [of('beef-chuck', 10), salt], 'GB')).toBeUndefined()
+  expect(asked('Bresaola', [pork, salt], 'EU', { kind: 'dried' })).toMatch(/bresaola.*no beef/)
 })
 
 describe('diet, faith and farming in a name', () => {
@@ -255,13 +273,6 @@ it('Nitrite-free halal organic link of nitrite and pork is stopped for what it h
   expect(asked('Nitrite-free halal organic link', [pork, cure])).toMatch(/organic/)
 })
 it('a plain name asks for nothing', () => {
-  for (const name of [
-    'Lane link',
-    'Fenwick pork link',
-    'Farmhouse sausage',
-    'Breakfast link',
-    'Frankfurter',
-    'Bratwurst',
-  ])
+  for (const name of ['Lane link', 'Fenwick pork link', 'Farmhouse sausage', 'Breakfast link', 'Bratwurst'])
     expect(blocks(name, [pork, salt])).toEqual([])
 })
