@@ -73,7 +73,7 @@ describe('the content of a label', () => {
       { ...base, failed: [{ title: 'Ingoing nitrite', because: '200 mg/kg' }] },
       /limit:Ingoing nitrite/,
     ],
-    ['a meat without collagen', withMore([{ kg: 1, material: 'pork-back-fat' }]), /meat-content/],
+    ['a meat without collagen', withMore([{ kg: 20, material: 'pork-back-fat' }]), /meat-content/],
     ['no net weight', { ...base, pack: { ...base.pack, netG: undefined } }, /^net$/],
     ['a life without proof', { ...base, pack: { ...base.pack, validation: undefined } }, /validated/],
   ] as [string, LabelInput, RegExp][])('is stopped by %s, and each says what would settle it', (_what, input, id) => {

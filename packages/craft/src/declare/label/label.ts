@@ -14,7 +14,7 @@ import { fieldsOf } from './fields.ts'
 import { displayHolds, surfaceHolds } from './surface.ts'
 import { lotCode } from './lot-code.ts'
 import { nameExcess } from './excess.ts'
-import { ingoingQuid, isMeat, meatQuid, meatSpeciesOf, withDeclared, type MeatQuid } from './meat-quid.ts'
+import { ingoingQuid, isMeat, meatBlocks, meatQuid, meatSpeciesOf, withDeclared, type MeatQuid } from './meat-quid.ts'
 import { madeBlocks } from './made.ts'
 import { markOf } from './mark.ts'
 import { missing } from './missing.ts'
@@ -255,15 +255,7 @@ export function label(input: LabelInput): LabelOutput {
       ...madeBlocks(input, [...declared, ...carried.places[0]!.mayContain.flatMap((m) => m.allergens)], dated?.date),
       ...languageBlocks(place, versions),
       ...supplierNameBlocks(stated, place),
-      ...(meat.unknown.length > 0
-        ? [
-            block(
-              'meat-content',
-              `The meat content is not known: ${meat.unknown.join(', ')} ${meat.unknown.length > 1 ? 'have' : 'has'} no figure for fat, protein or collagen`,
-              'enter the composition, with collagen, from the specification or an analysis of the lot',
-            ),
-          ]
-        : []),
+      ...meatBlocks(meat),
       ...fresh.map((a) =>
         block(
           `new-allergen:${a}`,

@@ -2,7 +2,8 @@ import { findMaterial } from '../../materials/materials.ts'
 import { figures } from '../../rules.ts'
 import { meatContent, meatSpecies, type MeatContentOutput } from '../meat-content.ts'
 import { isMechanicallySeparated } from '../label-name.ts'
-import type { LabelInput } from './schema.ts'
+import { block } from './blocks.ts'
+import type { LabelBlock, LabelInput } from './schema.ts'
 import { compositionFor, type Stated } from './statement-of.ts'
 
 type Species = (typeof meatSpecies)[number]
@@ -37,8 +38,10 @@ export type MeatQuid = {
   /** Fat and connective tissue over the limits of what counts as meat, kg, by species: to be named by themselves. */
   readonly excess?: Readonly<Record<string, { readonly fatKg: number; readonly connectiveKg: number }>>
   readonly content?: MeatContentOutput
-  /** Materials whose fat, protein or collagen nobody gives. */
+  /** Materials whose fat, protein or collagen nobody gives, where the figure turns on it. */
   readonly unknown: readonly string[]
+  /** That collagen is all they lack. */
+  readonly collagenOnly?: boolean
 }
 
 /**
@@ -62,14 +65,51 @@ export function ingoingQuid(stated: readonly Stated[], totalKg: number, lossPct:
   }
 }
 
+/** Whether two reckonings come to the same declaration. */
+const sameDeclared = (a: MeatQuid, b: MeatQuid): boolean => {
+  const flat = (q: MeatQuid) => [
+    ...Object.entries(q.quid),
+    ...Object.entries(q.excess ?? {}).flatMap(([s, e]) => [
+      [`${s} fat`, e.fatKg] as const,
+      [`${s} tissue`, e.connectiveKg] as const,
+    ]),
+  ]
+  const other = new Map(flat(b))
+  const own = flat(a)
+  return own.length === other.size && own.every(([k, v]) => Math.abs((other.get(k) ?? Infinity) - v) < EXCESS_KG)
+}
+
 /**
  * Meat to declare by species. With a spread of fat the figure is the one the maker can stand behind: the lower end of its interval, rounded
- * down.
+ * down. Collagen nobody gives lies between none and all of the protein: where both ends come to the same declaration, that is it.
  */
 export function meatQuid(stated: readonly Stated[], totalKg: number, lossPct: number | undefined): MeatQuid {
   const meats = stated.filter((s) => s.item.kg > 0 && meatSpeciesOf(s.item.material) !== undefined)
-  const parts = meats.flatMap((s) => {
+  const lacks = (s: Stated) => {
     const c = compositionFor(s)
+    return c?.fatPct === undefined || c.proteinPct === undefined ? 'all' : c.collagenPct === undefined ? 'collagen' : ''
+  }
+  const open = meats.filter((s) => lacks(s) !== '')
+  if (open.length === 0 || open.some((s) => lacks(s) === 'all')) return meatQuidAt(meats, totalKg, lossPct)
+  const [most, least] = [1, 0].map((share) => meatQuidAt(meats, totalKg, lossPct, share))
+  return sameDeclared(most!, least!) ? most! : { ...meatQuidAt(meats, totalKg, lossPct), collagenOnly: true }
+}
+
+/** The same with collagen nobody gives taken as a share of the protein, or left unknown. */
+function meatQuidAt(
+  meats: readonly Stated[],
+  totalKg: number,
+  lossPct: number | undefined,
+  collagenShare?: number,
+): MeatQuid {
+  const compositionOf = (s: Stated) => {
+    const c = compositionFor(s)
+    return c?.proteinPct === undefined || c.collagenPct !== undefined || collagenShare === undefined
+      ? c
+      : { ...c, collagenPct: c.proteinPct * collagenShare }
+  }
+  const parts = meats.flatMap((s) => {
+    const c = compositionOf(s)
     // Collagen of pure fat counts for little, but it is not nothing, so it is asked for as well.
     if (c?.fatPct === undefined || c.proteinPct === undefined || c.collagenPct === undefined) return []
     const sd = s.item.fatSdPct
@@ -86,7 +126,7 @@ export function meatQuid(stated: readonly Stated[], totalKg: number, lossPct: nu
   })
   const unknown = meats
     .filter((s) => {
-      const c = compositionFor(s)
+      const c = compositionOf(s)
       return c?.fatPct === undefined || c.proteinPct === undefined || c.collagenPct === undefined
     })
     .map((s) => findMaterial(s.item.material)?.name ?? s.item.material)
@@ -133,3 +173,15 @@ export function withDeclared(input: LabelInput, { content }: MeatQuid): LabelInp
   const declaredMeatPct = Math.min(content.meatPct * (1 - lossPct / 100), product.measures?.['declaredMeatPct'] ?? 100)
   return { ...input, product: { ...product, measures: { ...product.measures, declaredMeatPct } } }
 }
+
+/** What stops a label whose meat content nobody can tell. */
+export const meatBlocks = ({ unknown, collagenOnly }: MeatQuid): LabelBlock[] =>
+  unknown.length === 0
+    ? []
+    : [
+        block(
+          'meat-content',
+          `The meat content is not known: ${unknown.join(', ')} ${unknown.length > 1 ? 'have' : 'has'} no figure for ${collagenOnly ? 'collagen' : 'fat, protein or collagen'}`,
+          `enter the ${collagenOnly ? 'collagen' : 'composition, with collagen,'} from the specification or an analysis of the lot`,
+        ),
+      ]
