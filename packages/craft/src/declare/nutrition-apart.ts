@@ -6,6 +6,7 @@ import type { NutritionRow } from './nutrition-schema.ts'
 /** From here an analysis is far from its recipe whatever the place tolerates: common practice, no source. */
 const FAR_PCT = 25
 const FAR_G = 2
+const FAR_SALT_G = 0.1
 
 type Made = { readonly spans: Spans; readonly waterLossKg: number; readonly finishedKg: number }
 
@@ -39,7 +40,10 @@ export function apartIn(
     const { low, high } = valueOf(rule, computed)
     const nearest = Math.min(Math.max(analysed, low), high)
     const off = Math.abs(analysed - nearest)
-    const far = rule.unit === 'g' && off > FAR_G && off > (FAR_PCT / 100) * Math.max(analysed, nearest)
+    // Two grams are nothing of fat and all of the salt; sodium is a fraction of it, in grams or milligrams.
+    const salty = nutrientsOf(rule).some((n) => n === 'sodium')
+    const apart = off > (FAR_PCT / 100) * Math.max(analysed, nearest)
+    const far = apart && (salty ? off > (rule.unit === 'mg' ? 1000 : 1) * FAR_SALT_G : rule.unit === 'g' && off > FAR_G)
     const k = format.basis === 'per serving' ? (servingG === undefined ? undefined : servingG / 100) : 1
     const outside =
       k !== undefined &&
