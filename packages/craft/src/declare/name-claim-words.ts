@@ -46,6 +46,8 @@ export type NameClaimWords = {
   })[]
   readonly diets: readonly (Word & { readonly notWith: HeldBy })[]
   readonly documents: readonly (Word & { readonly document: string })[]
+  /** Patterns of names of houses, places and firms, which may hold a word for meat. */
+  readonly houses: readonly string[]
   readonly unknownFree: string
   /** Names of a piece of meat: a product called so at the end of its name is of that piece alone. */
   readonly endsInMeat: readonly (Word & { readonly materials: readonly string[] })[]

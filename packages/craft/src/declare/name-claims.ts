@@ -132,6 +132,25 @@ function percents(name: string, facts: ClaimFacts): NameClaim[] {
   })
 }
 
+/** Names of houses, places and firms that hold a word for meat or an ingredient: a person says what they are. */
+function houses(name: string): { claims: NameClaim[]; rest: string } {
+  const { animals: all, groups, houses: words } = figures('nameClaimWords')
+  const found = saidAt(name, { words }).filter(({ start, end }) => {
+    const said = name.slice(start, end)
+    return [...all, ...groups].some((w) => saidAt(said, w).length > 0) || namedIngredients(said, []).length > 0
+  })
+  return {
+    claims: found.map(({ start, end }) =>
+      unproved(
+        name.slice(start, end),
+        'it holds a word for a meat or an ingredient, and reads as the name of a house, a place or a firm',
+        'write: it is a proper name, because …',
+      ),
+    ),
+    rest: blanked(name, found),
+  }
+}
+
 /**
  * Everything a name says of what is in a product, held against what went in. Words it does not know say nothing here.
  *
@@ -139,9 +158,11 @@ function percents(name: string, facts: ClaimFacts): NameClaim[] {
  */
 export function nameClaims(name: string, facts: ClaimFacts): NameClaim[] {
   const plain = plainName(name)
-  const { claims: free, rest: open } = freeOf(plain, facts)
+  const { claims: proper, rest: own } = houses(plain)
+  const { claims: free, rest: open } = freeOf(own, facts)
   const { claims: ofAnimals, rest } = animals(open, facts)
   return [
+    ...proper,
     ...free,
     ...ofAnimals,
     ...ingredientClaims(rest, facts),
@@ -155,4 +176,4 @@ export function nameClaims(name: string, facts: ClaimFacts): NameClaim[] {
 
 /** Animals a name names, by the words of the findings. */
 export const animalsNamed = (name: string, facts: ClaimFacts): readonly string[] =>
-  animals(freeOf(plainName(name), facts).rest, facts).named
+  animals(freeOf(houses(plainName(name)).rest, facts).rest, facts).named

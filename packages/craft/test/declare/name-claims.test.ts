@@ -272,6 +272,14 @@ it('Nitrite-free halal organic link of nitrite and pork is stopped for what it h
   expect(stopped('Nitrite-free halal organic link', [pork, cure])).toMatch(/nitrite/)
   expect(asked('Nitrite-free halal organic link', [pork, cure])).toMatch(/organic/)
 })
+it.each(['Black Horse', 'Old Stag', 'Lamb & Flag', 'Boar Lane', 'Orange Lane', 'Mustard Field Farm', 'Sage & Co.'])(
+  '%s pork sausage is asked about as the name of a house, not stopped',
+  (house) => {
+    expect(stopped(`${house} pork sausage`)).toBeUndefined()
+    expect(asked(`${house} pork sausage`)).toMatch(/proper name|reads as the name/)
+    expect(stopped(`${house} chicken sausage`)).toMatch(/chicken/)
+  },
+)
 it('a plain name asks for nothing', () => {
   for (const name of ['Lane link', 'Fenwick pork link', 'Farmhouse sausage', 'Breakfast link', 'Bratwurst'])
     expect(blocks(name, [pork, salt])).toEqual([])

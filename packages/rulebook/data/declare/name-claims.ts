@@ -676,6 +676,11 @@ export const nameClaimWords: NameClaimWords = {
       document: 'statement of the farm',
     },
   ],
+  houses: [
+    '(?:black|white|red|golden|old|running|flying) (?:horse|stag|boar|bull|ox|hart|lamb|goose|cock)',
+    '\\p{L}+ (?:&|and) (?:flag|co)',
+    '\\p{L}+ (?:(?:field|hill|wood|green) )?(?:farm|lane|field|arms|inn|street|road|hill|mill|croft)',
+  ],
   unknownFree: 'a document that shows it: analysis, specification of every ingredient, certificate',
   endsInMeat: [{ say: 'ham', words: ['ham', 'jambon', 'schinken', 'jam[óo]n'], materials: ['pork-leg'] }],
 }
