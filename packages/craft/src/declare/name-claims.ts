@@ -116,7 +116,7 @@ function ingredientClaims(rest: string, facts: ClaimFacts): NameClaim[] {
 function percents(name: string, facts: ClaimFacts): NameClaim[] {
   const { animals: all } = figures('nameClaimWords')
   const totalKg = facts.items.reduce((s, i) => s + i.kg, 0)
-  return [...name.matchAll(/(\d+(?:[.,]\d+)?) ?% (?:of )?(\p{L}+)/giu)].map(([, figure, word]) => {
+  return [...name.matchAll(/(\d+(?:[.,]\d+)?) ?(?:%|per ?cent) (?:of )?(\p{L}+)/giu)].map(([, figure, word]) => {
     const pct = Number(figure!.replace(',', '.'))
     const animal = all.find((a) => saidAt(word!, a).length > 0)
     const says = `${figure} % ${animal?.say ?? word}`

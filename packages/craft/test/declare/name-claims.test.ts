@@ -41,6 +41,12 @@ describe('animals in a name', () => {
     ['Poultry link', [pork], /poultry/],
     ['Chicken and pork link', [pork, of('chicken-skin')], /chicken/],
     ['Wild boar sausage', [pork], /boar/],
+    ['Ostrich sausage', [pork], /ostrich/],
+    ['Kangaroo sausage', [pork], /kangaroo/],
+    ['Wagyu sausage', [pork], /beef/],
+    ['Angus sausage', [pork], /beef/],
+    ['Quail sausage', [pork], /quail/],
+    ['Beefsteak sausage', [pork], /beef/],
     ['Lamb sausage', [of('mutton-shoulder', 10)], /lamb/],
   ] as [string, Item[], RegExp][])('%s of another is stopped in every place', (name, items, said) => {
     for (const place of ['EU', 'GB', 'US', 'CA', 'AU-NZ'] as const)
@@ -104,6 +110,9 @@ describe('ingredients in a name', () => {
     ['Cheddar link', [pork], /cheddar/],
     ['Pork and chestnut', [pork], /chestnut/],
     ['Bacon link', [pork], /bacon/],
+    ['Crab link', [pork], /crab/],
+    ['Gorgonzola link', [pork], /blue cheese/],
+    ['Peanut link', [pork], /peanut/],
     ['Liver sausage', [pork], /liver/],
     ['Herb link', [pork, of('black-pepper', 0.1)], /herb/],
   ] as [string, Item[], RegExp][])('%s without it is stopped', (name, items, said) => {
@@ -190,6 +199,7 @@ describe('what a name says it is free of', () => {
 describe('percents in a name', () => {
   it('may not be over what went in', () => {
     expect(stopped('95 % pork link', [pork, of('rusk', 2)])).toMatch(/95 % pork/)
+    expect(stopped('95 percent pork link', [pork, of('rusk', 2)])).toMatch(/95 % pork/)
     expect(stopped('80% pork link', [pork, of('rusk', 2)])).toBeUndefined()
     expect(stopped('97 % meat link', [pork, of('rusk', 2)])).toMatch(/97 % meat/)
   })

@@ -43,7 +43,13 @@ export const nameClaimWords: NameClaimWords = {
       say: 'beef',
       words: [
         'beef',
+        'beefsteak',
         'ox',
+        'cow',
+        'bull',
+        'heifer',
+        'wagyu',
+        'angus',
         'steak',
         'b(?:œ|oe)uf',
         'rinder*',
@@ -106,6 +112,11 @@ export const nameClaimWords: NameClaimWords = {
     { say: 'bison', words: ['bison'], materials: ['bison'] },
     { say: 'rabbit', words: ['rabbit', 'lapin', 'kaninchen*', 'conejo', 'coniglio', 'konijn*'], species: ['rabbit'] },
     { say: 'horse', words: ['horse', 'cheval', 'pferde*', 'caballo', 'cavallo', 'paarden*'], materials: ['horse'] },
+    { say: 'ostrich', words: ['ostrich'], materials: ['ostrich'] },
+    { say: 'kangaroo', words: ['kangaroo'], materials: ['kangaroo'] },
+    { say: 'reindeer', words: ['reindeer'], materials: ['reindeer'] },
+    { say: 'quail', words: ['quail'], materials: ['quail'] },
+    { say: 'partridge', words: ['partridge'], materials: ['partridge'] },
     { say: 'pheasant', words: ['pheasant', 'faisan', 'fasan*', 'fagiano', 'fazant*'], materials: ['pheasant'] },
   ],
   groups: [
@@ -231,6 +242,17 @@ export const nameClaimWords: NameClaimWords = {
     { say: 'feta', words: ['feta'], is: ['feta'] },
     { say: 'parmesan', words: ['parmesan'], is: ['parmesan'] },
     {
+      say: 'blue cheese',
+      words: ['stilton', 'gorgonzola', 'roquefort'],
+      is: ['stilton', 'gorgonzola', 'roquefort', 'blue cheese'],
+    },
+    { say: 'soft cheese', words: ['brie', 'camembert', 'ricotta'], is: ['brie', 'camembert', 'ricotta'] },
+    {
+      say: 'hard cheese',
+      words: ['gouda', 'pecorino', 'manchego', 'halloumi'],
+      is: ['gouda', 'pecorino', 'manchego', 'halloumi'],
+    },
+    {
       say: 'Swiss cheese',
       words: ['emmenth?al', 'gruy[èe]re', 'swiss cheese'],
       is: ['emmental', 'gruy[èe]re', 'swiss'],
@@ -260,6 +282,9 @@ export const nameClaimWords: NameClaimWords = {
       is: ['spirit', 'whisk', 'bourbon', 'rum', 'brandy', 'cognac', 'calvados', 'gin'],
     },
     { say: 'anchovy', words: ['anchovy', 'anchois', 'sardelle*'], is: ['anchov'] },
+    { say: 'crab', words: ['crab', 'crabmeat'], is: ['crab'], not: ['crab ?apple'] },
+    { say: 'lobster', words: ['lobster'], is: ['lobster'] },
+    { say: 'peanut', words: ['peanut'], is: ['peanut'] },
     { say: 'prawn', words: ['prawn', 'shrimp', 'crevette', 'garnele*'], is: ['prawn', 'shrimp'] },
     {
       say: 'fish',
