@@ -12,6 +12,7 @@ import { labelChanges } from './changes.ts'
 import { codeOf } from './code.ts'
 import { fieldsOf } from './fields.ts'
 import { displayHolds, surfaceHolds } from './surface.ts'
+import { freeTextBlocks } from './free-text.ts'
 import { lotCode } from './lot-code.ts'
 import { nameExcess } from './excess.ts'
 import { ingoingQuid, isMeat, meatBlocks, meatQuid, meatSpeciesOf, withDeclared, type MeatQuid } from './meat-quid.ts'
@@ -255,6 +256,7 @@ export function label(input: LabelInput): LabelOutput {
       ...madeBlocks(input, [...declared, ...carried.places[0]!.mayContain.flatMap((m) => m.allergens)], dated?.date),
       ...languageBlocks(place, versions),
       ...supplierNameBlocks(stated, place),
+      ...freeTextBlocks(input),
       ...meatBlocks(meat),
       ...fresh.map((a) =>
         block(
