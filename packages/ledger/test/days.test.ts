@@ -83,7 +83,7 @@ describe('the last owner', () => {
     const [first] = (await ledger.entries({ kind: 'person.add', limit: 10 })).filter(
       (e) => e.kind === 'person.add' && e.body.person === by,
     )
-    const change = (what: object): Draft => ({ ...person(what), corrects: first!.seq, why: 'moved on' }) as Draft
+    const change = (what: object): Draft => ({ ...person(what), corrects: first!.seq, why: 'moved on' })
     await expect(ledger.append([change({ left: true })])).rejects.toThrow(
       /body\.left: leaves the house without an owner/,
     )

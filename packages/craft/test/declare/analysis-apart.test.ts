@@ -14,7 +14,7 @@ const apart = (place: LabelInput['place'], per100g: LabelInput['pack']['per100g'
       { kg: 0.19, material: 'salt' },
     ],
     packedOn: '2026-02-02',
-    pack: { per100g, per100gSource: 'laboratory, report 7', servingG: 100 } as LabelInput['pack'],
+    pack: { per100g, per100gSource: 'laboratory, report 7', servingG: 100 },
   }).blocks.some((b) => /salt|sodium/i.test(b.what) && /computed|analys/i.test(b.what))
 
 describe('an analysis of salt', () => {

@@ -20,7 +20,7 @@ const made = (name: string, recipe: string | undefined, casing: LabelInput['pack
       { kg: 0.2, material: 'salt' },
     ],
     packedOn: '2026-02-02',
-    pack: { ...(casing ? { casing } : {}) },
+    pack: casing ? { casing } : {},
   })
 const ids = (...of: Parameters<typeof made>) => made(...of).blocks.map((b) => b.id)
 

@@ -1,7 +1,6 @@
 // Names a supplier's statement gives are held against the material they stand for. Regulation (EU) 1169/2011, Articles 7(1) and 17.
 import { describe, expect, it } from 'vitest'
 import { label } from '../../src/declare/label/label.ts'
-import type { LabelInput } from '../../src/declare/label/schema.ts'
 
 const blocks = (material: string, name?: string, more: object = {}) =>
   label({
@@ -16,7 +15,7 @@ const blocks = (material: string, name?: string, more: object = {}) =>
     packedOn: '2026-02-02',
     pack: {
       statements: [{ material, ...(name === undefined ? {} : { name }), allergens: [], document: 'spec 1', ...more }],
-    } as LabelInput['pack'],
+    },
   }).blocks.filter((b) => b.id.startsWith('supplier-name'))
 
 describe("a name in a supplier's statement", () => {

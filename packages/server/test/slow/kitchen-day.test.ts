@@ -5,14 +5,11 @@ import { openHouse, type House } from '../support.ts'
 
 const by = 'ana'
 const check = (on: string): Draft[] =>
-  [4.01, 7].map(
-    (reference) =>
-      ({
-        kind: 'instrument.check',
-        by,
-        body: { instrument: 'PH', method: 'buffer', reference, reading: reference, unit: 'pH', tolerance: 0.02, on },
-      }) as Draft,
-  )
+  [4.01, 7].map((reference) => ({
+    kind: 'instrument.check',
+    by,
+    body: { instrument: 'PH', method: 'buffer', reference, reading: reference, unit: 'pH', tolerance: 0.02, on },
+  }))
 
 describe('the day of a check and of a reading is the day at the kitchen', () => {
   let house: House

@@ -281,7 +281,7 @@ describe('a drying read out of the record', () => {
           version: 2,
           body: { ...recipe, dry: { lossPct: 30, targetAw: 0.91, targetMoistureToProtein: 1.9 } },
         },
-      } as Draft,
+      },
       {
         kind: 'batch.plan',
         by,
@@ -294,7 +294,7 @@ describe('a drying read out of the record', () => {
           jurisdictions: ['US'],
           lines: [{ line: '1', material: 'pork-shoulder-trim', targetKg: 10 }],
         },
-      } as Draft,
+      },
     ])
     const of = (body: object): Draft => ({ kind: 'batch.measure', by, body: { batch: 'B2', ...body } }) as Draft
     const left = async () =>

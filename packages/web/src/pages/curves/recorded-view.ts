@@ -76,7 +76,7 @@ const humidityPicture = (view: CurveView, title: string): PlotPicture => ({
   leftLabel: 'relative humidity, %',
   digits: 0,
   minutes: view.minutes,
-  series: humiditySeries(view).map(({ right: _, ...line }) => ({ ...line, kind: 'core' })),
+  series: humiditySeries(view).map((line) => ({ name: line.name, values: line.values, kind: 'core' })),
   limits: [],
   windows: [],
 })
