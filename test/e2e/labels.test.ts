@@ -172,7 +172,6 @@ describe('a label from the batch to the paper', () => {
     const stops = page.locator('.findings').first()
     await stops.getByText(/Every ingredient has an allergen statement.*usk/).waitFor()
     await stops.getByText(/Nutrition table/).waitFor()
-    await stops.getByText(/meat content is not known/).waitFor()
     await fill({
       "Suppliers' statements, one a line":
         'rusk | Millrace Dry Goods (invented) | wheat, gluten-cereal | specification R-9 | wheat flour, salt\npork-back-fat | | none | analysis 12 | | 1.5',
