@@ -7,7 +7,7 @@ import { openLedger } from '@forcemeat/ledger'
 import { describe, expect, it } from 'vitest'
 
 const main = fileURLToPath(new URL('../packages/cli/src/main.ts', import.meta.url))
-const ROUNDS = Number(process.env['SERVER_KILL_ROUNDS'] ?? 40)
+const ROUNDS = Number(process.env['SERVER_KILL_ROUNDS'] ?? 20)
 
 /** A repeatable source of numbers in [0, 1). */
 const seeded = (seed: number) => () => {
