@@ -15,7 +15,7 @@ function numbered(first: string, second: string): { year: string; number: string
   return yearFirst ? { year: first, number: second } : { year: second, number: first }
 }
 
-/** Whole texts that stand at one public address. */
+/** Whole texts that stand at one public address. Addresses from memory; none was opened while this was written. */
 const whole: readonly (readonly [RegExp, string])[] = [
   [/SOR\/2018-108/, 'https://laws-lois.justice.gc.ca/eng/regulations/SOR-2018-108/'],
   [/C\.R\.C\., c\. 1605/, 'https://laws-lois.justice.gc.ca/eng/regulations/C.R.C.,_c._1605/'],

@@ -1,3 +1,4 @@
+import { allergens } from '@forcemeat/craft/materials/schema'
 import type { NameClaimWords } from '@forcemeat/craft/declare/name-claim-words'
 import type { Source } from '@forcemeat/craft/source'
 import type { Rule } from '../../src/rule.ts'
@@ -376,23 +377,7 @@ export const nameClaimWords: NameClaimWords = {
     {
       say: 'allergen',
       words: ['allergens?'],
-      allergens: [
-        'wheat',
-        'gluten-cereal',
-        'crustacean',
-        'egg',
-        'fish',
-        'peanut',
-        'soy',
-        'milk',
-        'tree-nut',
-        'celery',
-        'mustard',
-        'sesame',
-        'sulphite',
-        'lupin',
-        'mollusc',
-      ],
+      allergens: [...allergens],
     },
     {
       say: 'nitrite',

@@ -32,7 +32,7 @@ export function FirstSteps({ kitchen }: { kitchen: KitchenView }) {
         {steps.map((s) => (
           <li key={s.what}>
             {s.done ? <span class="quiet">{s.what}: done</span> : <a href={s.at}>{s.what}</a>}
-            {!s.done && <span class="hint"> {s.why}</span>}
+            {!s.done && <span class="hint">: {s.why}</span>}
           </li>
         ))}
       </ol>
